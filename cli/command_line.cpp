@@ -1,0 +1,258 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "command_line.hpp"
+
+#include "gatherwright/nearest.hpp"
+#include "job/fault_list.hpp"
+#include "words/names.hpp"
+
+#include <CLI/App.hpp>
+#include <CLI/Config.hpp>
+#include <CLI/Formatter.hpp>
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+namespace gatherwright::cli {
+
+namespace {
+
+constexpr OptionForm json{"--json", "", "write JSON instead of text"};
+constexpr OptionForm profile{"--profile", "", "with --json: fullness at stations along every join"};
+constexpr OptionForm weight{"--weight", "W", R"(of the cloth: "165 g/m2", "4.4 oz/yd2" (150 g/m2))"};
+constexpr OptionForm thickness{"--thickness", "T", R"(of the cloth, measured: "0.34 mm")"};
+constexpr OptionForm bending_length{"--bending-length", "C", R"(of the cloth, measured: "2.3 cm")"};
+constexpr OptionForm stitch{"--stitch", "S", R"(hole to hole: "4 mm"; or counted on the face: "8 / in" (4 mm))"};
+
+constexpr OptionForm unit{"--unit", "U", "of bare numbers and of what is printed: mm cm m in ft yd (cm)"};
+
+constexpr std::array plan_arguments{OptionForm{"JOB", "", "the job file; - reads standard input", true}};
+constexpr std::array plan_options{json, profile};
+
+constexpr std::array join_arguments{OptionForm{"LONG", "", R"(the long edge: "52 cm", "24 3/4 in")", true},
+                                    OptionForm{"BAND", "", "the edge it is sewn to", true}};
+constexpr std::array join_options{
+    weight,
+    thickness,
+    bending_length,
+    stitch,
+    OptionForm{"--rows", "N", "rows of gathering (2; 3 where it is gauged)"},
+    OptionForm{"--parts", "N", "marks: so many equal parts"},
+    OptionForm{"--apart", "D", "marks: no further apart than this on the band (6 cm, in halves)"},
+    OptionForm{"--every", "D", "marks: at every D along the band"},
+    OptionForm{"--fade", "A,B", "let the fullness fall away over A at the start and B at the end"},
+    OptionForm{"--flat", "A,B", "leave A plain at the start of the band and B at its end"},
+    OptionForm{"--closed", "", "a ring: its end meets its start"},
+    OptionForm{
+        "--unit", "U",
+        "of bare numbers and of what is printed: mm cm m in ft yd (cm; in where LONG and BAND are both in inches)"},
+    OptionForm{"--tape-step", "D", "smallest division marked on the tape (1 mm, or 1/16 in)"},
+    OptionForm{"--kind", "K", "gather, gauge, draw, ease or flat (gather)"},
+    json,
+    profile};
+
+constexpr std::array limits_options{
+    OptionForm{"--weight", "W",
+               R"(of the cloth: "165 g/m2", "4.4 oz/yd2" (150 g/m2); 60..400 for a table over weights)"},
+    thickness,
+    bending_length,
+    stitch,
+    unit,
+    json};
+
+constexpr std::array start_arguments{OptionForm{"NAME", "", "which job; left out, they are listed", false}};
+
+constexpr std::array forms{
+    CommandForm{"plan", "plan a job file", plan_arguments, plan_options, "gatherwright plan smock.json"},
+    CommandForm{"join", "plan one join without a file", join_arguments, join_options,
+                R"(gatherwright join "52 cm" "22 cm" --weight "165 g/m2" --parts 4)"},
+    CommandForm{"limits",
+                "how full a cloth can be gathered, and why",
+                {},
+                limits_options,
+                R"(gatherwright limits --weight "165 g/m2" --thickness "0.34 mm")"},
+    CommandForm{
+        "start", "write a commented job to start from", start_arguments, {}, "gatherwright start cuff > cuff.json"},
+};
+
+constexpr std::array common{
+    OptionForm{"--help", "", "show this"}, OptionForm{"--version", "", "show the version"},
+    OptionForm{"--color", "WHEN", "auto, always or never (auto: on a terminal, unless NO_COLOR)"}};
+
+bool is_option(std::string_view name) {
+  return name.starts_with("-");
+}
+
+/// CLI11's view of the forms: everything is taken as text, checked and judged here.
+struct Parser {
+  CLI::App app{"", "gatherwright"};
+  std::map<std::string_view, std::vector<std::string>> values;
+  std::map<std::string_view, bool> switches;
+
+  Parser();
+  void add(CLI::App &to, const OptionForm &form);
+  void add_all(CLI::App &to, const CommandForm &form);
+};
+
+Parser::Parser() {
+  app.set_help_flag();
+  app.allow_extras();
+  app.require_subcommand(0, 1);
+  for (const OptionForm &form : common)
+    add(app, form);
+  for (const CommandForm &form : forms) {
+    CLI::App &command = *app.add_subcommand(std::string(form.name));
+    command.set_help_flag();
+    command.allow_extras();
+    add_all(command, form);
+  }
+}
+
+void Parser::add_all(CLI::App &to, const CommandForm &form) {
+  for (const OptionForm &argument : form.arguments)
+    add(to, argument);
+  for (const OptionForm &option : form.options)
+    add(to, option);
+  for (const OptionForm &option : common)
+    add(to, option);
+}
+
+void Parser::add(CLI::App &to, const OptionForm &form) {
+  const std::string name = form.name == "--help" ? "-h,--help" : std::string(form.name);
+  if (is_option(form.name) && form.value.empty()) {
+    to.add_flag_callback(name, [this, key = form.name] { switches[key] = true; });
+    return;
+  }
+  to.add_option_function<std::vector<std::string>>(name,
+                                                   [this, key = form.name](const std::vector<std::string> &given) {
+                                                     auto &all = values[key];
+                                                     all.insert(all.end(), given.begin(), given.end());
+                                                   })
+      ->type_size(1)
+      ->expected(1)
+      ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
+}
+
+const CommandForm *command_named(std::string_view name) {
+  const auto found =
+      std::find_if(forms.begin(), forms.end(), [&](const CommandForm &form) { return form.name == name; });
+  return found == forms.end() ? nullptr : &*found;
+}
+
+std::vector<std::string> names_of(const CommandForm *command) {
+  std::vector<std::string> names;
+  for (const OptionForm &form : common)
+    names.emplace_back(form.name);
+  if (command != nullptr)
+    for (const OptionForm &form : command->options)
+      names.emplace_back(form.name);
+  return names;
+}
+
+std::string unknown_option(std::string_view given, const CommandForm *command) {
+  const std::string_view name = given.substr(0, given.find('='));
+  if (name.size() > 1 && (name[1] == '.' || (name[1] >= '0' && name[1] <= '9')))
+    return option_fault(given, "a length is not negative", "leave the - out");
+  const std::vector<std::string> known = names_of(command);
+  if (const auto near = nearest(name, known)) return option_fault(name, "there is no such option", *near);
+  return option_fault(name, "there is no such option",
+                      command == nullptr ? "gatherwright --help lists them"
+                                         : fmt::format("gatherwright {} --help lists them", command->name));
+}
+
+std::string surplus(std::string_view given, const CommandForm &command) {
+  if (command.arguments.empty())
+    return option_fault(given, "this is one too many", fmt::format("{} takes only options", command.name));
+  std::string takes;
+  for (const OptionForm &argument : command.arguments)
+    takes += fmt::format(" {}", argument.name);
+  return option_fault(
+      given, "this is one too many",
+      fmt::format("{} takes{}; what has a space stands in quotes, as in \"52 cm\"", command.name, takes));
+}
+
+std::string no_such_command(std::string_view given) {
+  std::vector<std::string> names;
+  for (const CommandForm &form : forms)
+    names.emplace_back(form.name);
+  if (const auto near = nearest(given, names)) return option_fault(given, "there is no such command", *near);
+  return option_fault(given, "there is no such command", fmt::format("one of {}", fmt::join(names, ", ")));
+}
+
+/// Whatever stands where nothing is known: unknown options first, since what follows one may have been meant for it.
+std::vector<std::string> faults_of_extras(const std::vector<std::string> &extras, const CommandForm *command) {
+  std::vector<std::string> faults;
+  for (const std::string &extra : extras)
+    if (is_option(extra) && extra != "-" && extra != "--") faults.push_back(unknown_option(extra, command));
+  if (!faults.empty() || extras.empty()) return faults;
+  if (command == nullptr) return {no_such_command(extras.front())};
+  for (const std::string &extra : extras)
+    faults.push_back(surplus(extra, *command));
+  return faults;
+}
+
+std::vector<std::string> missing(const Asked &asked) {
+  std::vector<std::string> faults;
+  for (const OptionForm &argument : asked.command->arguments)
+    if (argument.needed && !asked.has(argument.name))
+      faults.push_back(
+          option_fault(argument.name, "it is missing",
+                       fmt::format("write it after {}, as in {}", asked.command->name, asked.command->example)));
+  return faults;
+}
+
+/// CLI11 stops at an option without its value; it is the only fault it can find here.
+std::string without_value(const std::string &said) {
+  return option_fault(said.substr(0, said.find(':')), "its value is missing", "write it after the option");
+}
+
+} // namespace
+
+std::span<const CommandForm> commands() {
+  return forms;
+}
+
+std::span<const OptionForm> common_options() {
+  return common;
+}
+
+std::optional<std::string> Asked::value(std::string_view name) const {
+  const auto found = values.find(name);
+  return found == values.end() ? std::nullopt : std::optional(found->second);
+}
+
+std::string option_fault(std::string_view option, std::string_view what, std::string_view instead) {
+  const std::string line = instead.empty() ? fmt::format("{}: {}", clipped(option, 100), what)
+                                           : fmt::format("{}: {}; {}", clipped(option, 100), what, instead);
+  return words::printable(line);
+}
+
+std::variant<Asked, std::vector<std::string>> read_command_line(std::span<const std::string> arguments) {
+  Parser parser;
+  try {
+    parser.app.parse(std::vector<std::string>(arguments.rbegin(), arguments.rend()));
+  } catch (const CLI::ParseError &error) {
+    return std::vector{without_value(error.what())};
+  }
+  Asked asked;
+  const std::vector<CLI::App *> given = parser.app.get_subcommands();
+  if (!given.empty()) asked.command = command_named(given.front()->get_name());
+  asked.help = parser.switches.contains("--help");
+  asked.version = parser.switches.contains("--version");
+  if (asked.help || asked.version) return asked;
+
+  std::vector<std::string> faults = faults_of_extras(parser.app.remaining(true), asked.command);
+  for (const auto &[name, value] : parser.switches)
+    asked.values[name];
+  for (const auto &[name, all] : parser.values) {
+    asked.values[name] = all.front();
+    if (all.size() > 1) faults.push_back(option_fault(name, "it is given twice", "give it once"));
+  }
+  if (faults.empty() && asked.command == nullptr)
+    faults.push_back("gatherwright: no command is given; gatherwright --help lists them");
+  if (faults.empty()) faults = missing(asked);
+  if (!faults.empty()) return faults;
+  return asked;
+}
+
+} // namespace gatherwright::cli

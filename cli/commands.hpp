@@ -1,0 +1,31 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "answer.hpp"
+#include "command_line.hpp"
+#include "report/ink.hpp"
+
+#include "gatherwright/job.hpp"
+#include "gatherwright/plan.hpp"
+
+namespace gatherwright::cli {
+
+/// What a command may need to know of where its answer goes.
+struct Surroundings {
+  bool terminal = false; ///< standard output is one that shows colours
+  bool no_color = false; ///< NO_COLOR is set and not empty
+};
+
+/// Carries out a command line, without the program's own name. Nothing is written: the answer is.
+Answer run(std::span<const std::string> arguments, const Surroundings &surroundings);
+
+Answer plan_command(const Asked &asked, const report::Ink &ink);
+Answer join_command(const Asked &asked, const report::Ink &ink);
+Answer limits_command(const Asked &asked);
+Answer start_command(const Asked &asked);
+
+/// What `plan` and `join` both answer with, as --json and --profile ask.
+PlanSettings settings_asked(const Asked &asked);
+Answer planned(const Job &job, const Plan &plan, const Asked &asked, const report::Ink &ink);
+
+} // namespace gatherwright::cli

@@ -1,0 +1,19 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <variant>
+
+namespace gatherwright::cli {
+
+/// Why something could not be read, for a line of its own.
+struct CannotRead {
+  std::string why;
+};
+
+/// The text of a file; of standard input where the path is "-". Reading stops once there is more than `most` bytes, so
+/// that an endless input ends; the text is then longer than `most`.
+std::variant<std::string, CannotRead> read_input(const std::string &path, std::size_t most);
+
+} // namespace gatherwright::cli

@@ -1,0 +1,84 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "job/fault_list.hpp"
+
+#include <algorithm>
+#include <array>
+
+namespace gatherwright::cli {
+
+namespace {
+
+constexpr std::size_t longest_quote = 80;
+constexpr std::size_t longest_half = 600; // of a message: what a formula says of itself may be long
+
+void append_escaped(std::string &line, unsigned code) {
+  constexpr std::string_view digits = "0123456789abcdef";
+  line += "\\u00";
+  line += digits[code >> 4U & 15U];
+  line += digits[code & 15U];
+}
+
+/// C0 controls and DEL are one byte of UTF-8, C1 controls are 0xC2 and one of 0x80 to 0x9F.
+void append_on_one_line(std::string &line, std::string_view text) {
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const auto byte = static_cast<unsigned char>(text[i]);
+    const auto next = i + 1 < text.size() ? static_cast<unsigned char>(text[i + 1]) : 0U;
+    if (byte < 0x20 || byte == 0x7f) {
+      append_escaped(line, byte);
+    } else if (byte == 0xc2 && next >= 0x80 && next <= 0x9f) {
+      append_escaped(line, next);
+      ++i;
+    } else {
+      line += text[i];
+    }
+  }
+}
+
+} // namespace
+
+std::string_view clipped(std::string_view text, std::size_t bytes) {
+  if (text.size() <= bytes) return text;
+  while (bytes > 0 && (static_cast<unsigned char>(text[bytes]) & 0xc0U) == 0x80U)
+    --bytes;
+  return text.substr(0, bytes);
+}
+
+std::string quoted(std::string_view text) {
+  const std::string_view shown = clipped(text, longest_quote);
+  std::string result = "\"";
+  result += shown;
+  if (shown.size() < text.size()) result += "…";
+  result += '"';
+  return result;
+}
+
+std::string fault_line(std::string_view file, const InputFault &fault) {
+  std::string line;
+  append_on_one_line(line, file);
+  line += ':';
+  line += std::to_string(fault.line);
+  line += ": ";
+  append_on_one_line(line, fault.pointer);
+  line += ": ";
+  append_on_one_line(line, fault.fault.what);
+  if (!fault.fault.instead.empty()) {
+    line += "; ";
+    append_on_one_line(line, fault.fault.instead);
+  }
+  return line;
+}
+
+void FaultList::add(InputFault fault) {
+  if (full()) return;
+  for (std::string *half : {&fault.fault.what, &fault.fault.instead})
+    half->resize(clipped(*half, longest_half).size());
+  faults_.push_back(std::move(fault));
+}
+
+std::vector<InputFault> FaultList::by_line() && {
+  std::stable_sort(faults_.begin(), faults_.end(),
+                   [](const InputFault &a, const InputFault &b) { return a.line < b.line; });
+  return std::move(faults_);
+}
+
+} // namespace gatherwright::cli

@@ -1,0 +1,47 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "gatherwright/fault.hpp"
+
+#include <cstddef>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace gatherwright::cli {
+
+/// A fault of the job file: where it stands and what it is.
+struct InputFault {
+  int line = 0;        ///< from 1
+  std::string pointer; ///< RFC 6901; empty for a fault of the JSON itself
+  Fault fault;
+
+  friend bool operator==(const InputFault &, const InputFault &) = default;
+};
+
+/// "FILE:LINE: /pointer: what is wrong; what would be right", one line without its end. Control characters are escaped.
+std::string fault_line(std::string_view file, const InputFault &fault);
+
+/// The text in double quotes, cut short where it is long: as fit for a message.
+std::string quoted(std::string_view text);
+
+/// Where a text of UTF-8 may be cut so that at most `bytes` remain.
+std::string_view clipped(std::string_view text, std::size_t bytes);
+
+/// Collects faults, up to `most`; those after are dropped.
+class FaultList {
+public:
+  static constexpr std::size_t most = 1000;
+
+  void add(InputFault fault);
+  bool empty() const { return faults_.empty(); }
+  bool full() const { return faults_.size() >= most; }
+
+  /// The faults by line, those of one line in the order they were found.
+  std::vector<InputFault> by_line() &&;
+
+private:
+  std::vector<InputFault> faults_;
+};
+
+} // namespace gatherwright::cli

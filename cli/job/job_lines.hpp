@@ -1,0 +1,45 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "gatherwright/job.hpp"
+#include "job/document.hpp"
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace gatherwright::cli {
+
+/// Where in the file something stands.
+struct Spot {
+  int line = 0;
+  std::string pointer;
+};
+
+/// Where a thing of the job stands, and its parts ("long", "spread", "from" ...) as far as they are written.
+struct Spots {
+  Spot whole;
+  std::vector<std::pair<std::string_view, Spot>> parts;
+};
+
+struct JoinSpots {
+  Spots join;
+  std::vector<Spots> segments; ///< empty where none are written
+};
+
+/// Where the job's lengths, rules and joins stand, by their index: for faults that only planning can see.
+struct JobLines {
+  Spot job;
+  std::vector<Spots> lengths;
+  std::vector<Spots> rules;
+  std::vector<JoinSpots> joins;
+};
+
+/// Of a document that was read as a job without a fault.
+JobLines lines_of(const Document &document);
+
+/// A fault of planning with its line and pointer: those of the part, where that is written, else of what it would be
+/// part of.
+InputFault placed(const JobLines &lines, const PlacedFault &fault);
+
+} // namespace gatherwright::cli

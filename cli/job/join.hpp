@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "gatherwright/job.hpp"
+#include "job/own.hpp"
+#include "job/reading.hpp"
+
+namespace gatherwright::cli {
+
+/// What the job gives to every join that says nothing else.
+struct JobWide {
+  GivenFabric fabric;
+  GivenGathering gathering;
+  PinMarks marks;
+};
+
+/// Reads one of "joins". The names must have been read.
+Join to_join(Reading &reading, const Value &value, const JobWide &job);
+
+/// Reads one of a join's "segments". `drawn`: its long edge is drawn.
+/// Whether it gives its long edge and its band (though it may be a faulty one) goes into `gives`; it has no kind where
+/// that is at fault.
+struct ReadSegment {
+  Segment segment;
+  bool kind_known = true;
+  bool gives_long = false;
+  bool gives_band = false;
+};
+ReadSegment to_segment(Reading &reading, const Value &value, bool drawn);
+
+/// Reads an edge of a join. `closed`: the join is a ring.
+Edge to_edge(Reading &reading, const Value &value, bool closed);
+
+} // namespace gatherwright::cli

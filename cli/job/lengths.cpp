@@ -1,0 +1,308 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "job/lengths.hpp"
+
+#include "job/fields.hpp"
+#include "job/values.hpp"
+
+#include <algorithm>
+#include <unordered_set>
+
+namespace gatherwright::cli {
+
+namespace {
+
+/// Names are offered in place of misspelt ones; among more than this, looking for the nearest would take too long.
+constexpr std::size_t most_offered = 500;
+
+/// The children of "measures" or "lengths" that count; none where it is missing or no object.
+std::vector<const Value *> entries(Reading &reading, const Value *value, std::string_view of,
+                                   std::string_view such_as) {
+  std::vector<const Value *> found;
+  if (!value) return found;
+  if (value->kind != Value::Kind::object) {
+    refuse_kind(reading, *value, std::string(of) + " as an object in braces: " + std::string(such_as));
+    return found;
+  }
+  for (const Value &child : reading.document.children(*value))
+    if (!child.repeated) found.push_back(&child);
+  return found;
+}
+
+/// Gives every name its symbol. A name used twice stands for the first in the file.
+void name_symbols(Reading &reading, const std::vector<const Value *> &measures,
+                  const std::vector<const Value *> &lengths) {
+  Names &names = reading.names;
+  const auto enter = [&](const std::vector<const Value *> &values, int symbol) {
+    for (const Value *value : values) {
+      const auto sound = check_name(value->key);
+      if (!sound)
+        reading.fault_of_key(*value, sound.fault());
+      else if (!names.symbols.emplace(value->key, symbol).second)
+        reading.fault_of_key(*value, {"the name " + quoted(value->key) + " is used twice",
+                                      "a measure and a length need names of their own"});
+      if (!sound) names.symbols.emplace(value->key, symbol); // so that what names it is not at fault as well
+      ++symbol;
+    }
+  };
+  const int first_length = static_cast<int>(measures.size());
+  const bool measures_first =
+      measures.empty() || lengths.empty() || measures.front() < lengths.front(); // as in the file
+  if (measures_first) enter(measures, 0);
+  enter(lengths, first_length);
+  if (!measures_first) enter(measures, 0);
+
+  names.cloth_width = first_length + static_cast<int>(lengths.size());
+  for (const auto *values : {&measures, &lengths})
+    for (const Value *value : *values)
+      if (names.offered.size() < most_offered) names.offered.emplace_back(value->key);
+  names.values.resize(static_cast<std::size_t>(names.cloth_width) + 1);
+  names.known.resize(names.values.size(), false);
+}
+
+void know(Names &names, int symbol, Affine value) {
+  names.values[static_cast<std::size_t>(symbol)] = std::move(value);
+  names.known[static_cast<std::size_t>(symbol)] = true;
+}
+
+void read_measures(Reading &reading, const std::vector<const Value *> &entered, Job &job) {
+  for (std::size_t i = 0; i < entered.size(); ++i) {
+    if (reading.faults.full()) return;
+    const Value &value = *entered[i];
+    const bool calculates =
+        value.kind == Value::Kind::text && value.text.find_first_of("*+(") != std::string_view::npos;
+    std::optional<Length> length;
+    if (calculates)
+      reading.fault(value, {"a measure is one quantity, not a formula", "put what is worked out into \"lengths\""});
+    else
+      length = to_length(reading, value, Least::at_least_0);
+    if (length) know(reading.names, static_cast<int>(i), {length->mm, {}});
+    job.measures.push_back({std::string(value.key), length.value_or(Length{})});
+  }
+}
+
+/// Where the formulas of one named length stand; nullptr for what is left out.
+struct Sources {
+  const Value *is = nullptr;
+  const Value *from = nullptr;
+  const Value *to = nullptr;
+  const Value *aim = nullptr;
+  bool sound = true; ///< each formula could be read
+};
+
+void read_into(Reading &reading, const Value *value, Formula &formula, Sources &sources) {
+  if (!value) return;
+  auto read = to_formula(reading, *value);
+  if (read) formula = *std::move(read);
+  sources.sound = sources.sound && !formula.steps.empty();
+}
+
+void read_aim(Reading &reading, const Fields &fields, NamedLength &length, Sources &sources) {
+  const Value *aim = fields["aim"];
+  if (!aim) return;
+  const std::string_view text = aim->kind == Value::Kind::text ? aim->text : std::string_view();
+  if (text == "least") {
+    length.aim_form = NamedLength::Aim::least;
+  } else if (text == "most") {
+    length.aim_form = NamedLength::Aim::most;
+    if (!fields.meant("to")) reading.fault(*aim, {"to aim at \"most\" there must be a most", "give \"to\""});
+  } else {
+    length.aim_form = NamedLength::Aim::figure;
+    sources.aim = aim;
+    read_into(reading, aim, length.aim, sources);
+  }
+}
+
+void read_range(Reading &reading, const Fields &fields, NamedLength &length, Sources &sources) {
+  sources.from = fields["from"];
+  sources.to = fields["to"];
+  read_into(reading, sources.from, length.from, sources);
+  read_into(reading, sources.to, length.to, sources);
+  read_aim(reading, fields, length, sources);
+}
+
+Sources read_length_entry(Reading &reading, const Value &value, NamedLength &length) {
+  Sources sources;
+  length.name = value.key;
+  if (value.kind != Value::Kind::object) {
+    sources.is = &value;
+    read_into(reading, sources.is, length.is, sources);
+    return sources;
+  }
+  static constexpr std::string_view keys[] = {"is", "from", "to", "aim", "keep"};
+  const Fields fields(reading, value, "a length", keys);
+  if (const Value *keep = fields["keep"]) length.keep = to_truth(reading, *keep).value_or(false);
+  sources.is = fields["is"];
+  length.free = !fields.meant("is");
+  read_into(reading, sources.is, length.is, sources);
+  if (length.free) {
+    read_range(reading, fields, length, sources);
+    return sources;
+  }
+  for (const std::string_view key : {std::string_view("from"), std::string_view("to"), std::string_view("aim")})
+    if (fields["is"] && fields[key]) {
+      reading.fault_of_key(
+          *fields[key], {"\"is\" and " + quoted(key) + " stand together", "a length is either fixed or to be found"});
+      break;
+    }
+  sources.sound = sources.sound && sources.is;
+  return sources;
+}
+
+/// Which lengths the formulas of one name, by index.
+std::vector<int> needed_lengths(const Job &job, const NamedLength &length) {
+  const int first = static_cast<int>(job.measures.size());
+  const int end = first + static_cast<int>(job.lengths.size());
+  std::vector<int> needed;
+  for (const Formula *formula : {&length.is, &length.from, &length.to, &length.aim})
+    for (const int symbol : symbols_of(*formula))
+      if (symbol >= first && symbol < end) needed.push_back(symbol - first);
+  std::sort(needed.begin(), needed.end());
+  needed.erase(std::unique(needed.begin(), needed.end()), needed.end());
+  return needed;
+}
+
+/// The formula of a length that names another; the length's own value if none does.
+const Value &naming(const Job &job, int length, int other, const Sources &sources, const Value &entry) {
+  const NamedLength &named = job.lengths[static_cast<std::size_t>(length)];
+  const int symbol = job.symbol_of_length(other);
+  const auto names_it = [&](const Value *source, const Formula &formula) {
+    const auto symbols = symbols_of(formula);
+    return source && std::find(symbols.begin(), symbols.end(), symbol) != symbols.end();
+  };
+  if (names_it(sources.is, named.is)) return *sources.is;
+  if (names_it(sources.from, named.from)) return *sources.from;
+  if (names_it(sources.to, named.to)) return *sources.to;
+  if (names_it(sources.aim, named.aim)) return *sources.aim;
+  return entry;
+}
+
+std::string chain(const Job &job, const std::vector<int> &cycle) {
+  std::string text;
+  for (const int length : cycle) {
+    if (!text.empty()) text += " -> ";
+    text += job.lengths[static_cast<std::size_t>(length)].name;
+  }
+  return text;
+}
+
+void judge_range_end(Reading &reading, const Value *value, const Formula &formula, Least least, std::string_view key) {
+  if (!value || formula.steps.empty()) return;
+  const auto length = come_to(reading, *value, formula);
+  if (!length) return;
+  if (length->fixed()) {
+    is_length(reading, *value, Length{length->constant}, least);
+  } else {
+    reading.fault(*value, {quoted(key) + " depends on a length that is to be found",
+                           "write a length or a formula of fixed ones"});
+  }
+}
+
+/// Works out a length whose formulas name only what comes before it.
+void settle(Reading &reading, const Job &job, int index, const Sources &sources) {
+  const NamedLength &length = job.lengths[static_cast<std::size_t>(index)];
+  const int symbol = job.symbol_of_length(index);
+  if (length.free) {
+    know(reading.names, symbol, {0, {{symbol, 1.0}}});
+    judge_range_end(reading, sources.from, length.from, Least::at_least_0, "from");
+    judge_range_end(reading, sources.to, length.to, Least::at_least_0, "to");
+    judge_range_end(reading, sources.aim, length.aim, Least::above_0, "aim");
+  } else if (sources.sound) {
+    auto value = come_to(reading, *sources.is, length.is);
+    if (!value) return;
+    if (value->fixed() && !is_length(reading, *sources.is, Length{value->constant}, Least::at_least_0)) return;
+    know(reading.names, symbol, *std::move(value));
+  }
+}
+
+} // namespace
+
+void read_names(Reading &reading, const Value *measures, const Value *lengths, std::optional<Length> width, Job &job) {
+  const auto measure_entries = entries(reading, measures, "measures", R"({ "wrist": "17 cm" })");
+  const auto length_entries = entries(reading, lengths, "lengths", R"({ "cuff": "wrist + 5 cm" })");
+  name_symbols(reading, measure_entries, length_entries);
+  Names &names = reading.names;
+  if (width) know(names, names.cloth_width, {width->mm, {}});
+  names.find = [&names](std::string_view name) {
+    if (name == "cloth_width") return names.cloth_width;
+    const auto found = names.symbols.find(name);
+    return found == names.symbols.end() ? -1 : found->second;
+  };
+  if (!names.cloth_width_left_out && names.offered.size() < most_offered) names.offered.emplace_back("cloth_width");
+
+  read_measures(reading, measure_entries, job);
+  std::vector<Sources> sources;
+  job.lengths.resize(length_entries.size());
+  for (std::size_t i = 0; i < length_entries.size(); ++i) {
+    if (reading.faults.full()) return;
+    sources.push_back(read_length_entry(reading, *length_entries[i], job.lengths[i]));
+  }
+
+  std::vector<std::vector<int>> needs;
+  for (const NamedLength &length : job.lengths)
+    needs.push_back(needed_lengths(job, length));
+  DependencyOrder order = dependency_order(needs);
+  for (const auto &cycle : order.cycles) {
+    const auto first = static_cast<std::size_t>(cycle.front());
+    reading.fault(
+        naming(job, cycle[0], cycle[1], sources[first], *length_entries[first]),
+        {"the lengths go round in a ring: " + chain(job, cycle), "one of them must be given without the others"});
+  }
+  for (const int index : order.order)
+    settle(reading, job, index, sources[static_cast<std::size_t>(index)]);
+  job.length_order = std::move(order.order);
+}
+
+namespace {
+
+struct WrittenRule {
+  const Value *holds = nullptr;
+  const Value *name = nullptr;
+};
+
+WrittenRule open_rule(Reading &reading, const Value &value) {
+  if (value.kind != Value::Kind::object) return {.holds = &value};
+  static constexpr std::string_view keys[] = {"name", "holds"};
+  const Fields fields(reading, value, "a rule", keys);
+  return {.holds = fields.required("holds", R"(write what must hold: "holds": "2 * sleeve <= 150 cm")"),
+          .name = fields["name"]};
+}
+
+void read_comparison(Reading &reading, const Value &value, Comparison &into) {
+  if (value.kind != Value::Kind::text) {
+    refuse_kind(reading, value, "a rule such as \"2 * sleeve <= 150 cm\"");
+    return;
+  }
+  auto comparison = parse_comparison(value.text, reading.unit, reading.names.find, reading.names.offered);
+  if (!comparison) {
+    reading.fault(value, comparison.fault());
+    return;
+  }
+  into = *std::move(comparison);
+  if (come_to(reading, value, into.left)) come_to(reading, value, into.right); // only what is linear has a value
+}
+
+} // namespace
+
+void read_rules(Reading &reading, const Value &value, Job &job) {
+  if (value.kind != Value::Kind::list) {
+    refuse_kind(reading, value, R"(a list of rules such as [ "2 * sleeve <= 150 cm" ])");
+    return;
+  }
+  std::unordered_set<std::string_view> given;
+  for (const Value &each : reading.document.children(value)) {
+    if (reading.faults.full()) return;
+    const WrittenRule written = open_rule(reading, each);
+    Rule rule;
+    if (written.holds) read_comparison(reading, *written.holds, rule.holds);
+    if (written.holds && written.holds->kind == Value::Kind::text) rule.name = written.holds->text;
+    if (written.name) {
+      if (const auto name = to_name(reading, *written.name)) rule.name = *name;
+      if (written.name->kind == Value::Kind::text && !given.insert(written.name->text).second)
+        reading.fault(*written.name,
+                      {"another rule is called " + quoted(written.name->text), "give each its own name"});
+    }
+    job.rules.push_back(std::move(rule));
+  }
+}
+
+} // namespace gatherwright::cli

@@ -1,0 +1,112 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "job/read_job.hpp"
+
+#include "job/cloth.hpp"
+#include "job/defaults.hpp"
+#include "job/fields.hpp"
+#include "job/join.hpp"
+#include "job/lengths.hpp"
+#include "job/values.hpp"
+
+#include <unordered_set>
+
+namespace gatherwright::cli {
+
+namespace {
+
+constexpr std::string_view keys[] = {"title",     "unit",   "tape_step", "fabric",  "gathering", "marks",
+                                     "tolerance", "wearer", "measures",  "lengths", "rules",     "joins"};
+
+constexpr std::array<std::pair<std::string_view, Unit>, 6> job_units = {
+    {{"mm", Unit::mm}, {"cm", Unit::cm}, {"m", Unit::m}, {"in", Unit::in}, {"ft", Unit::ft}, {"yd", Unit::yd}}};
+
+constexpr double oldest = 150; // years
+
+Length to_tape_step(Reading &reading, const Value &value) {
+  const auto step = to_length(reading, value, Least::above_0);
+  return step.value_or(default_tape_step(reading.unit));
+}
+
+std::optional<double> to_age(Reading &reading, const Value &value) {
+  static constexpr std::string_view wearer_keys[] = {"age"};
+  const Fields fields(reading, value, "a wearer", wearer_keys);
+  const Value *age = fields["age"];
+  return age ? to_number(reading, *age, 0, oldest, "34") : std::nullopt;
+}
+
+/// The unit, and what is measured by it.
+void read_heading(Reading &reading, const Fields &fields, Job &job) {
+  if (const Value *unit = fields["unit"]) reading.unit = to_choice(reading, *unit, job_units).value_or(Unit::cm);
+  job.unit = reading.unit;
+  if (const Value *title = fields["title"]) job.title = to_text(reading, *title);
+  job.tape_step = default_tape_step(job.unit);
+  if (const Value *step = fields["tape_step"]) job.tape_step = to_tape_step(reading, *step);
+  if (const Value *tolerance = fields["tolerance"]) job.tolerance = to_tolerance(reading, *tolerance);
+  if (const Value *wearer = fields["wearer"]) job.wearer_age = to_age(reading, *wearer);
+}
+
+JobWide read_job_wide(Reading &reading, const Fields &fields, Job &job) {
+  JobWide wide{{}, {}, default_pin_marks(job.unit)};
+  reading.names.cloth_width_left_out = !fields.meant("fabric");
+  if (const Value *given = fields["fabric"]) {
+    const ReadFabric fabric = to_fabric(reading, *given);
+    wide.fabric = fabric.given;
+    reading.names.cloth_width_left_out = !fabric.width_meant;
+  }
+  if (const Value *gathering = fields["gathering"]) wide.gathering = to_gathering(reading, *gathering, {});
+  if (const Value *marks = fields["marks"]) wide.marks = to_pin_marks(reading, *marks).value_or(wide.marks);
+  job.fabric = fabric_of(wide.fabric);
+  job.gathering = gathering_of(wide.gathering);
+  return wide;
+}
+
+void read_joins(Reading &reading, const Value &value, const JobWide &wide, Job &job) {
+  constexpr std::string_view such_as = R"([ { "name": "sleeve into cuff", "long": "52 cm", "band": "22 cm" } ])";
+  if (value.kind != Value::Kind::list) {
+    refuse_kind(reading, value, "a list of joins such as " + std::string(such_as));
+    return;
+  }
+  if (reading.document.children(value).empty())
+    reading.fault(value, {"there is no join", "write at least one: " + std::string(such_as)});
+  std::unordered_set<std::string> names;
+  for (const Value &each : reading.document.children(value)) {
+    if (reading.faults.full()) return;
+    Join join = to_join(reading, each, wide);
+    if (!join.name.empty() && !names.insert(join.name).second)
+      reading.fault(*reading.document.child(each, "name"),
+                    {"another join is called " + quoted(join.name), "give each its own name"});
+    job.joins.push_back(std::move(join));
+  }
+}
+
+Job to_job(Reading &reading) {
+  const Value &root = reading.document.root();
+  const Fields fields(reading, root, "a job", keys);
+  Job job;
+  if (root.kind != Value::Kind::object) return job;
+  read_heading(reading, fields, job);
+  const JobWide wide = read_job_wide(reading, fields, job);
+  read_names(reading, fields["measures"], fields["lengths"], job.fabric.width, job);
+  if (const Value *rules = fields["rules"]) read_rules(reading, *rules, job);
+  if (const Value *joins = fields.required(
+          "joins",
+          R"(write at least one: "joins": [ { "name": "sleeve into cuff", "long": "52 cm", "band": "22 cm" } ])"))
+    read_joins(reading, *joins, wide, job);
+  job.bare_lengths = reading.bare_lengths;
+  return job;
+}
+
+} // namespace
+
+std::variant<ReadJob, std::vector<InputFault>> read_job(std::string_view text) {
+  FaultList faults;
+  const auto document = read_document(text, faults);
+  if (document) {
+    Reading reading{*document, faults, Unit::cm, false, {}};
+    Job job = to_job(reading);
+    if (faults.empty()) return ReadJob{std::move(job), lines_of(*document)};
+  }
+  return std::move(faults).by_line();
+}
+
+} // namespace gatherwright::cli

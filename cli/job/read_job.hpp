@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "gatherwright/job.hpp"
+#include "job/fault_list.hpp"
+#include "job/job_lines.hpp"
+
+#include <string_view>
+#include <variant>
+#include <vector>
+
+namespace gatherwright::cli {
+
+struct ReadJob {
+  Job job;
+  JobLines lines;
+};
+
+/// Reads a job file's text: the job, or every fault in it by line (the first `FaultList::most` found). A fault is told
+/// where it is written, and what only follows from it is not. The text is not needed afterwards.
+std::variant<ReadJob, std::vector<InputFault>> read_job(std::string_view text);
+
+} // namespace gatherwright::cli

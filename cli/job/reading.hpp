@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "gatherwright/formula.hpp"
+#include "job/document.hpp"
+
+#include <string>
+#include <string_view>
+#include <unordered_map>
+#include <vector>
+
+namespace gatherwright::cli {
+
+/// The names that formulas may use, as symbols: the measures, the lengths, the cloth's width.
+struct Names {
+  std::unordered_map<std::string_view, int> symbols;
+  std::vector<std::string> offered; ///< in place of one that is not found
+  NameIndex find;
+  int cloth_width = 0;              ///< its symbol
+  bool cloth_width_left_out = true; ///< no width is written, not even a faulty one
+  std::vector<Affine> values;       ///< of each symbol
+  std::vector<bool> known;          ///< false: its own line is at fault, and what names it is not judged
+};
+
+/// What the readers of a job's parts share.
+struct Reading {
+  const Document &document;
+  FaultList &faults;
+  Unit unit = Unit::cm;
+  bool bare_lengths = false;
+  Names names;
+
+  /// A fault of a value, or of its key.
+  void fault(const Value &value, Fault fault) const {
+    faults.add({value.line, document.pointer(value), std::move(fault)});
+  }
+  void fault_of_key(const Value &value, Fault fault) const {
+    faults.add({value.key_line, document.pointer(value), std::move(fault)});
+  }
+};
+
+} // namespace gatherwright::cli

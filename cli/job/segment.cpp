@@ -1,0 +1,194 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "job/fields.hpp"
+#include "job/join.hpp"
+#include "job/values.hpp"
+
+#include <algorithm>
+
+namespace gatherwright::cli {
+
+namespace {
+
+constexpr std::array<std::pair<std::string_view, Kind>, 5> kinds = {{{"gather", Kind::gather},
+                                                                     {"gauge", Kind::gauge},
+                                                                     {"draw", Kind::draw},
+                                                                     {"ease", Kind::ease},
+                                                                     {"flat", Kind::flat}}};
+
+constexpr double most_fullness = 1000;
+constexpr double least_share = 1e-6;
+constexpr double most_share = 1e6;
+constexpr double least_weight = 1e-6; // of a shape: relative extra, where it is not 0
+constexpr double most_weight = 1e6;
+constexpr double least_gap = 1e-9; // between two fractions of a shape, so that the slope between them is a number
+
+std::string_view name_of(Kind kind) {
+  return std::find_if(kinds.begin(), kinds.end(), [&](const auto &each) { return each.second == kind; })->first;
+}
+
+OwnLimits to_limits(Reading &reading, const Value &value, bool ease) {
+  static constexpr std::string_view keys[] = {"least", "ideal", "most"};
+  const Fields fields(reading, value, "limits", keys);
+  OwnLimits limits;
+  const auto read = [&](std::string_view key, std::optional<double> &into) {
+    const Value *given = fields[key];
+    if (!given) return;
+    into = to_number(reading, *given, 1, most_fullness, ease ? "1.04 (4 % of ease)" : "2.5 (2.5 to 1)");
+    if (ease && key != "most")
+      reading.fault_of_key(*given, {quoted(key) + " is no limit of ease", "give \"most\" alone: 1.04 is 4 %"});
+  };
+  read("least", limits.least);
+  read("ideal", limits.ideal);
+  read("most", limits.most);
+  if (ease) return limits;
+  if (limits.least && limits.most && *limits.least > *limits.most)
+    reading.fault(*fields["least"],
+                  {"\"least\" is above \"most\"", "\"least\", \"ideal\" and \"most\" rise in this order"});
+  else if (limits.ideal &&
+           (*limits.ideal < limits.least.value_or(1) || *limits.ideal > limits.most.value_or(most_fullness)))
+    reading.fault(*fields["ideal"], {"\"ideal\" does not lie between the other two",
+                                     "\"least\", \"ideal\" and \"most\" rise in this order"});
+  return limits;
+}
+
+/// One [fraction, extra] of a shape; nothing where it told a fault.
+std::optional<std::array<double, 2>> to_point(Reading &reading, const Value &value) {
+  if (!is_list_of(reading, value, 2, "a point such as [0.5, 2]: a fraction of the band, and the relative extra there"))
+    return std::nullopt;
+  std::array<double, 2> point{};
+  bool whole = true;
+  for (const Value &each : reading.document.children(value)) {
+    const bool fraction = each.place == 0;
+    const auto number = to_number(reading, each, 0, fraction ? 1 : most_weight, fraction ? "0.5" : "2");
+    if (number && !fraction && *number > 0 && *number < least_weight) {
+      reading.fault(each, {quoted(each.text) + " is too small beside 1", "write 0"});
+      whole = false;
+    }
+    if (number) point[static_cast<std::size_t>(each.place)] = *number;
+    whole = whole && number;
+  }
+  return whole ? std::optional(point) : std::nullopt;
+}
+
+void judge_shape(Reading &reading, const Value &shape, const std::vector<std::array<double, 2>> &points) {
+  auto at = points.begin();
+  const auto last = points.end() - 1;
+  for (const Value &each : reading.document.children(shape)) {
+    const double fraction = (*at)[0];
+    if (at == points.begin() && fraction > 0)
+      reading.fault(each, {"the first point is not at 0", "begin at the start of the band: [0, 1]"});
+    if (at == last && fraction < 1)
+      reading.fault(each, {"the last point is not at 1", "end at the end of the band: [1, 1]"});
+    if (at != points.begin() && fraction - (*(at - 1))[0] < least_gap)
+      reading.fault(each, {"the point does not lie after the one before it", "the fractions rise from 0 to 1"});
+    ++at;
+  }
+  if (std::all_of(points.begin(), points.end(), [](const auto &point) { return point[1] == 0; }))
+    reading.fault(shape, {"the shape has no extra anywhere", "write at least one point above 0, such as [0.5, 1]"});
+}
+
+void read_shape(Reading &reading, const Value &value, SpreadWish &spread) {
+  spread.form = SpreadWish::Form::shape;
+  constexpr std::string_view such_as = "a list of two or more points such as [[0, 1], [0.5, 2], [1, 1]]";
+  if (value.kind != Value::Kind::list) {
+    refuse_kind(reading, value, std::string(such_as));
+    return;
+  }
+  const int count = reading.document.count(value);
+  if (count < 2) {
+    is_list_of(reading, value, 2, such_as);
+    return;
+  }
+  for (const Value &each : reading.document.children(value)) {
+    if (reading.faults.full()) return;
+    if (const auto point = to_point(reading, each)) spread.points.push_back(*point);
+  }
+  if (static_cast<int>(spread.points.size()) == count) judge_shape(reading, value, spread.points);
+}
+
+void read_spread_object(Reading &reading, const Value &value, SpreadWish &spread) {
+  static constexpr std::string_view keys[] = {"fade", "shape"};
+  const Fields fields(reading, value, "a spread", keys);
+  const Value *fade = fields["fade"];
+  const Value *shape = fields["shape"];
+  if (fade && shape)
+    reading.fault_of_key(*shape, {"\"fade\" and \"shape\" stand together", "leave one of the two out"});
+  if (!fields.meant("fade") && !fields.meant("shape"))
+    reading.fault(value, {"the spread says nothing",
+                          R"(write "even", { "fade": ["3 cm", "3 cm"] } or { "shape": [[0, 1], [1, 2]] })"});
+  if (shape) read_shape(reading, *shape, spread);
+  if (!fade) return;
+  spread.form = SpreadWish::Form::fade;
+  spread.fade = to_two_lengths(reading, *fade, Least::at_least_0).value_or(spread.fade);
+}
+
+SpreadWish to_spread(Reading &reading, const Value &value, bool drawn) {
+  SpreadWish spread;
+  if (value.kind == Value::Kind::object) {
+    read_spread_object(reading, value, spread);
+    return spread;
+  }
+  if (value.kind != Value::Kind::text) {
+    refuse_kind(reading, value, R"("even", "grain", { "fade": ["3 cm", "3 cm"] } or { "shape": [[0, 1], [1, 2]] })");
+    return spread;
+  }
+  static constexpr std::array<std::pair<std::string_view, SpreadWish::Form>, 2> words = {
+      {{"even", SpreadWish::Form::even}, {"grain", SpreadWish::Form::grain}}};
+  spread.form = to_choice(reading, value, words).value_or(SpreadWish::Form::even);
+  if (spread.form == SpreadWish::Form::grain && !drawn)
+    reading.fault(value, {"\"grain\" needs a long edge that is drawn",
+                          "give the join's long edge a \"path\", or write \"even\""});
+  return spread;
+}
+
+/// What a segment of some kinds cannot have.
+void refuse_unfitting(Reading &reading, const Fields &fields, const Segment &segment) {
+  if (segment.kind == Kind::flat) {
+    for (const std::string_view key :
+         {std::string_view("limits"), std::string_view("share"), std::string_view("spread")})
+      if (const Value *given = fields[key])
+        reading.fault_of_key(*given,
+                             {"a flat segment has no " + quoted(key), "leave it out, or write another \"kind\""});
+  } else if ((segment.kind == Kind::gauge || segment.kind == Kind::draw) &&
+             segment.spread.form != SpreadWish::Form::even) {
+    reading.fault(*fields["spread"], {"a segment of kind " + quoted(name_of(segment.kind)) + " is always even",
+                                      "leave \"spread\" out, or write \"gather\" for its kind"});
+  }
+}
+
+bool read_given(Reading &reading, const Fields &fields, std::string_view key, Formula &formula) {
+  const Value *given = fields[key];
+  if (!given) return fields.meant(key);
+  if (auto read = to_formula(reading, *given)) {
+    formula = *std::move(read);
+    judge_length(reading, *given, formula, Least::above_0);
+  }
+  return true;
+}
+
+} // namespace
+
+ReadSegment to_segment(Reading &reading, const Value &value, bool drawn) {
+  static constexpr std::string_view keys[] = {"name", "kind", "long", "band", "to", "share", "limits", "spread"};
+  const Fields fields(reading, value, "a segment", keys);
+  ReadSegment read;
+  Segment &segment = read.segment;
+  read.kind_known = value.kind == Value::Kind::object && (fields["kind"] || !fields.meant("kind"));
+  if (const Value *given = fields["name"]) segment.name = to_text(reading, *given).value_or("");
+  if (const Value *given = fields["kind"]) {
+    const auto kind = to_choice(reading, *given, kinds);
+    segment.kind = kind.value_or(Kind::gather);
+    read.kind_known = kind.has_value();
+  }
+  read.gives_long = read_given(reading, fields, "long", segment.long_edge);
+  read.gives_band = read_given(reading, fields, "band", segment.band);
+  if (const Value *given = fields["to"]) segment.to = to_text(reading, *given).value_or("");
+  if (const Value *given = fields["share"])
+    segment.share = to_number(reading, *given, least_share, most_share, "2").value_or(1);
+  if (const Value *given = fields["limits"]) segment.limits = to_limits(reading, *given, segment.kind == Kind::ease);
+  if (const Value *given = fields["spread"]) segment.spread = to_spread(reading, *given, drawn);
+  if (read.kind_known) refuse_unfitting(reading, fields, segment);
+  return read;
+}
+
+} // namespace gatherwright::cli

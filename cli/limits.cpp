@@ -1,0 +1,114 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "commands.hpp"
+#include "from_options.hpp"
+#include "report/limits_report.hpp"
+
+#include <cmath>
+
+namespace gatherwright::cli {
+
+namespace {
+
+/// Rows of the table over weights are no more than about so many.
+constexpr int rows_wanted = 20;
+
+/// A job with the cloth and the stitch alone matters; its join is only there since a job has one.
+std::string job_text(const Asked &asked) {
+  report::JsonText json;
+  json.open_object();
+  text_from(json, asked, "--unit", "unit");
+  fabric_from(json, asked);
+  json.key("gathering");
+  json.open_object();
+  text_from(json, asked, "--stitch", "stitch");
+  json.close();
+  json.key("joins");
+  json.open_array();
+  json.open_object();
+  json.text_field("name", "none");
+  json.text_field("long", "1 cm");
+  json.text_field("band", "1 cm");
+  json.close();
+  json.close();
+  json.close();
+  return json.take();
+}
+
+/// The two ends of "60..400", as weights with their unit: grams per square metre where neither has one, and that of the
+/// second where the first has none.
+struct RangeText {
+  std::string low;
+  std::string high;
+};
+
+RangeText ends_of(const std::string &range) {
+  constexpr std::string_view bare = "0123456789. ";
+  const std::size_t dots = range.find("..");
+  RangeText ends{range.substr(0, dots), range.substr(dots + 2)};
+  const std::size_t unit = ends.high.find_first_not_of(bare);
+  const std::string unit_text = unit == std::string::npos ? " g/m2" : " " + ends.high.substr(unit);
+  if (unit == std::string::npos) ends.high += unit_text;
+  if (ends.low.find_first_not_of(bare) == std::string::npos) ends.low += unit_text;
+  return ends;
+}
+
+std::variant<ReadJob, std::vector<std::string>> read_cloth(Asked asked, const std::string &weight) {
+  asked.values["--weight"] = weight;
+  return read_from_options(job_text(asked), cloth_keys);
+}
+
+/// Weights at round figures from the lightest to the heaviest, these two among them.
+std::vector<Weight> round_weights(Weight low, Weight high) {
+  std::vector<Weight> weights{low};
+  const double span = high.grams - low.grams;
+  if (!(span > 0)) return weights;
+  const double power = std::pow(10, std::floor(std::log10(span / rows_wanted)));
+  double step = power;
+  for (const double multiple : {2.0, 2.5, 5.0, 10.0})
+    if (span / step > rows_wanted) step = multiple * power;
+  // One more than the rows wanted is all there can be; the bound also holds where a step is lost in rounding.
+  const double first = std::floor(low.grams / step) + 1;
+  for (int i = 0; i <= rows_wanted; ++i) {
+    const double grams = (first + i) * step;
+    if (grams > low.grams && grams < high.grams) weights.push_back({grams});
+  }
+  weights.push_back(high);
+  return weights;
+}
+
+Answer one_cloth(const Asked &asked) {
+  const auto read = read_from_options(job_text(asked), cloth_keys);
+  if (const auto *faults = std::get_if<std::vector<std::string>>(&read)) return unusable(*faults);
+  const Job &job = std::get<ReadJob>(read).job;
+  return {Status::within_limits,
+          asked.has("--json") ? report::limits_json(job.fabric, job.gathering, job.unit)
+                              : report::limits_text(job.fabric, job.gathering),
+          {}};
+}
+
+Answer many_weights(const Asked &asked, const RangeText &range) {
+  const auto lightest = read_cloth(asked, range.low);
+  if (const auto *faults = std::get_if<std::vector<std::string>>(&lightest)) return unusable(*faults);
+  const auto heaviest = read_cloth(asked, range.high);
+  if (const auto *faults = std::get_if<std::vector<std::string>>(&heaviest)) return unusable(*faults);
+  const Job &job = std::get<ReadJob>(lightest).job;
+  const Weight low = *job.fabric.weight;
+  const Weight high = *std::get<ReadJob>(heaviest).job.fabric.weight;
+  if (low > high)
+    return unusable({option_fault("--weight", "the range ends before it begins", "the lighter weight first")});
+  const std::vector<Weight> weights = round_weights(low, high);
+  return {Status::within_limits,
+          asked.has("--json") ? report::weights_json(job.fabric, job.gathering, job.unit, weights)
+                              : report::weights_text(job.fabric, job.gathering, weights),
+          {}};
+}
+
+} // namespace
+
+Answer limits_command(const Asked &asked) {
+  const auto weight = asked.value("--weight");
+  const bool range = weight && weight->find("..") != std::string::npos;
+  return range ? many_weights(asked, ends_of(*weight)) : one_cloth(asked);
+}
+
+} // namespace gatherwright::cli

@@ -1,0 +1,73 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "commands.hpp"
+
+#include <cerrno>
+#include <csignal>
+#include <cstdlib>
+#include <cstring>
+#include <exception>
+#include <new>
+#include <string_view>
+
+#include <unistd.h>
+
+namespace {
+
+using namespace gatherwright::cli;
+
+/// Writes all of a text; false, with `errno` set, where it cannot.
+bool write_whole(int file, std::string_view text) {
+  while (!text.empty()) {
+    const ssize_t written = ::write(file, text.data(), text.size());
+    if (written < 0 && errno == EINTR) continue;
+    if (written < 0) return false;
+    text.remove_prefix(static_cast<std::size_t>(written));
+  }
+  return true;
+}
+
+int end_with(Status status) {
+  return static_cast<int>(status);
+}
+
+/// Says it with no memory of its own.
+int machine_fault_without_memory(std::string_view what) {
+  write_whole(STDERR_FILENO, what);
+  return end_with(Status::machine);
+}
+
+bool set_and_not_empty(const char *variable) {
+  const char *value = std::getenv(variable);
+  return value != nullptr && *value != '\0';
+}
+
+Surroundings surroundings() {
+  const char *terminal = std::getenv("TERM");
+  const bool dumb = terminal != nullptr && std::strcmp(terminal, "dumb") == 0;
+  return {.terminal = ::isatty(STDOUT_FILENO) == 1 && !dumb, .no_color = set_and_not_empty("NO_COLOR")};
+}
+
+int answer(int count, char **arguments) {
+  const std::vector<std::string> given(arguments + (count > 0 ? 1 : 0), arguments + count);
+  const Answer said = run(given, surroundings());
+  if (!write_whole(STDOUT_FILENO, said.out)) {
+    write_whole(STDERR_FILENO, machine_fault(std::string("cannot write: ") + std::strerror(errno)).err);
+    return end_with(Status::machine);
+  }
+  write_whole(STDERR_FILENO, said.err);
+  return end_with(said.status);
+}
+
+} // namespace
+
+int main(int count, char **arguments) {
+  // A reader that goes away is told like any other that cannot be written to.
+  std::signal(SIGPIPE, SIG_IGN);
+  try {
+    return answer(count, arguments);
+  } catch (const std::bad_alloc &) {
+    return machine_fault_without_memory("gatherwright: out of memory\n");
+  } catch (const std::exception &) {
+    return machine_fault_without_memory("gatherwright: stopped by a fault of its own; please report the job\n");
+  }
+}

@@ -1,0 +1,53 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "commands.hpp"
+
+#include "input_file.hpp"
+#include "job/document.hpp"
+#include "job/read_job.hpp"
+#include "report/plan_json.hpp"
+#include "report/plan_text.hpp"
+#include "words/names.hpp"
+
+#include <algorithm>
+
+namespace gatherwright::cli {
+
+namespace {
+
+Answer faults_in(const std::string &file, std::vector<InputFault> faults) {
+  std::stable_sort(faults.begin(), faults.end(),
+                   [](const InputFault &a, const InputFault &b) { return a.line < b.line; });
+  std::vector<std::string> lines;
+  for (std::size_t i = 0; i < std::min(faults.size(), most_faults_told); ++i)
+    lines.push_back(fault_line(file, faults[i]));
+  return unusable(lines);
+}
+
+} // namespace
+
+PlanSettings settings_asked(const Asked &asked) {
+  return {.profile = asked.has("--profile") && asked.has("--json"), .advice = true};
+}
+
+Answer planned(const Job &job, const Plan &plan, const Asked &asked, const report::Ink &ink) {
+  const Status status = plan.verdict == Verdict::within_limits ? Status::within_limits : Status::not_within_limits;
+  return {status, asked.has("--json") ? report::plan_json(job, plan) : report::plan_text(job, plan, ink), {}};
+}
+
+Answer plan_command(const Asked &asked, const report::Ink &ink) {
+  const std::string file = *asked.value("JOB");
+  const auto text = read_input(file, longest_text);
+  if (const auto *cannot = std::get_if<CannotRead>(&text))
+    return machine_fault(words::printable(file) + " cannot be read: " + cannot->why);
+  auto read = read_job(std::get<std::string>(text));
+  if (auto *faults = std::get_if<std::vector<InputFault>>(&read)) return faults_in(file, std::move(*faults));
+  const ReadJob &job = std::get<ReadJob>(read);
+  const PlanOutcome outcome = plan(job.job, settings_asked(asked));
+  if (const auto *made = std::get_if<Plan>(&outcome)) return planned(job.job, *made, asked, ink);
+  std::vector<InputFault> faults;
+  for (const PlacedFault &fault : std::get<std::vector<PlacedFault>>(outcome))
+    faults.push_back(placed(job.lines, fault));
+  return faults_in(file, std::move(faults));
+}
+
+} // namespace gatherwright::cli

@@ -1,0 +1,199 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "report/limits_report.hpp"
+
+#include "report/columns.hpp"
+#include "report/json_text.hpp"
+#include "report/plan_text.hpp"
+#include "report/table.hpp"
+#include "words/cloth_limits.hpp"
+#include "words/figures.hpp"
+
+#include <fmt/format.h>
+
+#include <array>
+
+namespace gatherwright::report {
+
+namespace {
+
+using Lay = JsonText::Lay;
+
+/// What is told of a cloth: the limits of gathering, and how much may be eased in.
+struct Told {
+  cloth::Explanation gather;
+  cloth::Explanation ease;
+};
+
+Told explained(const Fabric &fabric, const Gathering &gathering) {
+  return {cloth::explain(fabric, gathering, Kind::gather), cloth::explain(fabric, gathering, Kind::ease)};
+}
+
+/// One limit as it is listed, with what it means to a maker.
+struct Entry {
+  std::string_view key;
+  std::string_view called;
+  std::string_view means;
+  const cloth::Reckoned &limit;
+  const cloth::Explanation &behind;
+};
+
+std::array<Entry, 5> entries(const Told &told) {
+  return {Entry{"least", "least", "less is too scant to read as gathers", told.gather.least, told.gather},
+          Entry{"ideal", "ideal", "what is aimed at", told.gather.ideal, told.gather},
+          Entry{"most", "most", "more does not sit well", told.gather.most, told.gather},
+          Entry{"packed", "drawn up tight", "no more can be drawn up at this stitch", told.gather.packed, told.gather},
+          Entry{"ease", "ease", "worked in with no fold, at most", told.ease.most, told.ease}};
+}
+
+std::string figure(const Entry &entry) {
+  return entry.key == "ease" ? words::trimmed(100 * (entry.limit.value - 1), 1) + " %"
+                             : words::to_one(entry.limit.value);
+}
+
+std::string reasons(const Entry &entry) {
+  std::string text;
+  for (const cloth::Reason reason : cloth::reasons_of(entry.limit))
+    text += (text.empty() ? "" : "; ") + words::reason(reason, entry.behind);
+  return fmt::format("{}. {}.", text, words::standing(cloth::standing(entry.limit)));
+}
+
+std::string capital(std::string text) {
+  const auto after_stop = text.rfind(". ");
+  if (after_stop != std::string::npos && text[after_stop + 2] >= 'a' && text[after_stop + 2] <= 'z')
+    text[after_stop + 2] = static_cast<char>(text[after_stop + 2] - 'a' + 'A');
+  return text;
+}
+
+/// Limits that come from the same are told together.
+std::string why(const std::array<Entry, 5> &all) {
+  std::string text;
+  std::array<bool, 5> told{};
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    if (told[i]) continue;
+    const std::string because = reasons(all[i]);
+    std::string names(all[i].called);
+    for (std::size_t j = i + 1; j < all.size(); ++j)
+      if (!told[j] && reasons(all[j]) == because) {
+        told[j] = true;
+        names += fmt::format(", {}", all[j].called);
+      }
+    text += wrapped(capital(fmt::format("{}: {}", names, because)), "  ", "    ", text_width);
+  }
+  return text;
+}
+
+std::string would_sharpen(const Fabric &fabric) {
+  std::string missing;
+  const auto add = [&](bool given, std::string_view what) {
+    if (!given) missing += fmt::format("{}{}", missing.empty() ? "" : ", ", what);
+  };
+  add(fabric.weight.has_value(), "the weight");
+  add(fabric.thickness.has_value(), "the thickness");
+  add(fabric.bending_length.has_value(), "the length that bends under its own weight");
+  if (missing.empty()) return "";
+  return "\n" +
+         wrapped(fmt::format("Measured, these would sharpen the limits: {}. A gathered test strip overrides them all.",
+                             missing),
+                 "", "", text_width);
+}
+
+std::string headline(const cloth::Explanation &limits, const Gathering &gathering) {
+  return wrapped(fmt::format("Cloth of {}, {} thick, gathered with a stitch of {} hole to hole",
+                             words::weight(limits.weight.grams), words::small_length(limits.thickness),
+                             words::small_length(gathering.stitch.mm)),
+                 "", "", text_width);
+}
+
+void limit_json(JsonText &json, const Entry &entry) {
+  json.key(entry.key);
+  json.open_object();
+  json.number_field("value", entry.limit.value);
+  json.text_field("standing", words::standing(cloth::standing(entry.limit)));
+  json.key("reasons");
+  json.open_array();
+  for (const cloth::Reason reason : cloth::reasons_of(entry.limit))
+    json.text(words::reason(reason, entry.behind));
+  json.close();
+  json.close();
+}
+
+void json_head(JsonText &json, const Gathering &gathering, Unit unit) {
+  json.text_field("format", "gatherwright limits 1");
+  json.text_field("unit", name(unit));
+  json.number_field("stitch", gathering.stitch.mm / millimetres(unit));
+}
+
+} // namespace
+
+std::string limits_text(const Fabric &fabric, const Gathering &gathering) {
+  const Told told = explained(fabric, gathering);
+  const auto all = entries(told);
+  Table table({{"", "", Table::Align::left}, {"", ""}, {"", "", Table::Align::left}});
+  for (const Entry &entry : all)
+    table.row({std::string(entry.called), figure(entry), std::string(entry.means)});
+  std::string text = headline(told.gather, gathering) + "\n" + table.lines("  ", text_width) + "\nWhy\n" + why(all);
+  if (told.gather.flexural_rigidity)
+    text += fmt::format("\nFlexural rigidity: {} uN m (told, and used for nothing else).\n",
+                        words::decimals(*told.gather.flexural_rigidity, 2));
+  return text + would_sharpen(fabric);
+}
+
+std::string limits_json(const Fabric &fabric, const Gathering &gathering, Unit unit) {
+  const Told told = explained(fabric, gathering);
+  JsonText json;
+  json.open_object();
+  json_head(json, gathering, unit);
+  json.number_field("weight", told.gather.weight.grams);
+  json.number_field("thickness", told.gather.thickness / millimetres(unit));
+  if (told.gather.flexural_rigidity) json.number_field("flexural_rigidity", *told.gather.flexural_rigidity);
+  json.key("limits");
+  json.open_object();
+  for (const Entry &entry : entries(told))
+    limit_json(json, entry);
+  json.close();
+  json.close();
+  return json.take();
+}
+
+std::string weights_text(const Fabric &fabric, const Gathering &gathering, std::span<const Weight> weights) {
+  Table table(
+      {{"cloth", "g/m2"}, {"", "least"}, {"", "ideal"}, {"", "most"}, {"drawn up", "tight"}, {"ease", "at most"}});
+  for (const Weight weight : weights) {
+    Fabric cloth = fabric;
+    cloth.weight = weight;
+    const Told told = explained(cloth, gathering);
+    std::vector<std::string> row{words::trimmed(weight.grams, 1)};
+    for (const Entry &entry : entries(told))
+      row.push_back(entry.key == "ease" ? figure(entry) : words::decimals(entry.limit.value, 2));
+    table.row(std::move(row));
+  }
+  return wrapped(fmt::format("Fullness by the weight of the cloth, to 1, with a stitch of {} hole to hole",
+                             words::small_length(gathering.stitch.mm)),
+                 "", "", text_width) +
+         "\n" + table.lines("  ", text_width) + "\n" +
+         wrapped("Why: gatherwright limits --weight with one weight says where each figure comes from.", "", "",
+                 text_width);
+}
+
+std::string weights_json(const Fabric &fabric, const Gathering &gathering, Unit unit, std::span<const Weight> weights) {
+  JsonText json;
+  json.open_object();
+  json_head(json, gathering, unit);
+  json.key("weights");
+  json.open_array();
+  for (const Weight weight : weights) {
+    Fabric cloth = fabric;
+    cloth.weight = weight;
+    const Told told = explained(cloth, gathering);
+    json.open_object(Lay::one_line);
+    json.number_field("weight", weight.grams);
+    for (const Entry &entry : entries(told))
+      json.number_field(entry.key, entry.limit.value);
+    json.close();
+  }
+  json.close();
+  json.close();
+  return json.take();
+}
+
+} // namespace gatherwright::report

@@ -1,0 +1,20 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "report/ink.hpp"
+
+#include "gatherwright/job.hpp"
+#include "gatherwright/plan.hpp"
+
+#include <string>
+
+namespace gatherwright::report {
+
+/// Widest line of any text: a terminal of 80 columns, and a printed page.
+inline constexpr int text_width = 80;
+
+/// A plan for someone at a table with pins in hand: the verdict and what to do about it, what to cut, a table of marks
+/// for each join, notes and cautions. No line is wider than `text_width`. The plan must be of the job.
+std::string plan_text(const Job &job, const Plan &plan, const Ink &ink);
+
+} // namespace gatherwright::report

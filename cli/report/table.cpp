@@ -1,0 +1,98 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "report/table.hpp"
+
+#include "report/columns.hpp"
+
+#include <algorithm>
+#include <numeric>
+
+namespace gatherwright::report {
+
+namespace {
+
+constexpr int between_columns = 2;
+constexpr int least_shortened = 8;
+
+int total(const std::vector<int> &widths, int indent) {
+  const auto shown = std::count_if(widths.begin(), widths.end(), [](int width) { return width > 0; });
+  return indent + std::accumulate(widths.begin(), widths.end(), 0) +
+         between_columns * std::max(0, static_cast<int>(shown) - 1);
+}
+
+std::string without_end_spaces(std::string line) {
+  line.erase(line.find_last_not_of(' ') + 1);
+  return line;
+}
+
+} // namespace
+
+/// Fills up what comes after the point, so that cells line up by it when they are set to the right.
+void Table::line_up_points() {
+  for (std::size_t i = 0; i < columns_.size(); ++i) {
+    if (columns_[i].align != Align::point) continue;
+    const auto after_point = [&](const std::vector<std::string> &row) {
+      const std::size_t point = row[i].find_first_of(". ");
+      return point == std::string::npos ? 0 : static_cast<int>(row[i].size() - point);
+    };
+    int longest = 0;
+    for (const auto &row : rows_)
+      longest = std::max(longest, after_point(row));
+    for (auto &row : rows_)
+      if (!row[i].empty()) row[i].append(static_cast<std::size_t>(longest - after_point(row)), ' ');
+  }
+}
+
+/// 0 for a column with nothing in it.
+std::vector<int> Table::widths() const {
+  std::vector<int> widths(columns_.size(), 0);
+  for (const auto &row : rows_)
+    for (std::size_t i = 0; i < widths.size(); ++i)
+      widths[i] = std::max(widths[i], columns(row[i]));
+  for (std::size_t i = 0; i < widths.size(); ++i)
+    if (widths[i] > 0) widths[i] = std::max({widths[i], columns(columns_[i].above), columns(columns_[i].heading)});
+  return widths;
+}
+
+/// Shortens, then drops, then lets what was shortened have the room that came free.
+std::vector<int> Table::fitted(int margin, int width) const {
+  const std::vector<int> natural = widths();
+  std::vector<int> fitted = natural;
+  const auto shorten = [&] {
+    for (std::size_t i = 0; i < fitted.size(); ++i)
+      if (columns_[i].too_wide == When::shortened && natural[i] > 0) {
+        fitted[i] = natural[i];
+        fitted[i] -= std::clamp(total(fitted, margin) - width, 0, std::max(0, natural[i] - least_shortened));
+      }
+  };
+  shorten();
+  for (std::size_t i = fitted.size(); i-- > 0 && total(fitted, margin) > width;)
+    if (columns_[i].too_wide == When::left_out) fitted[i] = 0;
+  shorten();
+  return fitted;
+}
+
+std::string Table::lines(std::string_view indent, int width) {
+  line_up_points();
+  const std::vector<int> widths = fitted(columns(indent), width);
+
+  std::string out;
+  const auto line = [&](const auto &cell_of) {
+    std::string text(indent);
+    bool first = true;
+    for (std::size_t i = 0; i < widths.size(); ++i) {
+      if (widths[i] == 0) continue;
+      if (!first) text.append(between_columns, ' ');
+      first = false;
+      const std::string cell = cut_to(cell_of(i), widths[i]);
+      text += columns_[i].align == Align::left ? left_aligned(cell, widths[i]) : right_aligned(cell, widths[i]);
+    }
+    if (text.find_first_not_of(' ') != std::string::npos) out += without_end_spaces(std::move(text)) + '\n';
+  };
+  line([&](std::size_t i) -> const std::string & { return columns_[i].above; });
+  line([&](std::size_t i) -> const std::string & { return columns_[i].heading; });
+  for (const auto &row : rows_)
+    line([&](std::size_t i) -> const std::string & { return row[i]; });
+  return out;
+}
+
+} // namespace gatherwright::report

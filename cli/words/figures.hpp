@@ -1,0 +1,45 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "gatherwright/quantity.hpp"
+
+#include <string>
+
+/// Numbers as they stand in a sentence. Lengths are millimetres.
+namespace gatherwright::words {
+
+/// With so many decimals, and no minus before a zero; a very large number in powers of ten.
+std::string decimals(double value, int places);
+
+/// As `decimals`, with what is 0 at the end left out.
+std::string trimmed(double value, int places);
+
+/// "2.50 to 1".
+std::string to_one(double fullness);
+
+/// "165 g/m2".
+std::string weight(double grams);
+
+/// A small length where millimetres say more than a tape: "4 mm", "1.6 mm".
+std::string small_length(double mm);
+
+/// How a place is read off the tape, without a unit where there is only one: "4.6", "~4.6" where it is off the tape.
+std::string place(double mm, const Tape &tape);
+
+/// A length read off the tape with its unit, "about" before it where it is off the tape.
+std::string length(double mm, const Tape &tape);
+
+/// A length on the tape at or below `mm`, at or above it: what still holds where `mm` is the limit.
+std::string length_down(double mm, const Tape &tape);
+std::string length_up(double mm, const Tape &tape);
+
+/// A value and the limit it passes, with as many decimals as it takes to tell them apart.
+struct Pair {
+  std::string measured;
+  std::string limit;
+};
+Pair ratios(double measured, double limit);        ///< "3.40", "2.70"
+Pair ease_percents(double measured, double limit); ///< fullness as ease: "11 %", "8 %"
+Pair lengths(double measured, double limit, const Tape &tape);
+
+} // namespace gatherwright::words

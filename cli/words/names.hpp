@@ -1,0 +1,43 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "gatherwright/job.hpp"
+#include "gatherwright/plan.hpp"
+
+#include <string>
+#include <string_view>
+
+/// What the things of a job are called.
+namespace gatherwright::words {
+
+/// Safe on any terminal and page: control characters, marks that turn the direction of writing and bytes that are no
+/// UTF-8 stand as escapes.
+std::string printable(std::string_view text);
+
+std::string_view verdict(Verdict verdict); ///< "within limits"
+std::string_view kind(Kind kind);          ///< as a job writes it: "gather"
+std::string_view worked(Kind kind);        ///< as a maker does it: "gathered", "plain"
+
+/// A segment by its name, or by its number from 1.
+std::string segment_called(const Join &join, int segment);
+
+/// "neck into collar, left back"; only the join where it is one unnamed stretch, or the whole of it is meant (-1).
+std::string where(const Job &job, int join, int segment);
+
+/// A mark by the name the job gives it, as written: "start" and "end" where an edge's ends have none, "end of NAME"
+/// within. Empty for a pin.
+std::string mark_called(const Join &join, const Mark &mark);
+
+/// True where the job itself names the mark.
+bool mark_is_named(const Join &join, const Mark &mark);
+
+/// A rule as it was written: "2 * sleeve <= 150 cm".
+std::string rule_written(const Rule &rule);
+
+/// A rule by its name, with what it says after it where that is another: "the hand goes through (cuff >= hand + 3 cm)".
+std::string rule_called(const Rule &rule);
+
+/// The name of the one length or measure that an edge is, else empty.
+std::string edge_named(const Job &job, const Edge &edge);
+
+} // namespace gatherwright::words

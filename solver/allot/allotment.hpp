@@ -1,0 +1,35 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "allot/scheme.hpp"
+#include "optimum/certificate.hpp"
+#include "optimum/hierarchy.hpp"
+
+#include <vector>
+
+namespace gatherwright::allot {
+
+/// A scheme solved, with the found lengths put on the tape.
+struct Allotment {
+  bool conflict = false;
+  optimum::Residuals certificate; ///< of the joint optimum; feasibility also of the unknowns as cut
+  std::vector<double> exact;      ///< unknowns at the joint optimum
+  std::vector<double> unknowns;   ///< as cut: found lengths on the tape
+  std::vector<char> off_tape;     ///< per free length: no tape step would do, it is left exact
+  std::vector<char> loose;        ///< unknowns that can still move though nothing is lost
+};
+
+/// Solves, then puts the free lengths on the tape one after another in the job's order: each on the step nearest to its
+/// value as solved anew with the earlier ones held, that keeps what must hold and passes the limits no further than is
+/// inevitable; else on the next nearest on the other side; else, where the limits cannot be kept anyway, on that of the
+/// two that passes them least; else it is left as it is. `solver` is only room to work in.
+Allotment allot(const Scheme &scheme, const Tape &tape, optimum::Hierarchy &solver);
+
+/// The job's named conditions that conflict, and how far they are from holding.
+struct NamedConflict {
+  std::vector<Condition> conditions;
+  double apart = 0;
+};
+NamedConflict named_conflict(const Scheme &scheme);
+
+} // namespace gatherwright::allot

@@ -1,0 +1,364 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "allot/scheme.hpp"
+
+#include "cloth/limits.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace gatherwright::allot {
+
+namespace {
+
+using optimum::Rows;
+using optimum::Term;
+
+constexpr double least_reference = 1.0; ///< millimetres: a reference band is never below this
+constexpr double least_aim = 10.0;      ///< millimetres: a wish for a length is never scaled by less
+constexpr double no_middle = 1000.0;    ///< millimetres: taken where a free length's range says nothing
+constexpr double least_extra = 0.001;   ///< the ideal extra is taken as at least this
+
+/// A free length's range and the place that level 4 draws it to.
+struct Range {
+  double from = 0;
+  double to = HUGE_VAL;
+  double middle = no_middle;
+};
+
+/// Puts a job's rows together, join by join.
+class Builder {
+public:
+  Builder(const Job &job, std::span<const DrawnLengths> drawn, std::span<const double> bias)
+      : job_(job), drawn_(drawn), bias_(bias) {}
+
+  SchemeOutcome build();
+
+private:
+  void evaluate_symbols();
+  void lay_out();
+  void evaluate_sides();
+  void range_of(int free);
+  void add_ranges();
+  void add_rules();
+  void add_join(int join);
+  void add_segment(int join, int segment, double reference);
+  void add_equal_bands(int join);
+  void add_wishes_for_lengths();
+  std::vector<double> reference_bands(int join) const;
+  double at_reference(const Affine &form) const;
+  Affine evaluated(const Formula &formula, Place place);
+  void put(const Affine &form, double factor);
+  int equal(double bound);
+  int at_least(double bound);
+  void name(Condition condition, int equal_row, int at_least_row);
+
+  const Job &job_;
+  std::span<const DrawnLengths> drawn_;
+  std::span<const double> bias_;
+  Scheme scheme_;
+  std::vector<PlacedFault> faults_;
+  std::vector<Range> ranges_;                       ///< per free length
+  std::vector<Affine> segment_long_, segment_band_; ///< of the join at hand
+  std::vector<double> reference_of_column_;         ///< shared columns: where each free length is taken to be
+  std::vector<Term> row_;
+  double constant_ = 0; ///< of the row at hand
+};
+
+Affine Builder::evaluated(const Formula &formula, Place place) {
+  if (formula.steps.empty()) return {};
+  Outcome<Affine> value = evaluate(formula, scheme_.symbols);
+  if (value) return *std::move(value);
+  faults_.push_back({place, value.fault()});
+  return {};
+}
+
+void Builder::evaluate_symbols() {
+  scheme_.symbols.assign(job_.symbols(), {});
+  for (std::size_t m = 0; m < job_.measures.size(); ++m)
+    scheme_.symbols[m].constant = job_.measures[m].is.mm;
+  if (job_.fabric.width) scheme_.symbols[job_.symbol_of_cloth_width()].constant = job_.fabric.width->mm;
+  for (const int length : job_.length_order) {
+    const int symbol = job_.symbol_of_length(length);
+    if (job_.lengths[length].free)
+      scheme_.symbols[symbol].terms = {{symbol, 1.0}};
+    else
+      scheme_.symbols[symbol] = evaluated(job_.lengths[length].is, {.length = length, .part = "is"});
+  }
+}
+
+void Builder::lay_out() {
+  for (const Join &join : job_.joins) {
+    scheme_.first_column.push_back(scheme_.problem.unknowns);
+    scheme_.problem.unknowns += 2 * static_cast<int>(join.segments.size());
+    scheme_.problem.block_ends.push_back(scheme_.problem.unknowns);
+  }
+  scheme_.column_of_length.assign(job_.lengths.size(), -1);
+  scheme_.symbol_columns.assign(job_.symbols(), -1);
+  for (std::size_t i = 0; i < job_.lengths.size(); ++i) {
+    if (!job_.lengths[i].free) continue;
+    const int length = static_cast<int>(i);
+    scheme_.free_lengths.push_back(length);
+    scheme_.column_of_length[i] = scheme_.problem.unknowns;
+    scheme_.symbol_columns[job_.symbol_of_length(length)] = scheme_.problem.unknowns++;
+  }
+}
+
+void Builder::evaluate_sides() {
+  for (std::size_t j = 0; j < job_.joins.size(); ++j) {
+    const int join = static_cast<int>(j);
+    const auto edge = [&](const Edge &side, std::optional<double> drawn, std::string_view part) {
+      return drawn ? Affine{*drawn, {}} : evaluated(side.length, {.join = join, .part = part});
+    };
+    const DrawnLengths drawn = drawn_.empty() ? DrawnLengths{} : drawn_[j];
+    scheme_.long_edges.push_back(edge(job_.joins[j].long_edge, drawn.long_edge, "long"));
+    scheme_.bands.push_back(edge(job_.joins[j].band, drawn.band, "band"));
+  }
+  for (std::size_t r = 0; r < job_.rules.size(); ++r) {
+    const Place place{.rule = static_cast<int>(r)};
+    scheme_.rule_sides.push_back(evaluated(job_.rules[r].holds.left, place));
+    scheme_.rule_sides.push_back(evaluated(job_.rules[r].holds.right, place));
+  }
+}
+
+void Builder::put(const Affine &form, double factor) {
+  constant_ += factor * form.constant;
+  for (const auto &[symbol, coefficient] : form.terms) {
+    const Term term{scheme_.symbol_columns[symbol], factor * coefficient};
+    const auto same = std::find_if(row_.begin(), row_.end(), [&](const Term &t) { return t.column == term.column; });
+    if (same == row_.end())
+      row_.push_back(term);
+    else
+      same->value += term.value;
+  }
+}
+
+int Builder::equal(double bound) {
+  scheme_.problem.equal.add(row_, bound - constant_);
+  row_.clear();
+  constant_ = 0;
+  return scheme_.problem.equal.size() - 1;
+}
+
+int Builder::at_least(double bound) {
+  scheme_.problem.at_least.add(row_, bound - constant_);
+  row_.clear();
+  constant_ = 0;
+  return scheme_.problem.at_least.size() - 1;
+}
+
+void Builder::name(Condition condition, int equal_row, int at_least_row) {
+  scheme_.conditions.push_back(condition);
+  optimum::Condition &rows = scheme_.condition_rows.emplace_back();
+  if (equal_row >= 0) rows.equal.push_back(equal_row);
+  if (at_least_row >= 0) rows.at_least.push_back(at_least_row);
+}
+
+void Builder::range_of(int free) {
+  const int index = scheme_.free_lengths[free];
+  const NamedLength &length = job_.lengths[index];
+  Range &range = ranges_.emplace_back();
+  if (!length.from.steps.empty()) range.from = evaluated(length.from, {.length = index, .part = "from"}).constant;
+  if (!length.to.steps.empty()) range.to = evaluated(length.to, {.length = index, .part = "to"}).constant;
+  const bool has_from = !length.from.steps.empty();
+  const bool has_to = !length.to.steps.empty();
+  if (has_from && has_to)
+    range.middle = (range.from + range.to) / 2;
+  else if (has_from)
+    range.middle = range.from;
+  else if (has_to)
+    range.middle = range.to;
+  if (!(range.middle > 0)) range.middle = no_middle;
+  double reference = range.middle;
+  if (length.aim_form == NamedLength::Aim::figure)
+    reference = evaluated(length.aim, {.length = index, .part = "aim"}).constant;
+  else if (length.aim_form == NamedLength::Aim::least)
+    reference = range.from;
+  else if (length.aim_form == NamedLength::Aim::most)
+    reference = range.to;
+  reference_of_column_.push_back(std::max(std::min(reference, range.to), range.from));
+}
+
+void Builder::add_ranges() {
+  for (std::size_t i = 0; i < scheme_.free_lengths.size(); ++i) {
+    const int index = scheme_.free_lengths[i];
+    const int column = scheme_.column_of_length[index];
+    row_ = {{column, 1.0}};
+    const int from = at_least(ranges_[i].from);
+    // Never below 0 is no condition of the maker's: it is kept always and has no name.
+    if (!job_.lengths[index].from.steps.empty()) {
+      name({.kind = Condition::Kind::from, .length = index}, -1, from);
+      row_ = {{column, 1.0}};
+      at_least(0);
+    }
+    if (job_.lengths[index].to.steps.empty()) continue;
+    row_ = {{column, -1.0}};
+    name({.kind = Condition::Kind::to, .length = index}, -1, at_least(-ranges_[i].to));
+  }
+}
+
+void Builder::add_rules() {
+  for (std::size_t r = 0; r < job_.rules.size(); ++r) {
+    const Affine &left = scheme_.rule_sides[2 * r];
+    const Affine &right = scheme_.rule_sides[2 * r + 1];
+    if (left.fixed() && right.fixed()) continue;
+    const Relation relation = job_.rules[r].holds.relation;
+    const double sign = relation == Relation::at_most ? -1 : 1;
+    put(left, sign);
+    put(right, -sign);
+    const Condition condition{.kind = Condition::Kind::rule, .rule = static_cast<int>(r)};
+    if (relation == Relation::equal)
+      name(condition, equal(0), -1);
+    else
+      name(condition, -1, at_least(0));
+  }
+}
+
+double Builder::at_reference(const Affine &form) const {
+  double value = form.constant;
+  for (const auto &[symbol, coefficient] : form.terms)
+    value += coefficient * reference_of_column_[scheme_.symbol_columns[symbol] - scheme_.problem.shared_begin()];
+  return value;
+}
+
+/// The band of each segment as far as it can be told before anything is solved: what its violations and its unevenness
+/// are weighed by.
+std::vector<double> Builder::reference_bands(int join) const {
+  const auto &segments = job_.joins[join].segments;
+  std::vector<double> bands(segments.size(), -1);
+  double left = at_reference(scheme_.bands[join]);
+  int unknown = 0;
+  for (std::size_t s = 0; s < segments.size(); ++s) {
+    if (!segments[s].band.steps.empty())
+      bands[s] = at_reference(segment_band_[s]);
+    else if (segments[s].kind == Kind::flat && !segments[s].long_edge.steps.empty())
+      bands[s] = at_reference(segment_long_[s]);
+    else
+      ++unknown;
+    if (bands[s] >= 0) left -= bands[s];
+  }
+  for (double &band : bands)
+    band = std::max(band < 0 ? left / unknown : band, least_reference);
+  return bands;
+}
+
+void Builder::add_equal_bands(int join) {
+  const auto &segments = job_.joins[join].segments;
+  int first = -1;
+  for (int s = 0; s < static_cast<int>(segments.size()); ++s) {
+    if (segments[s].kind == Kind::flat || !segments[s].band.steps.empty() || !segments[s].long_edge.steps.empty())
+      continue;
+    if (first >= 0) {
+      row_ = {{scheme_.band_column(join, s), 1.0}, {scheme_.band_column(join, first), -1.0}};
+      equal(0);
+    }
+    first = first < 0 ? s : first;
+  }
+}
+
+void Builder::add_segment(int join, int s, double reference) {
+  const Segment &segment = job_.joins[join].segments[s];
+  const int l = scheme_.long_column(join, s);
+  const int b = scheme_.band_column(join, s);
+  const auto named = [&](Condition::Kind kind, int row) { name({.kind = kind, .join = join, .segment = s}, row, -1); };
+  if (segment.kind == Kind::flat) {
+    row_ = {{l, 1.0}, {b, -1.0}};
+    named(Condition::Kind::flat, equal(0));
+  }
+  if (!segment.long_edge.steps.empty()) {
+    row_ = {{l, 1.0}};
+    put(segment_long_[s], -1);
+    named(Condition::Kind::long_given, equal(0));
+  }
+  if (!segment.band.steps.empty()) {
+    row_ = {{b, 1.0}};
+    put(segment_band_[s], -1);
+    named(Condition::Kind::band_given, equal(0));
+  }
+  for (const int column : {l, b}) {
+    row_ = {{column, 1.0}};
+    at_least(0);
+  }
+  if (segment.kind == Kind::flat) return;
+  const Limits &limits = scheme_.limits[join][s];
+  const double scale = 1 / std::sqrt(reference);
+  scheme_.problem.limits.add(std::array<Term, 2>{{{l, scale}, {b, -limits.least * scale}}}, 0);
+  scheme_.problem.limits.add(std::array<Term, 2>{{{l, -scale}, {b, limits.most * scale}}}, 0);
+  const double extra = std::max(limits.ideal - 1, least_extra) * segment.share;
+  const double evenness = 1 / std::sqrt(extra * reference);
+  scheme_.problem.wishes[1].add(std::array<Term, 2>{{{l, evenness}, {b, -(1 + extra) * evenness}}}, 0);
+}
+
+void Builder::add_join(int join) {
+  const Join &made = job_.joins[join];
+  const int segments = static_cast<int>(made.segments.size());
+  segment_long_.clear();
+  segment_band_.clear();
+  auto &limits = scheme_.limits.emplace_back();
+  for (int s = 0; s < segments; ++s) {
+    const Segment &segment = made.segments[s];
+    segment_long_.push_back(evaluated(segment.long_edge, {.join = join, .segment = s, .part = "long"}));
+    segment_band_.push_back(evaluated(segment.band, {.join = join, .segment = s, .part = "band"}));
+    limits.push_back(
+        cloth::limits(made.fabric, made.gathering, segment.kind, segment.limits, bias_.empty() ? 1.0 : bias_[join]));
+  }
+  const auto adds_up = [&](bool of_band) {
+    for (int s = 0; s < segments; ++s)
+      row_.push_back({of_band ? scheme_.band_column(join, s) : scheme_.long_column(join, s), 1.0});
+    put(of_band ? scheme_.bands[join] : scheme_.long_edges[join], -1);
+    name({.kind = of_band ? Condition::Kind::band_adds_up : Condition::Kind::long_adds_up, .join = join}, equal(0), -1);
+  };
+  adds_up(false);
+  adds_up(true);
+  add_equal_bands(join);
+  const std::vector<double> references = reference_bands(join);
+  for (int s = 0; s < segments; ++s)
+    add_segment(join, s, references[s]);
+}
+
+void Builder::add_wishes_for_lengths() {
+  for (std::size_t i = 0; i < scheme_.free_lengths.size(); ++i) {
+    const int index = scheme_.free_lengths[i];
+    const NamedLength &length = job_.lengths[index];
+    const bool aimed = length.aim_form != NamedLength::Aim::none;
+    double target = ranges_[i].middle;
+    if (length.aim_form == NamedLength::Aim::least)
+      target = ranges_[i].from;
+    else if (length.aim_form == NamedLength::Aim::most)
+      target = ranges_[i].to;
+    else if (aimed)
+      target = evaluated(length.aim, {.length = index, .part = "aim"}).constant;
+    const double scale = 1 / (aimed ? std::max(target, least_aim) : target);
+    scheme_.problem.wishes[aimed ? 0 : 2].add(std::array<Term, 1>{{{scheme_.column_of_length[index], scale}}},
+                                              target * scale);
+  }
+}
+
+SchemeOutcome Builder::build() {
+  evaluate_symbols();
+  lay_out();
+  evaluate_sides();
+  for (std::size_t i = 0; i < scheme_.free_lengths.size(); ++i)
+    range_of(static_cast<int>(i));
+  add_ranges();
+  add_rules();
+  for (std::size_t j = 0; j < job_.joins.size(); ++j)
+    add_join(static_cast<int>(j));
+  add_wishes_for_lengths();
+  if (!faults_.empty()) return std::move(faults_);
+  return std::move(scheme_);
+}
+
+} // namespace
+
+double Scheme::value(const Affine &form, std::span<const double> unknowns) const {
+  double sum = form.constant;
+  for (const auto &[symbol, coefficient] : form.terms)
+    sum += coefficient * unknowns[symbol_columns[symbol]];
+  return sum;
+}
+
+SchemeOutcome scheme(const Job &job, std::span<const DrawnLengths> drawn, std::span<const double> bias) {
+  return Builder(job, drawn, bias).build();
+}
+
+} // namespace gatherwright::allot

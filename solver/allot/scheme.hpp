@@ -1,0 +1,57 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "gatherwright/job.hpp"
+#include "gatherwright/plan.hpp"
+#include "optimum/conflict.hpp"
+#include "optimum/problem.hpp"
+
+#include <optional>
+#include <span>
+#include <variant>
+#include <vector>
+
+/// Joins and segments as an optimum problem, and back.
+namespace gatherwright::allot {
+
+/// Lengths of drawn edges, where an edge is drawn: the stitching line, millimetres.
+struct DrawnLengths {
+  std::optional<double> long_edge;
+  std::optional<double> band;
+};
+
+/// A job as a problem of the optimum.
+///
+/// Unknowns: of every join (a block) its segments' long and band in turn; then the free lengths, shared. What the job
+/// gives is an equality. Level 1 is scaled by 1 / sqrt(reference band), the wishes by their own weights, so that plain
+/// sums of squares are least. A rule of fixed lengths alone is no row: it holds or it does not.
+struct Scheme {
+  optimum::Problem problem;
+  std::vector<Affine> symbols;       ///< what each symbol of the job comes to; free lengths are terms of themselves
+  std::vector<int> free_lengths;     ///< indices into the job's lengths
+  std::vector<int> column_of_length; ///< -1 where it is fixed
+  std::vector<int> first_column;     ///< per join
+  std::vector<std::vector<Limits>> limits; ///< per join and segment
+  std::vector<Affine> long_edges;          ///< per join
+  std::vector<Affine> bands;
+  std::vector<Affine> rule_sides;    ///< left and right of each rule in turn
+  std::vector<Condition> conditions; ///< named conditions, in the order in which the earliest are to stay
+  std::vector<optimum::Condition> condition_rows;
+
+  int long_column(int join, int segment) const { return first_column[join] + 2 * segment; }
+  int band_column(int join, int segment) const { return first_column[join] + 2 * segment + 1; }
+
+  /// The value of an affine form at the unknowns.
+  double value(const Affine &form, std::span<const double> unknowns) const;
+
+  /// The problem's columns for an affine form's symbols; `job` as the scheme was made from.
+  int column_of_symbol(int symbol) const { return symbol_columns[symbol]; }
+  std::vector<int> symbol_columns; ///< -1 where fixed
+};
+
+/// `drawn` and `bias` (what the ease limit's margin is multiplied by, per join) are as long as the job's joins, or
+/// empty where no edge is drawn. Faults: a formula that has no value.
+using SchemeOutcome = std::variant<Scheme, std::vector<PlacedFault>>;
+SchemeOutcome scheme(const Job &job, std::span<const DrawnLengths> drawn = {}, std::span<const double> bias = {});
+
+} // namespace gatherwright::allot

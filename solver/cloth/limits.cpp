@@ -1,0 +1,300 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cloth/limits.hpp"
+
+#include "cloth/by_weight.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace gatherwright::cloth {
+namespace {
+
+// No cloth or stitch comes near these: they keep every quotient finite whatever is written.
+constexpr double thinnest = 1e-6;
+constexpr double thickest = 1e6;
+constexpr double packed_at_most = 1e9;
+
+/// How far one measurement may move a limit, either way; our model.
+constexpr double least_factor = 0.6;
+constexpr double most_factor = 1.4;
+
+/// Median bending length of 251 cloths, millimetres (Feng et al., ACM Transactions on Graphics, 2022).
+constexpr double ordinary_bending_length = 18.9;
+
+/// Our model; set so that chiffon and taffeta come to what Butterick, "The New Dressmaker", 1921, ch. 28 has for them.
+constexpr double bending_power = 0.75;
+
+/// Gauging wants 2.5 to 1 and more before its folds stand (common practice, no source); its share of packing is our
+/// model.
+constexpr double gauge_least = 2.5;
+constexpr double gauge_share_of_packed = 0.8;
+
+/// Steam takes up half as much ease again in cloth that it shrinks; our model.
+constexpr double shrinking_factor = 1.5;
+
+Reckoned reckoned(double value, std::initializer_list<Reason> reasons) {
+  Reckoned limit{value, {}};
+  for (const Reason reason : reasons)
+    limit.reasons.set(static_cast<std::size_t>(reason));
+  return limit;
+}
+
+void add(Reckoned &limit, Reason reason) {
+  limit.reasons.set(static_cast<std::size_t>(reason));
+}
+
+/// A limit of the table over weights, with how the weight was come by.
+Reckoned tabled(double value, const Fabric &fabric) {
+  Reckoned limit = reckoned(value, {Reason::by_weight});
+  if (!fabric.weight) add(limit, fabric.thickness ? Reason::weight_from_thickness : Reason::assumed_weight);
+  return limit;
+}
+
+double thickness_factor(const Fabric &fabric) {
+  if (!fabric.thickness) return 1;
+  return std::clamp(weight(fabric).grams / grams_per_mm / fabric.thickness->mm, least_factor, most_factor);
+}
+
+double bending_factor(const Fabric &fabric) {
+  if (!fabric.bending_length) return 1;
+  return std::clamp(std::pow(ordinary_bending_length / fabric.bending_length->mm, bending_power), least_factor,
+                    most_factor);
+}
+
+/// Applies what was measured to the extra of a limit, which never falls below `least`.
+void apply_measured(Reckoned &limit, double by_thickness, double by_bending, const Fabric &fabric, double least) {
+  if (!fabric.thickness && !fabric.bending_length) return;
+  limit.value = std::max(1 + (limit.value - 1) * by_thickness * by_bending, least);
+  if (fabric.thickness && fabric.weight) add(limit, Reason::thickness_factor);
+  if (fabric.bending_length) add(limit, Reason::bending_factor);
+}
+
+Reckoned reckon_packed(const Fabric &fabric, const Gathering &gathering) {
+  Reckoned limit = reckoned(packed(fabric, gathering), {});
+  if (fabric.swatch && fabric.swatch->tight) {
+    add(limit, Reason::swatch);
+  } else if (fabric.thickness) {
+    add(limit, Reason::thickness_measured);
+  } else {
+    add(limit, Reason::thickness_by_weight);
+    if (!fabric.weight) add(limit, Reason::assumed_weight);
+  }
+  return limit;
+}
+
+void reckon_gather(Explanation &limits, const Fabric &fabric) {
+  if (fabric.swatch && fabric.swatch->good) {
+    const double cut = fabric.swatch->cut.mm;
+    const auto [shortest, longest] = *fabric.swatch->good;
+    limits.least = reckoned(cut / longest.mm, {Reason::swatch});
+    limits.most = reckoned(cut / shortest.mm, {Reason::swatch});
+    limits.ideal = reckoned(std::sqrt(limits.least.value * limits.most.value), {Reason::swatch});
+    return;
+  }
+  const ByWeight table = by_weight(limits.weight);
+  limits.least = tabled(table.least, fabric);
+  limits.ideal = tabled(table.ideal, fabric);
+  limits.most = tabled(table.most, fabric);
+  apply_measured(limits.ideal, limits.thickness_factor, limits.bending_factor, fabric, table.least);
+  apply_measured(limits.most, limits.thickness_factor, limits.bending_factor, fabric, table.least);
+}
+
+void reckon_draw(Explanation &limits, const Fabric &fabric) {
+  reckon_gather(limits, fabric);
+  limits.least = reckoned(1, {Reason::casing});
+  limits.most = limits.packed;
+  add(limits.most, Reason::casing);
+}
+
+void reckon_gauge(Explanation &limits) {
+  limits.most = limits.packed;
+  limits.most.value = std::max(1.0, gauge_share_of_packed * limits.packed.value);
+  add(limits.most, Reason::gauging);
+  limits.least = reckoned(std::min(gauge_least, limits.most.value), {Reason::gauging});
+  if (limits.least.value < gauge_least) add(limits.least, Reason::packed_bounds);
+  limits.ideal = limits.most;
+  limits.ideal.value = std::sqrt(limits.least.value * limits.most.value);
+}
+
+void reckon_ease(Explanation &limits, const Fabric &fabric, const OwnLimits &own, double bias) {
+  limits.most =
+      tabled(1 + (by_weight(limits.weight).ease_most - 1) * bias * (fabric.shrinks ? shrinking_factor : 1), fabric);
+  if (fabric.shrinks) add(limits.most, Reason::shrinks);
+  if (bias != 1) add(limits.most, Reason::grain);
+  if (own.most) limits.most = reckoned(std::max(*own.most, 1.0), {Reason::own});
+  limits.least = reckoned(1, {Reason::no_fold});
+  limits.ideal = limits.most;
+  limits.ideal.value = (1 + limits.most.value) / 2;
+  add(limits.ideal, Reason::no_fold);
+  limits.packed = limits.most;
+}
+
+/// Puts the maker's own limits over the cloth's; an ideal that is not the maker's moves between what then holds.
+void apply_own(Explanation &limits, const OwnLimits &own) {
+  if (own.least) limits.least = reckoned(std::max(*own.least, 1.0), {Reason::own});
+  if (own.most) limits.most = reckoned(std::max(*own.most, 1.0), {Reason::own});
+  // A least above the most is a fault (`faults_of`); without this the answer would be no interval.
+  if (limits.least.value > limits.most.value && own.least) limits.most.value = limits.least.value;
+  limits.least.value = std::min(limits.least.value, limits.most.value);
+  if (own.ideal) limits.ideal = reckoned(std::max(*own.ideal, 1.0), {Reason::own});
+  if (own.ideal || !(own.least || own.most)) return;
+  const double between = std::clamp(limits.ideal.value, limits.least.value, limits.most.value);
+  if (between == limits.ideal.value) return;
+  limits.ideal.value = between;
+  add(limits.ideal, Reason::moved);
+}
+
+void bound_by_packed(Reckoned &limit, double packed) {
+  if (limit.value <= packed) return;
+  limit.value = packed;
+  add(limit, Reason::packed_bounds);
+}
+
+} // namespace
+
+Weight weight(const Fabric &fabric) {
+  if (fabric.weight) return *fabric.weight;
+  return fabric.thickness ? Weight{grams_per_mm * fabric.thickness->mm} : weight_assumed;
+}
+
+double thickness(const Fabric &fabric, const Gathering &gathering) {
+  double found = 0;
+  if (fabric.swatch && fabric.swatch->tight) {
+    const double stitch = fabric.swatch->stitch.value_or(gathering.stitch).mm;
+    found = 2.0 / 3.0 * stitch * fabric.swatch->tight->mm / fabric.swatch->cut.mm;
+  } else {
+    found = fabric.thickness ? fabric.thickness->mm : weight(fabric).grams / grams_per_mm;
+  }
+  return std::clamp(found, thinnest, thickest);
+}
+
+double packed(const Fabric &fabric, const Gathering &gathering) {
+  // Each crossing of the thread holds one layer, folded about half a thickness: stitch / (t + t / 2); our model.
+  return std::clamp(2 * gathering.stitch.mm / (3 * thickness(fabric, gathering)), 1.0, packed_at_most);
+}
+
+double flexural_rigidity(Weight weight, Length bending_length) {
+  // g/m2 to kg/m2 is 1e-3, mm3 to m3 1e-9, N to uN 1e6; 9.80665 m/s2 is standard gravity.
+  return 9.80665e-6 * weight.grams * bending_length.mm * bending_length.mm * bending_length.mm;
+}
+
+Explanation explain(const Fabric &fabric, const Gathering &gathering, Kind kind, const OwnLimits &own, double bias) {
+  Explanation limits;
+  limits.weight = weight(fabric);
+  limits.thickness = thickness(fabric, gathering);
+  limits.ordinary_thickness = limits.weight.grams / grams_per_mm;
+  if (kind == Kind::flat) return limits;
+  limits.thickness_factor = thickness_factor(fabric);
+  limits.bending_factor = bending_factor(fabric);
+  if (fabric.bending_length) limits.flexural_rigidity = flexural_rigidity(limits.weight, *fabric.bending_length);
+  if (kind == Kind::ease) {
+    reckon_ease(limits, fabric, own, bias);
+    return limits;
+  }
+  limits.packed = reckon_packed(fabric, gathering);
+  if (kind == Kind::gauge) {
+    reckon_gauge(limits);
+  } else if (kind == Kind::draw) {
+    reckon_draw(limits, fabric);
+  } else {
+    reckon_gather(limits, fabric);
+  }
+  apply_own(limits, own);
+  for (Reckoned *limit : {&limits.least, &limits.ideal, &limits.most})
+    bound_by_packed(*limit, limits.packed.value);
+  return limits;
+}
+
+Limits limits(const Fabric &fabric, const Gathering &gathering, Kind kind, const OwnLimits &own, double bias) {
+  const Explanation found = explain(fabric, gathering, kind, own, bias);
+  return {found.least.value, found.ideal.value, found.most.value, found.packed.value};
+}
+
+Standing standing(Reason reason) {
+  switch (reason) {
+  case Reason::own:
+  case Reason::moved:
+  case Reason::swatch:
+    return Standing::makers_own;
+  case Reason::by_weight:
+  case Reason::casing:
+  case Reason::no_fold:
+    return Standing::practice;
+  default:
+    return Standing::our_model;
+  }
+}
+
+std::vector<Reason> reasons_of(const Reckoned &limit) {
+  std::vector<Reason> told;
+  for (int reason = 0; reason < reason_count; ++reason)
+    if (limit.because(static_cast<Reason>(reason))) told.push_back(static_cast<Reason>(reason));
+  return told;
+}
+
+Standing standing(const Reckoned &limit) {
+  Standing weakest = Standing::makers_own;
+  for (const Reason reason : reasons_of(limit))
+    weakest = std::max(weakest, standing(reason));
+  return weakest;
+}
+
+std::vector<PartFault> faults_of(const Swatch &swatch) {
+  std::vector<PartFault> faults;
+  const auto above_nothing = [&faults](std::string_view part, Length length) {
+    if (!(length.mm > 0)) faults.push_back({part, {"a length of a swatch is 0", "write what was measured"}});
+  };
+  above_nothing("cut", swatch.cut);
+  if (swatch.tight) above_nothing("tight", *swatch.tight);
+  if (swatch.good) above_nothing("good/0", (*swatch.good)[0]);
+  if (swatch.good) above_nothing("good/1", (*swatch.good)[1]);
+  if (swatch.stitch) above_nothing("stitch", *swatch.stitch);
+  if (!faults.empty()) return faults;
+
+  if (swatch.tight && swatch.good && *swatch.tight > (*swatch.good)[0])
+    faults.push_back({"tight",
+                      {"the swatch drawn up tight is longer than the shortest that looks good",
+                       "write tight no longer than the first of good"}});
+  if (swatch.tight && !swatch.good && *swatch.tight > swatch.cut)
+    faults.push_back(
+        {"tight", {"the swatch drawn up tight is longer than it was cut", "write tight no longer than cut"}});
+  if (swatch.good && (*swatch.good)[0] > (*swatch.good)[1])
+    faults.push_back(
+        {"good", {"the shortest that looks good is longer than the longest", "write the shorter one first"}});
+  else if (swatch.good && (*swatch.good)[1] > swatch.cut)
+    faults.push_back(
+        {"good/1", {"the longest that looks good is longer than the swatch was cut", "write it no longer than cut"}});
+  return faults;
+}
+
+std::vector<PartFault> faults_of(const OwnLimits &own, const Fabric &fabric, const Gathering &gathering, Kind kind) {
+  std::vector<PartFault> faults;
+  if (kind == Kind::flat) return faults;
+  const struct {
+    std::string_view part;
+    const std::optional<double> &value;
+  } given[] = {{"least", own.least}, {"ideal", own.ideal}, {"most", own.most}};
+  for (const auto &[part, value] : given) {
+    if (!value) continue;
+    if (kind == Kind::ease && part != "most") {
+      faults.push_back({part, {"ease has only a most", "write most alone (1.04 is 4 %)"}});
+    } else if (!(*value >= 1)) {
+      faults.push_back({part, {"a limit of fullness is below 1", "write 1 or more (2.5 is 2.5 to 1)"}});
+    }
+  }
+  if (!faults.empty() || kind == Kind::ease) return faults;
+
+  const Limits cloth = limits(fabric, gathering, kind, {});
+  const double least = own.least.value_or(cloth.least);
+  const double most = own.most.value_or(cloth.most);
+  if (!(own.least || own.most) || least <= most) return faults;
+  if (own.least && own.most)
+    faults.push_back({"least", {"least is above most", "write the smaller one as least"}});
+  else if (own.least)
+    faults.push_back({"least", {"least is above the most of this cloth", "write a most too"}});
+  else
+    faults.push_back({"most", {"most is below the least of this cloth", "write a least too"}});
+  return faults;
+}
+
+} // namespace gatherwright::cloth

@@ -1,0 +1,119 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "gatherwright/job.hpp"
+#include "gatherwright/plan.hpp"
+
+#include <bitset>
+#include <optional>
+#include <string_view>
+#include <vector>
+
+/// What a cloth takes: limits of fullness and ease from its weight, thickness, stiffness or a test strip.
+///
+/// Throughout, a fabric's weight, thickness and bending length, a swatch's lengths and a gathering's stitch are above 0
+/// where they are given, and a swatch is in order (`faults_of`).
+namespace gatherwright::cloth {
+
+/// Taken where neither weight nor thickness is given; our model.
+inline constexpr Weight weight_assumed{150.0};
+
+/// An ordinary woven cloth of W g/m2 is W / 524 mm thick: our fit through eight published cloths, good to 30 %.
+inline constexpr double grams_per_mm = 524.0;
+
+/// The weight to reckon with: as given, else from the measured thickness, else `weight_assumed`.
+Weight weight(const Fabric &fabric);
+
+/// The thickness to reckon with, millimetres: from a swatch drawn tight, else measured, else from the weight.
+double thickness(const Fabric &fabric, const Gathering &gathering);
+
+/// Closest packing at the gathering's stitch: 2 stitch / (3 thickness), at least 1.
+double packed(const Fabric &fabric, const Gathering &gathering);
+
+/// Flexural rigidity of a strip of the cloth, micronewton metres, from its weight and the length that bends under it:
+/// weight per area times acceleration of free fall times bending length cubed. Reported, and used for nothing else.
+double flexural_rigidity(Weight weight, Length bending_length);
+
+/// Limits of fullness for a kind in this cloth, the maker's own over them. For ease `least` is 1, `ideal` (1 + most) /
+/// 2 and `packed` is `most`; for flat all are 1. `bias` is what the ease limit's margin is multiplied by (1 for a
+/// straight edge that is not drawn). 1 <= least <= most <= packed, all finite; 1 <= ideal <= packed, and between least
+/// and most unless the maker's own.
+Limits limits(const Fabric &fabric, const Gathering &gathering, Kind kind, const OwnLimits &own, double bias = 1);
+
+/// What a limit comes from, in the order in which it is told.
+enum class Reason {
+  by_weight,             ///< the table over weights
+  assumed_weight,        ///< and no weight was given
+  weight_from_thickness, ///< and the weight was found from the thickness
+  thickness_by_weight,   ///< the thickness behind packing was found from the weight
+  thickness_measured,    ///< or measured
+  swatch,                ///< a gathered test strip
+  thickness_factor,      ///< thinner or thicker than an ordinary cloth of its weight
+  bending_factor,        ///< limper or stiffer than an ordinary cloth
+  gauging,               ///< gauge: what is practised, and a share of the closest packing
+  casing,                ///< draw: anything down to flat, up to the closest packing
+  no_fold,               ///< ease: least is length for length, ideal half of most
+  shrinks,               ///< ease: steam shrinks the cloth
+  grain,                 ///< ease: the edge is drawn, and its way over the grain known
+  own,                   ///< the maker's own limit
+  moved,                 ///< moved between the maker's own limits
+  packed_bounds,         ///< kept down to the closest packing
+};
+inline constexpr int reason_count = static_cast<int>(Reason::packed_bounds) + 1;
+
+/// How well founded a reason is, the best first. No limit is a published figure as it stands: published figures are
+/// what the table over weights has to meet.
+enum class Standing {
+  makers_own, ///< measured or chosen by the maker
+  practice,   ///< common practice, no source
+  our_model,
+};
+
+Standing standing(Reason reason);
+
+/// A limit and what it comes from.
+struct Reckoned {
+  double value = 1;
+  std::bitset<reason_count> reasons;
+
+  bool because(Reason reason) const { return reasons[static_cast<std::size_t>(reason)]; }
+};
+
+/// The reasons of a limit in the order in which they are told.
+std::vector<Reason> reasons_of(const Reckoned &limit);
+
+/// The weakest standing among the reasons of a limit. It has at least one.
+Standing standing(const Reckoned &limit);
+
+/// How `limits` came about, and what lies behind it.
+struct Explanation {
+  Reckoned least;
+  Reckoned ideal;
+  Reckoned most;
+  Reckoned packed;
+  Weight weight;                           ///< reckoned with
+  double thickness = 0;                    ///< reckoned with, millimetres
+  double ordinary_thickness = 0;           ///< of an ordinary cloth of that weight, millimetres
+  double thickness_factor = 1;             ///< on ideal - 1 and most - 1; 1 where thickness was not measured
+  double bending_factor = 1;               ///< likewise
+  std::optional<double> flexural_rigidity; ///< micronewton metres, where a bending length is given
+};
+
+/// The values are those of `limits` with the same arguments. For flat the limits have no reasons.
+Explanation explain(const Fabric &fabric, const Gathering &gathering, Kind kind, const OwnLimits &own = {},
+                    double bias = 1);
+
+/// A fault within a swatch or a segment's limits.
+struct PartFault {
+  std::string_view part; ///< keys below it, joined by "/": "tight", "good/0"; "most"
+  Fault fault;
+};
+
+/// What is wrong with a swatch: its lengths must be above 0, and tight <= shortest <= longest <= cut. Empty: nothing.
+std::vector<PartFault> faults_of(const Swatch &swatch);
+
+/// What is wrong with a segment's own limits: a figure below 1, a least above the most (either may be the cloth's),
+/// anything but `most` for ease. Empty: nothing. Flat segments take no limits at all and are not looked at.
+std::vector<PartFault> faults_of(const OwnLimits &own, const Fabric &fabric, const Gathering &gathering, Kind kind);
+
+} // namespace gatherwright::cloth

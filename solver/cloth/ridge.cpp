@@ -1,0 +1,176 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cloth/ridge.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace gatherwright::cloth {
+namespace {
+
+/// Complete elliptic integrals at a parameter m = k^2 < 1, in the forms that keep their digits where m is small.
+struct Complete {
+  double mean;     ///< of 1 and sqrt(1 - m), arithmetic-geometric: K = pi / (2 mean)
+  double takes_up; ///< 2 (1 - E / K), which is 1 - 1 / R
+};
+
+/// Gauss's iteration; its deficit, the sum of 2^n c_n^2 with c_0^2 = m, is free of cancellation. For m <= 0.9 the fifth
+/// step adds less than one part in 1e16.
+Complete complete_integrals(double m) {
+  double a = 1;
+  double b = std::sqrt(1 - m);
+  double deficit = m;
+  double square = m; // c_n^2
+  double power = 1;  // 2^n
+  for (int step = 0; step < 6; ++step) {
+    const double mean = 0.5 * (a + b);
+    b = std::sqrt(a * b);
+    a = mean;
+    square = square * square / (16 * mean * mean);
+    power *= 2;
+    deficit += power * square;
+    if (square < 1e-18 * m) break;
+  }
+  return {a, deficit};
+}
+
+/// d takes_up / dm.
+double slope_of_take_up(double m, double takes_up) {
+  const double beyond = m - 0.5 * takes_up; // E / K - (1 - m)
+  return 1 + beyond * beyond / (m * (1 - m));
+}
+
+/// The parameter m at which the elastica takes up `takes_up` of its arc, 0 < takes_up <= 1.
+double parameter(double takes_up) {
+  // A fit good to 2e-4, which two of Newton's steps bring to the last digits; four are the most it can take.
+  double m = takes_up * (1 - takes_up * (0.1285 + takes_up * (0.0163 + takes_up * 0.029)));
+  for (int step = 0; step < 4; ++step) {
+    const double found = complete_integrals(m).takes_up;
+    const double change = (takes_up - found) / slope_of_take_up(m, found);
+    m += change;
+    if (std::abs(change) < 1e-9 * m) break; // squared by the next step: beyond the last digit
+  }
+  return m;
+}
+
+/// Incomplete integrals at sin phi = 1 / (k sqrt 2), where the elastica stands upright, divided by sin phi. There
+/// k^2 sin^2 phi is 1/2, so that they are Carlson's R_F and R_D of cos^2 phi, 1/2 and 1.
+struct Upright {
+  double first;  ///< F / sin phi = R_F
+  double second; ///< E / sin phi = R_F - R_D / 6
+};
+
+/// Carlson's duplication (Numer. Algorithms 10, 13, 1995) for both at once.
+Upright upright_integrals(double cosine_squared) {
+  double x = cosine_squared;
+  double y = 0.5;
+  double z = 1;
+  double sum = 0;
+  double quarter = 1;
+  // The arguments' spread falls to a quarter each time; after five the series below errs by its sixth
+  // power, less than 1e-17.
+  for (int step = 0; step < 5; ++step) {
+    const double root_x = std::sqrt(x);
+    const double root_y = std::sqrt(y);
+    const double root_z = std::sqrt(z);
+    const double shift = root_x * root_y + root_z * (root_x + root_y);
+    sum += quarter / (root_z * (z + shift));
+    quarter *= 0.25;
+    x = 0.25 * (x + shift);
+    y = 0.25 * (y + shift);
+    z = 0.25 * (z + shift);
+  }
+  const double mean = (x + y + z) / 3;
+  const double fx = 1 - x / mean;
+  const double fy = 1 - y / mean;
+  const double fz = -(fx + fy);
+  const double f2 = fx * fy - fz * fz;
+  const double f3 = fx * fy * fz;
+  const double first = (1 - f2 / 10 + f3 / 14 + f2 * f2 / 24 - 3 * f2 * f3 / 44) / std::sqrt(mean);
+
+  const double weighted = (x + y + 3 * z) / 5;
+  const double dx = 1 - x / weighted;
+  const double dy = 1 - y / weighted;
+  const double dz = -(dx + dy) / 3;
+  const double product = dx * dy;
+  const double e2 = product - 6 * dz * dz;
+  const double e3 = (3 * product - 8 * dz * dz) * dz;
+  const double e4 = 3 * (product - dz * dz) * dz * dz;
+  const double e5 = product * dz * dz * dz;
+  const double series = 1 - 3 * e2 / 14 + e3 / 6 + 9 * e2 * e2 / 88 - 3 * e4 / 22 - 9 * e2 * e3 / 52 + 3 * e5 / 26;
+  const double third = 3 * sum + quarter * series / (weighted * std::sqrt(weighted));
+  return {first, first - third / 6};
+}
+
+/// What is free between neighbouring folds at the touch, (2 x_K - x_s) / K in arcs of one stitch, and its slope over k.
+struct Clearance {
+  double value;
+  double slope;
+};
+
+Clearance clearance(double k) {
+  const double m = k * k;
+  const double rest = 1 - m;
+  const Complete complete = complete_integrals(m);
+  const double K = std::numbers::pi / (2 * complete.mean);
+  const double ratio = 1 - 0.5 * complete.takes_up; // E / K
+  const double sine = std::min(1.0, 1 / (k * std::numbers::sqrt2));
+  const double cosine_squared = std::max(0.0, 1 - 1 / (2 * m));
+  const Upright upright = upright_integrals(cosine_squared);
+  const double F = sine * upright.first;
+  const double E = sine * upright.second;
+  const double widest = 2 * E - F; // x_s
+
+  // Upright, x_s does not change with phi, so only k moves it (delta there is 1 / sqrt 2).
+  const double slope_F = E / (k * rest) - F / k - k * sine * std::sqrt(cosine_squared) * std::numbers::sqrt2 / rest;
+  const double slope_widest = 2 * (E - F) / k - slope_F;
+  const double slope_K = K * (ratio - rest) / (k * rest);
+  const double slope_take_up = slope_of_take_up(m, complete.takes_up) * 2 * k;
+  return {2 * (1 - complete.takes_up) - widest / K, -2 * slope_take_up - slope_widest / K + widest * slope_K / (K * K)};
+}
+
+/// The modulus at which folds touch, for 0 <= ratio <= thickest_folding.
+double touching_modulus(double ratio) {
+  constexpr double upright_at_the_foot = 1 / std::numbers::sqrt2; // at thickest_folding
+  constexpr double touching_at_nothing = 0.85509240772038269;     // at 0; the figure only bounds the search
+  double low = upright_at_the_foot;
+  double high = touching_at_nothing + 1e-12;
+  // A fit good to 1e-3. The clearance falls with k; its slope is steep at `low`, like the root of k - low, hence the
+  // bracket.
+  double k = 0.8549 - ratio * (0.2259 + ratio * (0.2681 + ratio * (-0.5935 + ratio * 1.0257)));
+  for (int step = 0; step < 60; ++step) {
+    k = k > low && k < high ? k : 0.5 * (low + high);
+    const Clearance at = clearance(k);
+    const double excess = at.value - ratio;
+    (excess > 0 ? low : high) = k;
+    const double change = excess / at.slope;
+    k -= change;
+    // The order of convergence is at least 3/2, so the error left is below 1e-13.
+    if (std::abs(change) < 1e-9) break;
+  }
+  return std::clamp(k, upright_at_the_foot, touching_at_nothing);
+}
+
+} // namespace
+
+double elastica_modulus(double fullness) {
+  return fullness > 1 ? std::sqrt(parameter((fullness - 1) / fullness)) : 0;
+}
+
+double elastica_height(double modulus) {
+  return modulus * complete_integrals(modulus * modulus).mean * 2 / std::numbers::pi;
+}
+
+double touching_fullness(double ratio) {
+  if (ratio > thickest_folding) return std::max(1.0, 2 / (3 * ratio));
+  const double k = touching_modulus(ratio);
+  return 1 / (1 - complete_integrals(k * k).takes_up);
+}
+
+Ridge ridge(double fullness, double stitch, double thickness) {
+  const double touch = touching_fullness(thickness / stitch);
+  const bool press = fullness > touch;
+  return {stitch * elastica_height(elastica_modulus(press ? touch : fullness)), press, touch};
+}
+
+} // namespace gatherwright::cloth

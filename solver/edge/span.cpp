@@ -1,0 +1,396 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "edge/span.hpp"
+
+#include "edge/quadrature.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numbers>
+
+namespace gatherwright::edge {
+
+namespace {
+
+/// A speed this far below the largest control vector of the velocity counts as none: the curve has a cusp there, or a
+/// control point lies on an end. Lengths move by at most a third of it, relatively.
+constexpr double standstill = 1e-11;
+
+using Velocities = std::array<Point, 3>;
+
+Velocities velocities_of(const Curve &curve, const Piece &piece) {
+  const Point *p = &curve.points[piece.point];
+  return {3 * (p[1] - p[0]), 3 * (p[2] - p[1]), 3 * (p[3] - p[2])};
+}
+
+/// The polar form of a quadratic in Bernstein form.
+Point blossom(const Velocities &v, double s, double t) {
+  return ((1 - s) * (1 - t)) * v[0] + (s * (1 - t) + t * (1 - s)) * v[1] + (s * t) * v[2];
+}
+
+double largest_speed(const Velocities &v) {
+  return std::sqrt(std::max({dot(v[0], v[0]), dot(v[1], v[1]), dot(v[2], v[2])}));
+}
+
+Velocities between(const Velocities &v, double from, double to) {
+  const double none = standstill * largest_speed(v);
+  Velocities part{blossom(v, from, from), blossom(v, from, to), blossom(v, to, to)};
+  for (Point *end : {&part[0], &part[2]}) {
+    if (norm(*end) <= none) *end = {};
+  }
+  for (Point &velocity : part)
+    velocity = (to - from) * velocity;
+  return part;
+}
+
+Point blend(const Velocities &v, double t) {
+  const double s = 1 - t;
+  return (s * s) * v[0] + (2 * s * t) * v[1] + (t * t) * v[2];
+}
+
+/// Whether the tangent stays within a right angle: no two control vectors of the velocity are more than that apart.
+bool turns_little(const Velocities &v) {
+  return dot(v[0], v[1]) >= 0 && dot(v[1], v[2]) >= 0 && dot(v[0], v[2]) >= 0;
+}
+
+/// Weights of the three control vectors at each node.
+struct NodeWeights {
+  std::array<double, Kronrod::count> first{}, middle{}, last{};
+  constexpr NodeWeights() {
+    for (std::size_t i = 0; i < Kronrod::count; ++i) {
+      const double t = kronrod.node[i];
+      first[i] = (1 - t) * (1 - t);
+      middle[i] = 2 * t * (1 - t);
+      last[i] = t * t;
+    }
+  }
+};
+constexpr NodeWeights node_weights{};
+
+Estimate cubic_length(const Velocities &v) {
+  Estimate estimate;
+  double gauss = 0;
+  for (std::size_t i = 0; i < Kronrod::count; ++i) {
+    const double x = node_weights.first[i] * v[0].x + node_weights.middle[i] * v[1].x + node_weights.last[i] * v[2].x;
+    const double y = node_weights.first[i] * v[0].y + node_weights.middle[i] * v[1].y + node_weights.last[i] * v[2].y;
+    const double speed = std::sqrt(x * x + y * y);
+    estimate.value += kronrod.weight[i] * speed;
+    gauss += kronrod.gauss[i] * speed;
+  }
+  estimate.difference = std::abs(estimate.value - gauss);
+  return estimate;
+}
+
+Estimate arc_length(Point major, Point minor, double start, double sweep) {
+  const double a = dot(major, major);
+  const double b = dot(minor, minor);
+  Estimate estimate;
+  double gauss = 0;
+  for (std::size_t i = 0; i < Kronrod::count; ++i) {
+    const double s = std::sin(start + kronrod.node[i] * sweep);
+    const double speed = std::sqrt(a * s * s + b * (1 - s * s)); // half-axes are perpendicular
+    estimate.value += kronrod.weight[i] * speed;
+    gauss += kronrod.gauss[i] * speed;
+  }
+  estimate.value *= std::abs(sweep);
+  estimate.difference = std::abs(estimate.value - gauss * std::abs(sweep));
+  return estimate;
+}
+
+/// Where a cubic's speed has a least value inside (0, 1): the roots of velocity . acceleration at which it rises, at
+/// most 2.
+class SlowPlaces {
+public:
+  explicit SlowPlaces(const Velocities &v) : v_(v) {
+    const Point a = v[1] - v[0];
+    const Point b = v[2] - v[1];
+    // Bernstein coefficients of the product, a cubic.
+    c_ = {dot(v[0], a), (dot(v[0], b) + 2 * dot(v[1], a)) / 3, (2 * dot(v[1], b) + dot(v[2], a)) / 3, dot(v[2], b)};
+    // Its stationary points part [0, 1] into stretches on which it is monotone.
+    const double p = c_[1] - c_[0], q = c_[2] - c_[1], r = c_[3] - c_[2];
+    std::array<double, 4> bounds{0, 0, 0, 1};
+    std::size_t n = 1;
+    const double quadratic = p - 2 * q + r;
+    const double root = std::sqrt(std::max(0.0, q * q - p * r));
+    const double stable = (p - q) + std::copysign(root, p - q);
+    std::array<double, 2> stationary{quadratic != 0 ? stable / quadratic : -1, stable != 0 ? p / stable : -1};
+    std::sort(stationary.begin(), stationary.end());
+    for (const double t : stationary) {
+      if (t > bounds[n - 1] && t < 1) bounds[n++] = t;
+    }
+    bounds[n] = 1;
+    for (std::size_t i = 0; i < n; ++i)
+      add_root(bounds[i], bounds[i + 1]);
+  }
+
+  const double *begin() const { return found_.data(); }
+  const double *end() const { return found_.data() + count_; }
+
+private:
+  double value(double t) const {
+    const double s = 1 - t;
+    return s * s * (s * c_[0] + 3 * t * c_[1]) + t * t * (3 * s * c_[2] + t * c_[3]);
+  }
+
+  void add_root(double low, double high) {
+    if (!(value(low) < 0 && value(high) >= 0)) return;
+    // Bisection ends when no number lies between, at most some 60 steps for roots not next to 0.
+    for (int step = 0; step < 80; ++step) {
+      const double middle = 0.5 * (low + high);
+      if (middle <= low || middle >= high) break;
+      (value(middle) < 0 ? low : high) = middle;
+    }
+    if (count_ < found_.size() && low > 0 && high < 1) found_[count_++] = high;
+  }
+
+  Velocities v_;
+  std::array<double, 4> c_{};
+  std::array<double, 3> found_{};
+  std::size_t count_ = 0;
+};
+
+class Measurer {
+public:
+  explicit Measurer(const Curve &curve) : curve_(curve) { spans_.reserve(curve.pieces.size()); }
+
+  std::vector<Span> run() {
+    for (piece_ = 0; piece_ < curve_.pieces.size(); ++piece_) {
+      const Piece &piece = curve_.pieces[piece_];
+      switch (piece.form) {
+      case Piece::Form::line:
+        add(0, 1, norm(curve_.points[piece.point + 1] - curve_.points[piece.point]));
+        break;
+      case Piece::Form::cubic:
+        cubic(velocities_of(curve_, piece));
+        break;
+      case Piece::Form::arc:
+        arc(curve_.arcs[piece.arc]);
+        break;
+      }
+    }
+    return std::move(spans_);
+  }
+
+private:
+  struct Part {
+    double from, to;
+    int depth;
+  };
+  // Halving a parameter 45 times brings the control vectors of any cubic without cusps inside as near to each other as
+  // `standstill` can tell, and any quadrature below what is negligible.
+  static constexpr int deepest = 45;
+
+  void add(double from, double to, double length) {
+    spans_.push_back({static_cast<std::uint32_t>(piece_), from, to, before_, length});
+    before_ += length;
+  }
+
+  /// Halves the parts, from the last of `parts_` on, until `try_part` takes each.
+  template <class Try> void halve(Try try_part) {
+    while (!parts_.empty()) {
+      const Part part = parts_.back();
+      parts_.pop_back();
+      if (try_part(part)) continue;
+      const double middle = 0.5 * (part.from + part.to);
+      parts_.push_back({middle, part.to, part.depth + 1});
+      parts_.push_back({part.from, middle, part.depth + 1});
+    }
+  }
+
+  void cubic(const Velocities &v) {
+    const double largest = largest_speed(v);
+    const double negligible = 1e-12 * (norm(v[0]) + norm(v[1]) + norm(v[2])) / 3;
+    parts_.push_back({0, 1, 0});
+    if (!turns_little(v)) {
+      for (const double t : SlowPlaces(v)) {
+        if (norm(blend(v, t)) > 0.2 * largest) continue; // no near-cusp: halving does as well
+        parts_.back().to = t;
+        parts_.push_back({t, 1, 0});
+      }
+      std::reverse(parts_.begin(), parts_.end());
+    }
+    halve([&](const Part &part) {
+      const Velocities there = between(v, part.from, part.to);
+      if (part.depth < deepest && !turns_little(there)) return false;
+      const Estimate estimate = cubic_length(there);
+      if (part.depth < deepest && !settled(estimate, negligible)) return false;
+      if (estimate.value > 0) add(part.from, part.to, estimate.value);
+      return true;
+    });
+  }
+
+  void arc(const EllipticArc &arc) {
+    constexpr double right_angle = std::numbers::pi / 2;
+    if (arc.round) {
+      const int parts = static_cast<int>(std::ceil(std::abs(arc.sweep) / right_angle - 1e-9));
+      for (int i = 0; i < std::max(1, parts); ++i) {
+        const double share = 1.0 / std::max(1, parts);
+        add(i * share, i + 1 == parts ? 1 : (i + 1) * share, norm(arc.major) * std::abs(arc.sweep) * share);
+      }
+      return;
+    }
+    // Between two vertices the tangent turns by a right angle and the curvature is monotone.
+    const double first = std::min(arc.start, arc.start + arc.sweep) / right_angle;
+    const double last = std::max(arc.start, arc.start + arc.sweep) / right_angle;
+    double from = 0;
+    std::vector<double> vertices;
+    for (double k = std::floor(first) + 1; k < last; ++k) {
+      const double t = (k * right_angle - arc.start) / arc.sweep;
+      if (t > 0 && t < 1) vertices.push_back(t);
+    }
+    std::sort(vertices.begin(), vertices.end());
+    for (const double vertex : vertices) {
+      parts_.push_back({from, vertex, 0});
+      from = vertex;
+    }
+    parts_.push_back({from, 1, 0});
+    std::reverse(parts_.begin(), parts_.end());
+    const double negligible = 1e-12 * (norm(arc.major) + norm(arc.minor)) * std::abs(arc.sweep);
+    halve([&](const Part &part) {
+      const double sweep = arc.sweep * (part.to - part.from);
+      const Estimate estimate = arc_length(arc.major, arc.minor, arc.start + arc.sweep * part.from, sweep);
+      if (part.depth < deepest && !settled(estimate, negligible)) return false;
+      if (estimate.value > 0) add(part.from, part.to, estimate.value);
+      return true;
+    });
+  }
+
+  const Curve &curve_;
+  std::size_t piece_ = 0;
+  double before_ = 0;
+  std::vector<Span> spans_;
+  std::vector<Part> parts_;
+};
+
+} // namespace
+
+std::vector<Span> measure(const Curve &curve) {
+  return Measurer(curve).run();
+}
+
+Shape::Shape(const Curve &curve, const Span &span) {
+  const Piece &piece = curve.pieces[span.piece];
+  form_ = piece.form;
+  const Point *p = &curve.points[piece.point];
+  switch (form_) {
+  case Piece::Form::line:
+    first_ = p[0];
+    velocity_[0] = p[1] - p[0];
+    break;
+  case Piece::Form::cubic: {
+    round_ = false;
+    const double t = span.from, s = 1 - t;
+    const Point last = s * (s * p[1] + t * p[2]) + t * (s * p[2] + t * p[3]);
+    first_ = s * (s * (s * p[0] + t * p[1]) + t * (s * p[1] + t * p[2])) + t * last;
+    velocity_ = between(velocities_of(curve, piece), span.from, span.to);
+    break;
+  }
+  case Piece::Form::arc: {
+    const EllipticArc &arc = curve.arcs[piece.arc];
+    round_ = arc.round;
+    first_ = arc.centre;
+    velocity_ = {arc.major, arc.minor, Point{}};
+    start_ = arc.start + arc.sweep * span.from;
+    sweep_ = arc.sweep * (span.to - span.from);
+    break;
+  }
+  }
+}
+
+Point Shape::at(double t) const {
+  switch (form_) {
+  case Piece::Form::line:
+    return first_ + t * velocity_[0];
+  case Piece::Form::cubic: {
+    const double s = 1 - t;
+    const Point &a = velocity_[0], &b = velocity_[1], &c = velocity_[2];
+    return first_ + (t / 3) * ((1 + s + s * s) * a + (t * (1 + 2 * s)) * b + (t * t) * c);
+  }
+  default:
+    return first_ + std::cos(angle(t)) * velocity_[0] + std::sin(angle(t)) * velocity_[1];
+  }
+}
+
+Point Shape::velocity(double t) const {
+  switch (form_) {
+  case Piece::Form::line:
+    return velocity_[0];
+  case Piece::Form::cubic:
+    return blend(velocity_, t);
+  default:
+    return sweep_ * (std::cos(angle(t)) * velocity_[1] - std::sin(angle(t)) * velocity_[0]);
+  }
+}
+
+Point Shape::acceleration(double t) const {
+  switch (form_) {
+  case Piece::Form::line:
+    return {};
+  case Piece::Form::cubic:
+    return (2 * (1 - t)) * (velocity_[1] - velocity_[0]) + (2 * t) * (velocity_[2] - velocity_[1]);
+  default:
+    return (-sweep_ * sweep_) * (std::cos(angle(t)) * velocity_[0] + std::sin(angle(t)) * velocity_[1]);
+  }
+}
+
+Point Shape::tangent(double t) const {
+  const Point v = velocity(t);
+  if (v.x != 0 || v.y != 0) return unit(v);
+  // Where the speed is 0 at an end, the nearest control vector that is not 0 points along the curve.
+  const bool from_start = t < 0.5;
+  for (const int i : {0, 1, 2}) {
+    const Point &control = velocity_[from_start ? i : 2 - i];
+    if (control.x != 0 || control.y != 0) return unit(control);
+  }
+  return {1, 0};
+}
+
+double Shape::turn_rate(double t) const {
+  if (uniform()) return sweep_;
+  const Point v = velocity(t);
+  const double speed_squared = dot(v, v);
+  if (speed_squared > 0) return cross(v, acceleration(t)) / speed_squared;
+  const double middle = dot(velocity_[1], velocity_[1]);
+  if (middle == 0) return 0;
+  return (t < 0.5 ? cross(velocity_[1], velocity_[2]) : cross(velocity_[0], velocity_[1])) / (2 * middle);
+}
+
+double Shape::length(double from, double to) const {
+  if (form_ == Piece::Form::line) return norm(velocity_[0]) * (to - from);
+  if (uniform()) return norm(velocity_[0]) * std::abs(sweep_) * (to - from);
+  if (form_ == Piece::Form::arc) {
+    return std::copysign(arc_length(velocity_[0], velocity_[1], angle(from), sweep_ * (to - from)).value, to - from);
+  }
+  const Velocities part = {blossom(velocity_, from, from), blossom(velocity_, from, to), blossom(velocity_, to, to)};
+  return cubic_length(part).value * (to - from);
+}
+
+double Shape::turn(double from, double to) const {
+  if (form_ == Piece::Form::line) return 0;
+  if (uniform()) return sweep_ * (to - from);
+  return turn_between(tangent(from), tangent(to));
+}
+
+std::array<Point, 3> Shape::velocities(double from, double to) const {
+  return between(velocity_, from, to);
+}
+
+std::array<Point, 2> Shape::directions(double from, double to) const {
+  if (form_ != Piece::Form::cubic) {
+    const Point a = tangent(from), b = tangent(to);
+    return sweep_ >= 0 ? std::array{a, b} : std::array{b, a};
+  }
+  std::array<Point, 2> ends{};
+  bool any = false;
+  for (const Point &v : velocities(from, to)) {
+    if (v.x == 0 && v.y == 0) continue;
+    if (!any) ends = {v, v};
+    any = true;
+    if (cross(v, ends[0]) > 0) ends[0] = v;
+    if (cross(ends[1], v) > 0) ends[1] = v;
+  }
+  if (!any) return {tangent(from), tangent(to)};
+  return {unit(ends[0]), unit(ends[1])};
+}
+
+} // namespace gatherwright::edge

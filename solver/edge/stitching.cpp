@@ -1,0 +1,78 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "edge/stitching.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+namespace gatherwright::edge {
+
+std::optional<Side> inner_side(const Curve &curve) {
+  const double area = enclosed_area(curve);
+  double extent = 0;
+  for (const Point &point : curve.points)
+    extent = std::max(extent, norm(point - first_point(curve)));
+  // Areas are sums of products of the points' distances, each rounded.
+  if (!(std::abs(area) > 1e-12 * extent * extent)) return std::nullopt;
+  return area > 0 ? Side::right : Side::left;
+}
+
+std::variant<StitchingLine, Unresolved> StitchingLine::beside(Curve curve, double allowance, Side garment) {
+  std::vector<Span> spans = measure(curve);
+  const double side = garment == Side::right ? 1 : -1;
+  StitchingLine line(std::move(curve), std::move(spans), side * allowance);
+  line.side_ = side;
+  if (!line.spans_.empty()) line.cut_edge_ = line.spans_.back().start + line.spans_.back().length;
+  if (!(line.cut_edge_ > 0)) return Unresolved{Unresolved::Kind::nothing_left, 0};
+  const Strand strand(line.curve_, line.spans_, line.shift_);
+  if (allowance == 0) {
+    line.stretches_ = strand.stretches();
+  } else {
+    const auto unmoved = [&] { return Strand(line.curve_, line.spans_, 0); };
+    auto trimmed = trim(strand, unmoved, enclosed_area(line.curve_));
+    if (const auto *unresolved = std::get_if<Unresolved>(&trimmed)) return *unresolved;
+    line.stretches_ = std::get<std::vector<Stretch>>(std::move(trimmed));
+  }
+  const Stretch &last = line.stretches_.back();
+  line.length_ = last.start + (last.last - last.first);
+  return line;
+}
+
+std::size_t StitchingLine::stretch_at(double y) const {
+  const auto after = std::upper_bound(stretches_.begin(), stretches_.end(), y,
+                                      [](double value, const Stretch &stretch) { return value < stretch.start; });
+  return after == stretches_.begin() ? 0 : static_cast<std::size_t>(after - stretches_.begin()) - 1;
+}
+
+StitchingLine::Place StitchingLine::place(double y) const {
+  const Stretch &stretch = stretches_[stretch_at(y)];
+  const Moved there = moved(stretch);
+  const double u = std::clamp(stretch.first + (y - stretch.start), stretch.first, stretch.last);
+  const Station found = station(there, stretch, u);
+  const Point normal = -side_ * right_of(found.tangent);
+  // Adding 0 makes a plain 0 of a negative one.
+  return {
+      found.at, {normal.x + 0.0, normal.y + 0.0}, spans_[stretch.span].start + there.shape.length(0, found.parameter)};
+}
+
+std::vector<StitchingLine::Run> StitchingLine::runs(double from, double to) const {
+  std::vector<Run> found;
+  for (std::size_t i = stretch_at(from); i < stretches_.size() && stretches_[i].start < to; ++i) {
+    const Stretch &stretch = stretches_[i];
+    const Moved there = moved(stretch);
+    const double offset = stretch.start - stretch.first; // from u to the length along the line
+    const double begin = std::max(from - offset, stretch.first), end = std::min(to - offset, stretch.last);
+    const double body_from = stretch.lead_in, body_to = stretch.lead_in + std::max(0.0, stretch.body);
+    const auto add = [&](double u, double v, double s, double t) {
+      if (v > u) found.push_back({u + offset, v - u, s, t, there});
+    };
+    const auto parameter = [&](double u) { return station(there, stretch, u).parameter; };
+    add(begin, std::min(end, body_from), stretch.from, stretch.from);
+    const double u = std::clamp(begin, body_from, body_to), v = std::clamp(end, body_from, body_to);
+    if (v > u) add(u, v, parameter(u), parameter(v));
+    add(std::max(begin, body_to), end, stretch.to, stretch.to);
+  }
+  return found;
+}
+
+} // namespace gatherwright::edge

@@ -1,0 +1,63 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "mark/pins.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace gatherwright::mark {
+
+namespace {
+
+// Places along the band are told apart to this part of it: 18.9 cm / 6.3 cm is three parts, though not in doubles.
+constexpr double along_band = 1e-9;
+
+double raised_to_power_of_two(double count) {
+  if (std::isinf(count)) return count;
+  int exponent = 0;
+  const double fraction = std::frexp(count, &exponent); // count = fraction 2^exponent, 1/2 <= fraction < 1
+  return fraction == 0.5 ? count : std::ldexp(1.0, exponent);
+}
+
+/// The number of equal parts the pins divide the band into; 1 is no pin.
+double equal_parts(double band, Kind kind, const PinMarks &rule) {
+  if (kind == Kind::draw) return 4;
+  if (rule.rule == PinMarks::Rule::parts) return std::max(rule.parts, 1);
+  const double least = std::max(1.0, std::ceil(band / rule.distance.mm / (1 + along_band)));
+  return rule.halves ? raised_to_power_of_two(least) : least;
+}
+
+bool at_fixed_steps(Kind kind, const PinMarks &rule) {
+  return kind != Kind::draw && rule.rule == PinMarks::Rule::every;
+}
+
+double count_every(double band, double distance) {
+  const double steps = band / distance;
+  return std::max(0.0, std::floor(steps * (1 + along_band) - 0.5));
+}
+
+} // namespace
+
+double pin_count(double band, Kind kind, const PinMarks &rule) {
+  if (kind == Kind::flat) return 0;
+  return at_fixed_steps(kind, rule) ? count_every(band, rule.distance.mm) : equal_parts(band, kind, rule) - 1;
+}
+
+std::vector<double> pins(double band, Kind kind, const PinMarks &rule) {
+  const double count = pin_count(band, kind, rule);
+  if (!(count >= 1 && count <= pins_at_most)) return {};
+  std::vector<double> places(static_cast<std::size_t>(count));
+  const bool stepped = at_fixed_steps(kind, rule);
+  for (std::size_t i = 0; i < places.size(); ++i) {
+    const auto nth = static_cast<double>(i + 1);
+    places[i] = stepped ? nth * rule.distance.mm : nth * band / (count + 1);
+  }
+  return places;
+}
+
+bool found_by_folding(double band, Kind kind, const PinMarks &rule, bool spread_evenly) {
+  if (!spread_evenly || kind == Kind::flat || at_fixed_steps(kind, rule)) return false;
+  const double parts = equal_parts(band, kind, rule);
+  return parts > 1 && parts == raised_to_power_of_two(parts);
+}
+
+} // namespace gatherwright::mark

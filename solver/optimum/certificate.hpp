@@ -1,0 +1,27 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "optimum/problem.hpp"
+
+namespace gatherwright::optimum {
+
+/// Largest relative residuals of the optimality conditions over all levels; each is relative to the sum of the absolute
+/// values of its terms (the greatest such sum of the level, for the conditions that are a vector).
+struct Residuals {
+  double feasibility = 0;     ///< of level 0, and of the limits at their least violations
+  double stationarity = 0;    ///< A'(A x - b) against the rows times their multipliers
+  double complementarity = 0; ///< a multiplier on a row that is not met exactly, or of the wrong sign
+
+  double largest() const;
+};
+
+/// Checks a solution against the raw rows of its problem. Solves nothing and shares nothing with the solver but the
+/// problem's own types: for each level, that its gradient is a combination of the rows that bind it, with multipliers
+/// of the right sign, each on a row that is met. By induction over the levels that is enough for lexicographic
+/// optimality.
+Residuals check(const Problem &problem, const Solution &solution);
+
+/// Only whether x keeps level 0: largest relative violation.
+double check_feasible(const Problem &problem, const std::vector<double> &x);
+
+} // namespace gatherwright::optimum

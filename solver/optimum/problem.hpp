@@ -1,0 +1,85 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <array>
+#include <span>
+#include <vector>
+
+/// Lexicographic least squares with inequalities.
+///
+/// Level 0 must hold; level 1 wants inequalities held as far as they can be, in the sense of least squares; each later
+/// level minimises a sum of squares without giving up anything gained before. (Escande, Mansard & Wieber, "Hierarchical
+/// quadratic programming", Int. J. Robotics Research 33 (2014) 1006-1028, is the field's reference.)
+namespace gatherwright::optimum {
+
+struct Term {
+  int column = 0;
+  double value = 0;
+};
+
+/// Sparse rows a x against bounds. Terms of a row have different columns.
+struct Rows {
+  std::vector<int> start{0}; ///< rows + 1
+  std::vector<Term> terms;
+  std::vector<double> bound;
+
+  int size() const { return static_cast<int>(bound.size()); }
+  std::span<const Term> row(int i) const { return std::span(terms).subspan(start[i], start[i + 1] - start[i]); }
+  /// Terms of 0 are left out.
+  void add(std::span<const Term> row, double value) {
+    for (const Term &term : row)
+      if (term.value != 0) terms.push_back(term);
+    start.push_back(static_cast<int>(terms.size()));
+    bound.push_back(value);
+  }
+  void clear() {
+    start.assign(1, 0);
+    terms.clear();
+    bound.clear();
+  }
+};
+
+inline constexpr int wish_levels = 3;
+
+/// Unknowns come in blocks that meet only through shared unknowns: block j holds those from block_ends[j - 1] (0 for
+/// the first) up to block_ends[j]; those from the last block's end on are shared. A row has terms of one block at most,
+/// besides shared ones. No blocks: every unknown is shared.
+struct Problem {
+  int unknowns = 0;
+  std::vector<int> block_ends;
+  Rows equal;                           ///< level 0: a x = bound
+  Rows at_least;                        ///< level 0: a x >= bound
+  Rows limits;                          ///< level 1: a x >= bound, the sum of squared violations least
+  std::array<Rows, wish_levels> wishes; ///< levels 2, 3, 4: the sum of squares of a x - bound least
+
+  int blocks() const { return static_cast<int>(block_ends.size()); }
+  int shared_begin() const { return block_ends.empty() ? 0 : block_ends.back(); }
+};
+
+/// Multipliers of one level's optimality conditions, of rows as the problem has them (see certificate.hpp).
+struct Multipliers {
+  std::vector<double> equal;                           ///< free sign
+  std::vector<double> at_least;                        ///< >= 0
+  std::vector<double> limits;                          ///< >= 0, free sign where the limit's least violation is above 0
+  std::array<std::vector<double>, wish_levels> wishes; ///< of earlier levels only, free sign; empty for others
+};
+
+enum class Status {
+  not_run,
+  optimal,
+  conflict, ///< level 0 cannot hold; `conflict` holds multipliers of a contradiction
+  stalled,  ///< the iteration limit was reached: x is the last point, and the certificate tells how good it is
+};
+
+struct Solution {
+  Status status = Status::not_run;
+  std::vector<double> x;
+  std::vector<char> loose;       ///< of each unknown: it can still move without any level losing
+  std::vector<double> violation; ///< of each limit, the least possible: >= 0, exactly 0 where it can hold
+  std::array<Multipliers, wish_levels + 1> levels; ///< level 1 first; an empty level's are empty
+  /// Of a conflict: the rows so multiplied sum to no terms at all and a bound above 0 (only equal and at_least are
+  /// filled).
+  Multipliers conflict;
+};
+
+} // namespace gatherwright::optimum

@@ -1,0 +1,25 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "gatherwright/plan.hpp"
+#include "spread/spread.hpp"
+
+#include <span>
+#include <vector>
+
+namespace gatherwright {
+
+inline constexpr int most_marks = 10000;
+
+/// How many marks a join gets, without placing them; more than `most_marks` is a fault of the job.
+double mark_count(const Join &join, std::span<const SegmentPlan> segments);
+
+/// Reference and pin marks of a join, on the tape, with what lies between each and the next. `spreads` is as long as
+/// `segments`.
+std::vector<Mark> marks_of(const Job &job, const Join &join, const JoinPlan &plan,
+                           std::span<const spread::Spread> spreads);
+
+/// The same places read from the other end, names kept (`ends_segment` as it was).
+std::vector<Mark> mirrored(const Join &join, const JoinPlan &plan, std::span<const Mark> marks);
+
+} // namespace gatherwright

@@ -1,0 +1,205 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "plan/notes.hpp"
+
+#include "cloth/limits.hpp"
+#include "mark/pins.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace gatherwright {
+
+namespace {
+
+constexpr double longest_stitch = 20.0; ///< millimetres: a longer one was likely meant in another unit
+constexpr double longest_bare = 3000.0; ///< millimetres: a longer edge from bare numbers likely too
+constexpr double certified = 1e-9;      ///< the optimality conditions hold to this
+constexpr double light_cloth = 100.0;   ///< g/m2: lawn, muslin and lighter, which catch fire readily; our model
+constexpr double full_enough = 1.5;     ///< fullness from which a light cloth stands away from the body; our model
+constexpr double age_of_caution = 14.0; ///< years: EN 14682 speaks of children up to 14
+
+bool gathers_anything(const Join &join) {
+  return std::any_of(join.segments.begin(), join.segments.end(), [](const Segment &s) { return s.kind != Kind::flat; });
+}
+
+/// Notes of one join, in a fixed order.
+class JoinNotes {
+public:
+  JoinNotes(const Job &job, int join, const JoinPlan &plan, std::vector<Note> &notes)
+      : job_(job), made_(job.joins[join]), join_(join), plan_(plan), notes_(notes) {}
+
+  void add() {
+    add_of_edges();
+    if (made_.own_stitch && made_.gathering.stitch.mm > longest_stitch)
+      put(Note::Kind::stitch_long, -1, made_.gathering.stitch.mm);
+    for (int s = 0; s < static_cast<int>(made_.segments.size()); ++s)
+      add_of_segment(s);
+    add_of_marks();
+  }
+
+private:
+  Note &put(Note::Kind kind, int segment = -1, double value = 0, double amount = 0) {
+    Note &note = notes_.emplace_back();
+    note.kind = kind;
+    note.join = join_;
+    note.segment = segment;
+    note.value = value;
+    note.amount = amount;
+    return note;
+  }
+
+  void add_of_edges() {
+    if (made_.fabric.width && made_.fabric.width->mm > 0 && plan_.long_length > made_.fabric.width->mm * (1 + 1e-9))
+      put(Note::Kind::long_over_cloth, -1, std::ceil(plan_.long_length / made_.fabric.width->mm - 1e-9),
+          made_.fabric.width->mm);
+    if (job_.bare_lengths && plan_.long_length > longest_bare)
+      put(Note::Kind::bare_lengths_long, -1, plan_.long_length);
+    const auto note_drawn = [&](const std::optional<DrawnPlan> &drawn, bool on_band) {
+      if (!drawn || std::abs(drawn->stitching - drawn->cut_edge) < 1e-9 * drawn->cut_edge) return;
+      const bool longer = drawn->stitching > drawn->cut_edge;
+      put(longer ? Note::Kind::allowance_longer : Note::Kind::allowance_shorter, -1,
+          std::abs(drawn->stitching - drawn->cut_edge))
+          .on_band = on_band;
+    };
+    note_drawn(plan_.drawn_long, false);
+    note_drawn(plan_.drawn_band, true);
+  }
+
+  void add_of_segment(int s) {
+    const SegmentPlan &segment = plan_.segments[s];
+    const Segment &wanted = made_.segments[s];
+    if (segment.folds_press) put(Note::Kind::folds_press, s, segment.fullness);
+    const bool shaped = wanted.spread.form != SpreadWish::Form::even;
+    const bool unlevelled = segment.fullest <= segment.limits.most * (1 + 1e-9);
+    if (shaped && segment.capped_at_packed && segment.verdict != Verdict::cannot_be_gathered && !unlevelled)
+      put(Note::Kind::spread_past_most, s);
+    else if (shaped && segment.levelled)
+      put(Note::Kind::spread_levelled, s);
+    if (segment.give && segment.verdict == Verdict::within_limits) {
+      const auto &[low, high] = *segment.give;
+      if (low < segment.limits.least * (1 - 1e-9)) put(Note::Kind::give_below_least, s, low, segment.limits.least);
+      if (high > segment.limits.most * (1 + 1e-9)) put(Note::Kind::give_above_most, s, high, segment.limits.most);
+    }
+    if (wanted.kind != Kind::gather) return;
+    if (segment.fullness > segment.limits.packed * (1 + 1e-9))
+      put(Note::Kind::longer_stitch, s, 1.5 * segment.fullness * cloth::thickness(made_.fabric, made_.gathering));
+    else if (segment.verdict == Verdict::too_full) {
+      const Limits gauged = cloth::limits(made_.fabric, made_.gathering, Kind::gauge, {});
+      if (segment.fullness >= gauged.least && segment.fullness <= gauged.most) put(Note::Kind::better_gauged, s);
+    }
+  }
+
+  void add_of_marks() {
+    const auto shares_a_step = [&](MarkPlace Mark::*side) {
+      for (std::size_t i = 0; i + 1 < plan_.marks.size(); ++i)
+        if ((plan_.marks[i].*side).tape == (plan_.marks[i + 1].*side).tape) return true;
+      return false;
+    };
+    if (shares_a_step(&Mark::long_edge)) put(Note::Kind::two_on_one_step);
+    if (shares_a_step(&Mark::band)) put(Note::Kind::two_on_one_step).on_band = true;
+    add_folding();
+    if (made_.make % 2 == 0 && !made_.mirrored && differs_end_for_end()) put(Note::Kind::pair_not_mirrored);
+  }
+
+  void add_folding() {
+    bool every = true;
+    std::vector<int> folded;
+    for (int s = 0; s < static_cast<int>(made_.segments.size()); ++s) {
+      const Segment &segment = made_.segments[s];
+      if (segment.kind == Kind::flat) continue;
+      if (mark::found_by_folding(plan_.segments[s].band, segment.kind, made_.marks,
+                                 segment.spread.form == SpreadWish::Form::even))
+        folded.push_back(s);
+      else
+        every = false;
+    }
+    if (folded.empty()) return;
+    if (every)
+      put(Note::Kind::halves_by_folding);
+    else
+      for (const int s : folded)
+        put(Note::Kind::halves_by_folding, s);
+  }
+
+  bool differs_end_for_end() const {
+    const auto &marks = plan_.marks;
+    const std::size_t count = marks.size();
+    for (std::size_t i = made_.closed ? 1 : 0; i < count; ++i) {
+      const std::size_t opposite = made_.closed ? count - i : count - 1 - i;
+      if (std::abs(marks[i].band.exact + marks[opposite].band.exact - plan_.band) > 1e-9 * plan_.band) return true;
+      if (std::abs(marks[i].long_edge.exact + marks[opposite].long_edge.exact - plan_.long_length) >
+          1e-9 * plan_.long_length)
+        return true;
+    }
+    return false;
+  }
+
+  const Job &job_;
+  const Join &made_;
+  int join_;
+  const JoinPlan &plan_;
+  std::vector<Note> &notes_;
+};
+
+} // namespace
+
+std::vector<Note> notes_of(const Job &job, const Plan &plan) {
+  std::vector<Note> notes;
+  const bool assumed = std::any_of(job.joins.begin(), job.joins.end(), [](const Join &join) {
+    return !join.fabric.weight && !join.fabric.thickness && gathers_anything(join);
+  });
+  if (assumed) notes.emplace_back().kind = Note::Kind::weight_assumed;
+  if (job.gathering.stitch.mm > longest_stitch) {
+    Note &note = notes.emplace_back();
+    note.kind = Note::Kind::stitch_long;
+    note.value = job.gathering.stitch.mm;
+  }
+  for (std::size_t j = 0; j < plan.joins.size(); ++j)
+    JoinNotes(job, static_cast<int>(j), plan.joins[j], notes).add();
+  for (std::size_t i = 0; i < plan.lengths.size(); ++i) {
+    if (!plan.lengths[i].off_tape) continue;
+    Note &note = notes.emplace_back();
+    note.kind = Note::Kind::length_off_tape;
+    note.length = static_cast<int>(i);
+  }
+  for (std::size_t r = 0; r < plan.rules.size(); ++r) {
+    if (plan.rules[r].holds) continue;
+    Note &note = notes.emplace_back();
+    note.kind = Note::Kind::rule_broken;
+    note.rule = static_cast<int>(r);
+  }
+  if (plan.certificate) {
+    const double worst =
+        std::max({plan.certificate->feasibility, plan.certificate->stationarity, plan.certificate->complementarity});
+    if (!(worst <= certified)) {
+      Note &note = notes.emplace_back();
+      note.kind = Note::Kind::certificate_weak;
+      note.value = worst;
+    }
+  }
+  return notes;
+}
+
+std::vector<Caution> cautions_of(const Job &job, const Plan &plan) {
+  bool drawn = false;
+  bool pinned = false;
+  bool light = false;
+  for (std::size_t j = 0; j < plan.joins.size(); ++j) {
+    pinned = pinned || plan.joins[j].pins > 0;
+    const Weight weight = cloth::weight(job.joins[j].fabric);
+    for (std::size_t s = 0; s < job.joins[j].segments.size(); ++s) {
+      const Kind kind = job.joins[j].segments[s].kind;
+      drawn = drawn || kind == Kind::draw;
+      light = light || (kind != Kind::flat && kind != Kind::ease && weight.grams <= light_cloth &&
+                        plan.joins[j].segments[s].fullness >= full_enough);
+    }
+  }
+  std::vector<Caution> cautions;
+  if (drawn && !job.wearer_age) cautions.push_back(Caution::cord_age_unknown);
+  if (drawn && job.wearer_age && *job.wearer_age < age_of_caution) cautions.push_back(Caution::child_cord);
+  if (pinned) cautions.push_back(Caution::pins);
+  if (light) cautions.push_back(Caution::flame);
+  return cautions;
+}
+
+} // namespace gatherwright

@@ -1,0 +1,255 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "gatherwright/plan.hpp"
+
+#include "allot/allotment.hpp"
+#include "cloth/gathers.hpp"
+#include "plan/alone.hpp"
+#include "plan/findings.hpp"
+#include "plan/marks.hpp"
+#include "plan/notes.hpp"
+#include "plan/profile.hpp"
+#include "plan/segments.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace gatherwright {
+
+namespace {
+
+/// A segment can still move where it can by more than this share of its join; a band this small a share of its join is
+/// nothing.
+constexpr double nothing_of_join = 1e-9;
+
+/// Stations of a profile, at least.
+constexpr int profile_stations = 200;
+
+/// Plans one job: the numbers of the allotment, then join by join.
+class Planner {
+public:
+  Planner(const Job &job, const PlanSettings &settings) : job_(job), settings_(settings) {}
+
+  PlanOutcome plan();
+
+private:
+  void plan_lengths();
+  void plan_rules();
+  void plan_join(int join);
+  void plan_gathering(const Join &made, JoinPlan &plan) const;
+  void find_faults(int join, const JoinPlan &plan);
+  void add_findings();
+  void refuse(Place place, Fault fault) { faults_.push_back({place, std::move(fault)}); }
+
+  const Job &job_;
+  const PlanSettings &settings_;
+  allot::Scheme scheme_;
+  allot::Allotment allotment_;
+  optimum::Hierarchy solver_;
+  Plan plan_;
+  std::vector<PlacedFault> faults_;
+};
+
+std::string segment_name(const Join &join, int segment) {
+  const std::string &name = join.segments[segment].name;
+  return name.empty() ? std::to_string(segment + 1) : name;
+}
+
+PlanOutcome Planner::plan() {
+  allot::SchemeOutcome scheme = allot::scheme(job_);
+  if (auto *faults = std::get_if<std::vector<PlacedFault>>(&scheme)) return std::move(*faults);
+  scheme_ = std::get<allot::Scheme>(std::move(scheme));
+  allotment_ = allot::allot(scheme_, job_.tape(), solver_);
+  plan_lengths();
+  if (allotment_.conflict) {
+    allot::NamedConflict conflict = allot::named_conflict(scheme_);
+    plan_.verdict = Verdict::rules_conflict;
+    plan_.conflict = std::move(conflict.conditions);
+    plan_.conflict_apart = conflict.apart;
+    plan_.notes = notes_of(job_, plan_);
+    return std::move(plan_);
+  }
+  plan_.certificate = {allotment_.certificate.feasibility, allotment_.certificate.stationarity,
+                       allotment_.certificate.complementarity};
+  plan_rules();
+  for (std::size_t j = 0; j < job_.joins.size(); ++j)
+    plan_join(static_cast<int>(j));
+  if (!faults_.empty()) return std::move(faults_);
+  for (const JoinPlan &join : plan_.joins)
+    plan_.verdict = std::max(plan_.verdict, join.verdict);
+  add_findings();
+  plan_.notes = notes_of(job_, plan_);
+  plan_.cautions = cautions_of(job_, plan_);
+  return std::move(plan_);
+}
+
+void Planner::plan_lengths() {
+  plan_.lengths.resize(job_.lengths.size());
+  for (std::size_t i = 0; i < job_.lengths.size(); ++i) {
+    LengthPlan &length = plan_.lengths[i];
+    const Affine &form = scheme_.symbols[job_.symbol_of_length(static_cast<int>(i))];
+    length.found = job_.lengths[i].free && !allotment_.conflict;
+    if (allotment_.conflict) {
+      // What depends on a free length has no value here.
+      length.known = form.fixed();
+      length.is = form.constant;
+      continue;
+    }
+    length.is = scheme_.value(form, allotment_.unknowns);
+    if (length.found) length.exact = allotment_.exact[scheme_.column_of_length[i]];
+  }
+  for (std::size_t f = 0; f < allotment_.off_tape.size(); ++f)
+    plan_.lengths[scheme_.free_lengths[f]].off_tape = allotment_.off_tape[f] != 0;
+}
+
+/// Of the order of the absolute values of a rule's terms: what its sides are rounded at.
+double size_of(const Job &job, const Formula &formula, const std::vector<LengthPlan> &lengths) {
+  double size = 0;
+  for (const Formula::Step &step : formula.steps) {
+    if (step.code == Formula::Code::length) size += std::abs(step.value);
+    if (step.code != Formula::Code::symbol) continue;
+    const int length = step.symbol - static_cast<int>(job.measures.size());
+    if (length < 0)
+      size += job.measures[step.symbol].is.mm;
+    else if (length < static_cast<int>(lengths.size()))
+      size += std::abs(lengths[length].is);
+    else if (job.fabric.width)
+      size += job.fabric.width->mm;
+  }
+  return size;
+}
+
+void Planner::plan_rules() {
+  for (std::size_t r = 0; r < job_.rules.size(); ++r) {
+    const Comparison &comparison = job_.rules[r].holds;
+    RulePlan &rule = plan_.rules.emplace_back();
+    rule.of_fixed = scheme_.rule_sides[2 * r].fixed() && scheme_.rule_sides[2 * r + 1].fixed();
+    rule.left = scheme_.value(scheme_.rule_sides[2 * r], allotment_.unknowns);
+    rule.right = scheme_.value(scheme_.rule_sides[2 * r + 1], allotment_.unknowns);
+    rule.holds = holds(comparison.relation, rule.left, rule.right,
+                       size_of(job_, comparison.left, plan_.lengths) + size_of(job_, comparison.right, plan_.lengths));
+    if (!rule.holds) plan_.verdict = std::max(plan_.verdict, Verdict::rule_broken);
+  }
+}
+
+void Planner::find_faults(int join, const JoinPlan &plan) {
+  const Join &made = job_.joins[join];
+  if (!(plan.band > 0)) {
+    refuse({.join = join, .part = "band"}, {"the band of " + made.name + " comes out as nothing", "give it a length"});
+    return;
+  }
+  std::string loose;
+  int first = -1;
+  for (int s = 0; s < static_cast<int>(made.segments.size()); ++s) {
+    if (!(plan.segments[s].band > nothing_of_join * plan.band)) {
+      refuse({.join = join, .segment = s}, {"no band is left for " + made.name + ", segment " + segment_name(made, s),
+                                            "make its band longer, the others shorter, or leave it out"});
+      continue;
+    }
+    if (!allotment_.loose[scheme_.long_column(join, s)] && !allotment_.loose[scheme_.band_column(join, s)]) continue;
+    if (first < 0) first = s;
+    loose += (loose.empty() ? "" : ", ") + segment_name(made, s);
+  }
+  if (first >= 0)
+    refuse({.join = join, .segment = first}, {made.name + ": nothing settles how long these segments are: " + loose,
+                                              "give one of them a long or a band"});
+}
+
+void Planner::plan_join(int join) {
+  const Join &made = job_.joins[join];
+  JoinPlan plan;
+  plan.long_length = scheme_.value(scheme_.long_edges[join], allotment_.unknowns);
+  plan.band = scheme_.value(scheme_.bands[join], allotment_.unknowns);
+  std::vector<SolvedSegment> solved;
+  for (int s = 0; s < static_cast<int>(made.segments.size()); ++s) {
+    solved.push_back(
+        {allotment_.unknowns[scheme_.long_column(join, s)], allotment_.unknowns[scheme_.band_column(join, s)]});
+    plan.segments.emplace_back().band = solved.back().band;
+  }
+  const std::size_t faults_before = faults_.size();
+  find_faults(join, plan);
+  if (faults_.size() > faults_before) return;
+
+  std::vector<spread::Spread> spreads;
+  double along_long = 0;
+  double along_band = 0;
+  for (std::size_t s = 0; s < made.segments.size(); ++s) {
+    const Limits &limits = scheme_.limits[join][s];
+    SpreadOutcome spread = spread_of(made.segments[s], solved[s], limits, job_.tape());
+    if (auto *fault = std::get_if<Fault>(&spread)) {
+      refuse({.join = join, .segment = static_cast<int>(s), .part = "spread"}, std::move(*fault));
+      continue;
+    }
+    spreads.push_back(std::get<spread::Spread>(std::move(spread)));
+    SegmentPlan &segment = plan.segments[s];
+    segment = segment_plan(made, made.segments[s], solved[s], limits, spreads.back(), job_.tolerance);
+    segment.from = along_band;
+    segment.long_from = along_long;
+    along_band += segment.band;
+    along_long += segment.long_length;
+    segment.to = s + 1 == made.segments.size() ? plan.band : along_band;
+    segment.long_to = s + 1 == made.segments.size() ? plan.long_length : along_long;
+    plan.verdict = std::max(plan.verdict, segment.verdict);
+  }
+  if (faults_.size() > faults_before) return;
+  if (mark_count(made, plan.segments) > most_marks) {
+    refuse({.join = join},
+           {made.name + " would get more than " + std::to_string(most_marks) + " marks", "set them further apart"});
+    return;
+  }
+  plan.marks = marks_of(job_, made, plan, spreads);
+  if (made.mirrored) plan.marks_mirrored = mirrored(made, plan, plan.marks);
+  plan.pins = static_cast<int>(plan.marks.size());
+  plan_gathering(made, plan);
+  if (settings_.profile) plan.profile = profile_of(plan, spreads, profile_stations);
+  plan_.joins.push_back(std::move(plan));
+}
+
+void Planner::plan_gathering(const Join &made, JoinPlan &plan) const {
+  std::vector<cloth::Gap> gaps;
+  const std::size_t count = made.closed ? plan.marks.size() : plan.marks.size() - 1;
+  for (std::size_t i = 0; i < count; ++i) {
+    const double end = i + 1 < plan.marks.size() ? plan.marks[i + 1].long_edge.exact : plan.long_length;
+    gaps.push_back({end - plan.marks[i].long_edge.exact, plan.marks[i].stitches_to_next.has_value()});
+  }
+  const auto any = [&](Kind kind) {
+    return std::any_of(made.segments.begin(), made.segments.end(), [&](const Segment &s) { return s.kind == kind; });
+  };
+  const bool inches = job_.unit == Unit::in || job_.unit == Unit::ft || job_.unit == Unit::yd;
+  plan.gathering = cloth::gathering_plan(gaps, made.closed, made.gathering, any(Kind::gauge), inches);
+  if (!any(Kind::draw)) return;
+  double drawn = 0;
+  for (std::size_t s = 0; s < made.segments.size(); ++s)
+    if (made.segments[s].kind == Kind::draw) drawn += plan.segments[s].long_length;
+  plan.cord = cloth::cord(drawn, made.gathering.tail.mm);
+}
+
+void Planner::add_findings() {
+  for (std::size_t r = 0; r < plan_.rules.size(); ++r) {
+    if (plan_.rules[r].holds) continue;
+    Finding &finding = plan_.findings.emplace_back();
+    finding.kind = Finding::Kind::rule_broken;
+    finding.level = Verdict::rule_broken;
+    finding.rule = static_cast<int>(r);
+    finding.measured = plan_.rules[r].left;
+    finding.limit = plan_.rules[r].right;
+  }
+  for (std::size_t j = 0; j < plan_.joins.size(); ++j) {
+    if (plan_.joins[j].verdict == Verdict::within_limits) continue;
+    const int join = static_cast<int>(j);
+    const auto long_alone = edge_alone(scheme_, allotment_.unknowns, join, WhichEdge::long_edge, solver_);
+    const auto band_alone = edge_alone(scheme_, allotment_.unknowns, join, WhichEdge::band, solver_);
+    for (Finding &finding : findings_of(join, job_.joins[j], plan_.joins[j])) {
+      finding.long_alone = long_alone;
+      finding.band_alone = band_alone;
+      plan_.findings.push_back(finding);
+    }
+  }
+}
+
+} // namespace
+
+PlanOutcome plan(const Job &job, const PlanSettings &settings) {
+  return Planner(job, settings).plan();
+}
+
+} // namespace gatherwright

@@ -1,0 +1,78 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "report/json_text.hpp"
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include <bit>
+#include <cmath>
+#include <limits>
+#include <random>
+
+using gatherwright::report::JsonText;
+
+TEST_CASE("JSON is laid out by level, or on one line where so opened") {
+  JsonText json;
+  json.open_object();
+  json.text_field("a", "b");
+  json.key("c");
+  json.open_array();
+  json.open_object(JsonText::Lay::one_line);
+  json.integer_field("n", 0);
+  json.key("at");
+  json.open_array();
+  json.number(1);
+  json.number(0.5);
+  json.close();
+  json.close();
+  json.close();
+  json.key("none");
+  json.open_array();
+  json.close();
+  json.close();
+  CHECK(json.take() == "{\n  \"a\": \"b\",\n  \"c\": [\n    { \"n\": 0, \"at\": [1.0, 0.5] }\n  ],\n  \"none\": []\n}\n");
+}
+
+TEST_CASE("any text comes back from JSON as it went in") {
+  std::string every;
+  for (int byte = 0; byte < 128; ++byte)
+    every += static_cast<char>(byte);
+  every += "ä袖\U0001f9f5\u2028";
+  JsonText json;
+  json.open_object();
+  json.text_field(every, every);
+  json.close();
+  const auto back = nlohmann::json::parse(json.take());
+  CHECK(back.at(every) == every);
+}
+
+TEST_CASE("any finite number comes back from JSON with the same bits") {
+  std::mt19937_64 random(20);
+  for (int i = 0; i < 20000; ++i) {
+    const auto value = std::bit_cast<double>(random());
+    if (!std::isfinite(value)) continue;
+    JsonText json;
+    json.open_array();
+    json.number(value);
+    json.close();
+    REQUIRE(nlohmann::json::parse(json.take()).at(0).get<double>() == value);
+  }
+}
+
+TEST_CASE("what is not a finite number is never written") {
+  const double nothing = std::numeric_limits<double>::quiet_NaN();
+  const double infinite = std::numeric_limits<double>::infinity();
+  JsonText json;
+  json.open_object();
+  json.number_field("nan", nothing);
+  json.number_field("zero", -0.0);
+  json.number_field("inf", infinite);
+  json.key("list");
+  json.open_array();
+  json.number(nothing);
+  json.number(-infinite);
+  json.close();
+  json.close();
+  const std::string text = json.take();
+  CHECK(text == "{\n  \"zero\": 0.0,\n  \"list\": [\n    null,\n    null\n  ]\n}\n");
+}

@@ -1,0 +1,62 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "words/figures.hpp"
+
+#include <catch2/catch.hpp>
+
+using namespace gatherwright;
+
+TEST_CASE("a number that rounds to nothing has no minus") {
+  CHECK(words::decimals(-0.004, 2) == "0.00");
+  CHECK(words::decimals(-0.0, 1) == "0.0");
+  CHECK(words::decimals(-0.006, 2) == "-0.01");
+  CHECK(words::trimmed(-0.004, 2) == "0");
+}
+
+TEST_CASE("zeros at the end of a number are left out only after its point") {
+  CHECK(words::trimmed(1.60, 2) == "1.6");
+  CHECK(words::trimmed(4.0, 2) == "4");
+  CHECK(words::trimmed(100.0, 0) == "100");
+  CHECK(words::trimmed(0.25, 2) == "0.25");
+}
+
+TEST_CASE("a very large number does not fill a page") {
+  CHECK(words::decimals(1e300, 2).size() < 12);
+  CHECK(words::trimmed(-1e300, 2).size() < 12);
+  CHECK(words::length(1e300, Tape{Unit::yd, Length{1.5875}}).size() < 20);
+  CHECK(words::place(1e300, Tape{Unit::yd, Length{1.5875}}).size() < 20);
+}
+
+TEST_CASE("a value and the limit it passes never read the same") {
+  CHECK(words::ratios(3.4, 2.7).measured == "3.40");
+  CHECK(words::ratios(2.70004, 2.7).measured == "2.70004");
+  CHECK(words::ratios(2.70004, 2.7).limit == "2.70000");
+  CHECK(words::ratios(2.7, 2.7).limit == "2.70");
+  CHECK(words::ease_percents(1.09, 1.08).measured == "9 %");
+  CHECK(words::ease_percents(1.0804, 1.08).measured == "8.04 %");
+  const Tape tape{Unit::cm, Length{1}};
+  CHECK(words::lengths(540, 580, tape).measured == "54 cm");
+  CHECK(words::lengths(540.04, 540, tape).measured == "about 54 cm");
+  CHECK(words::lengths(540.04, 540.01, tape).measured == "54.004 cm");
+  CHECK(words::lengths(540.04, 540.01, tape).limit == "54.001 cm");
+}
+
+TEST_CASE("a limit is rounded to the step of the tape that still holds") {
+  const Tape metric{Unit::cm, Length{2}};
+  CHECK(words::length_down(623.9, metric) == "62.2 cm");
+  CHECK(words::length_up(622.1, metric) == "62.4 cm");
+  CHECK(words::length_down(624, metric) == "62.4 cm");
+  CHECK(words::length_up(624, metric) == "62.4 cm");
+  // A step that is there but for rounding is there.
+  CHECK(words::length_down(624 - 1e-9, metric) == "62.4 cm");
+  CHECK(words::length_up(624 + 1e-9, metric) == "62.4 cm");
+  const Tape inches{Unit::in, Length{25.4 / 16}};
+  CHECK(words::length_down(24.74 * 25.4, inches) == "24 11/16 in");
+  CHECK(words::length_up(24.74 * 25.4, inches) == "24 3/4 in");
+}
+
+TEST_CASE("a length off the tape is told as about") {
+  const Tape tape{Unit::cm, Length{1}};
+  CHECK(words::length(519.3, tape) == "about 51.9 cm");
+  CHECK(words::length(519, tape) == "51.9 cm");
+  CHECK(words::place(519.3, tape) == "~51.9");
+}
