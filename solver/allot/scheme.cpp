@@ -18,27 +18,35 @@ constexpr double least_aim = 10.0;      ///< millimetres: a wish for a length is
 constexpr double no_middle = 1000.0;    ///< millimetres: taken where a free length's range says nothing
 constexpr double least_extra = 0.001;   ///< the ideal extra is taken as at least this
 
-/// A free length's range and the place that level 4 draws it to.
+/// An unknown length's range, and the place that level 4 draws it to.
 struct Range {
-  double from = 0;
-  double to = HUGE_VAL;
+  Affine from;
+  Affine to;
+  bool has_from = false;
+  bool has_to = false;
   double middle = no_middle;
 };
 
 /// Puts a job's rows together, join by join.
 class Builder {
 public:
-  Builder(const Job &job, std::span<const DrawnLengths> drawn, std::span<const double> bias)
-      : job_(job), drawn_(drawn), bias_(bias) {}
+  Builder(const Job &job, std::span<const DrawnLengths> drawn, std::span<const double> bias, const Question *question)
+      : job_(job), drawn_(drawn), bias_(bias), question_(question) {}
 
   SchemeOutcome build();
+  std::optional<AskedScheme> build_asked();
 
 private:
+  bool is_unknown(int length) const;
+  bool is_subject(int length) const { return question_ && question_->subject.length == length; }
+  bool is_asked(int join) const;
+  int symbol_of_edge() const { return job_.symbols(); }
   void evaluate_symbols();
   void lay_out();
   void evaluate_sides();
-  void range_of(int free);
+  void range_of(int unknown);
   void add_ranges();
+  void add_dependent_lengths();
   void add_rules();
   void add_join(int join);
   void add_segment(int join, int segment, double reference);
@@ -55,9 +63,10 @@ private:
   const Job &job_;
   std::span<const DrawnLengths> drawn_;
   std::span<const double> bias_;
+  const Question *question_;
   Scheme scheme_;
   std::vector<PlacedFault> faults_;
-  std::vector<Range> ranges_;                       ///< per free length
+  std::vector<Range> ranges_;                       ///< per unknown length
   std::vector<Affine> segment_long_, segment_band_; ///< of the join at hand
   std::vector<double> reference_of_column_;         ///< shared columns: where each free length is taken to be
   std::vector<Term> row_;
@@ -72,41 +81,58 @@ Affine Builder::evaluated(const Formula &formula, Place place) {
   return {};
 }
 
+bool Builder::is_unknown(int length) const {
+  if (is_subject(length)) return true;
+  return job_.lengths[length].free && !(question_ && question_->others_held);
+}
+
+bool Builder::is_asked(int join) const {
+  return !question_ || std::binary_search(question_->joins.begin(), question_->joins.end(), join);
+}
+
 void Builder::evaluate_symbols() {
-  scheme_.symbols.assign(job_.symbols(), {});
+  scheme_.symbols.assign(job_.symbols() + 1, {});
   for (std::size_t m = 0; m < job_.measures.size(); ++m)
     scheme_.symbols[m].constant = job_.measures[m].is.mm;
   if (job_.fabric.width) scheme_.symbols[job_.symbol_of_cloth_width()].constant = job_.fabric.width->mm;
+  if (question_ && !question_->subject.is_length()) scheme_.symbols[symbol_of_edge()].terms = {{symbol_of_edge(), 1.0}};
   for (const int length : job_.length_order) {
     const int symbol = job_.symbol_of_length(length);
-    if (job_.lengths[length].free)
+    if (is_unknown(length))
       scheme_.symbols[symbol].terms = {{symbol, 1.0}};
+    else if (job_.lengths[length].free)
+      scheme_.symbols[symbol].constant = question_->planned[length];
     else
       scheme_.symbols[symbol] = evaluated(job_.lengths[length].is, {.length = length, .part = "is"});
   }
 }
 
 void Builder::lay_out() {
-  for (const Join &join : job_.joins) {
+  for (std::size_t j = 0; j < job_.joins.size(); ++j) {
     scheme_.first_column.push_back(scheme_.problem.unknowns);
-    scheme_.problem.unknowns += 2 * static_cast<int>(join.segments.size());
+    if (!is_asked(static_cast<int>(j))) continue;
+    scheme_.problem.unknowns += 2 * static_cast<int>(job_.joins[j].segments.size());
     scheme_.problem.block_ends.push_back(scheme_.problem.unknowns);
   }
   scheme_.column_of_length.assign(job_.lengths.size(), -1);
-  scheme_.symbol_columns.assign(job_.symbols(), -1);
-  for (std::size_t i = 0; i < job_.lengths.size(); ++i) {
-    if (!job_.lengths[i].free) continue;
-    const int length = static_cast<int>(i);
+  scheme_.symbol_columns.assign(job_.symbols() + 1, -1);
+  for (int length = 0; length < static_cast<int>(job_.lengths.size()); ++length) {
+    if (!is_unknown(length)) continue;
     scheme_.free_lengths.push_back(length);
-    scheme_.column_of_length[i] = scheme_.problem.unknowns;
+    scheme_.column_of_length[length] = scheme_.problem.unknowns;
     scheme_.symbol_columns[job_.symbol_of_length(length)] = scheme_.problem.unknowns++;
   }
+  if (question_ && !question_->subject.is_length())
+    scheme_.symbol_columns[symbol_of_edge()] = scheme_.problem.unknowns++;
 }
 
 void Builder::evaluate_sides() {
   for (std::size_t j = 0; j < job_.joins.size(); ++j) {
     const int join = static_cast<int>(j);
     const auto edge = [&](const Edge &side, std::optional<double> drawn, std::string_view part) {
+      const bool of_band = part == "band";
+      if (question_ && question_->subject.join == join && question_->subject.of_band == of_band)
+        return scheme_.symbols[symbol_of_edge()];
       return drawn ? Affine{*drawn, {}} : evaluated(side.length, {.join = join, .part = part});
     };
     const DrawnLengths drawn = drawn_.empty() ? DrawnLengths{} : drawn_[j];
@@ -153,46 +179,76 @@ void Builder::name(Condition condition, int equal_row, int at_least_row) {
   if (at_least_row >= 0) rows.at_least.push_back(at_least_row);
 }
 
-void Builder::range_of(int free) {
-  const int index = scheme_.free_lengths[free];
+void Builder::range_of(int unknown) {
+  const int index = scheme_.free_lengths[unknown];
   const NamedLength &length = job_.lengths[index];
   Range &range = ranges_.emplace_back();
-  if (!length.from.steps.empty()) range.from = evaluated(length.from, {.length = index, .part = "from"}).constant;
-  if (!length.to.steps.empty()) range.to = evaluated(length.to, {.length = index, .part = "to"}).constant;
-  const bool has_from = !length.from.steps.empty();
-  const bool has_to = !length.to.steps.empty();
-  if (has_from && has_to)
-    range.middle = (range.from + range.to) / 2;
-  else if (has_from)
-    range.middle = range.from;
-  else if (has_to)
-    range.middle = range.to;
+  const bool kept = length.free && (!is_subject(index) || question_->within_range);
+  range.has_from = kept && !length.from.steps.empty();
+  range.has_to = kept && !length.to.steps.empty();
+  if (range.has_from) range.from = evaluated(length.from, {.length = index, .part = "from"});
+  if (range.has_to) range.to = evaluated(length.to, {.length = index, .part = "to"});
+  if (question_) {
+    reference_of_column_.push_back(question_->planned[index]);
+    return;
+  }
+  if (range.has_from && range.has_to)
+    range.middle = (range.from.constant + range.to.constant) / 2;
+  else if (range.has_from)
+    range.middle = range.from.constant;
+  else if (range.has_to)
+    range.middle = range.to.constant;
   if (!(range.middle > 0)) range.middle = no_middle;
   double reference = range.middle;
   if (length.aim_form == NamedLength::Aim::figure)
     reference = evaluated(length.aim, {.length = index, .part = "aim"}).constant;
   else if (length.aim_form == NamedLength::Aim::least)
-    reference = range.from;
+    reference = range.from.constant;
   else if (length.aim_form == NamedLength::Aim::most)
-    reference = range.to;
-  reference_of_column_.push_back(std::max(std::min(reference, range.to), range.from));
+    reference = range.to.constant;
+  if (range.has_to) reference = std::min(reference, range.to.constant);
+  reference_of_column_.push_back(std::max(reference, range.from.constant));
 }
 
 void Builder::add_ranges() {
   for (std::size_t i = 0; i < scheme_.free_lengths.size(); ++i) {
     const int index = scheme_.free_lengths[i];
     const int column = scheme_.column_of_length[index];
-    row_ = {{column, 1.0}};
-    const int from = at_least(ranges_[i].from);
     // Never below 0 is no condition of the maker's: it is kept always and has no name.
-    if (!job_.lengths[index].from.steps.empty()) {
-      name({.kind = Condition::Kind::from, .length = index}, -1, from);
+    row_ = {{column, 1.0}};
+    at_least(0);
+    if (ranges_[i].has_from) {
       row_ = {{column, 1.0}};
+      put(ranges_[i].from, -1);
+      name({.kind = Condition::Kind::from, .length = index}, -1, at_least(0));
+    }
+    if (!ranges_[i].has_to) continue;
+    row_ = {{column, -1.0}};
+    put(ranges_[i].to, 1);
+    name({.kind = Condition::Kind::to, .length = index}, -1, at_least(0));
+  }
+}
+
+/// Of a question: what else must hold of lengths that depend on its subject. None is below 0, and a free one that stays
+/// as planned stays within its range.
+void Builder::add_dependent_lengths() {
+  for (int index = 0; index < static_cast<int>(job_.lengths.size()); ++index) {
+    const Affine &form = scheme_.symbols[job_.symbol_of_length(index)];
+    const NamedLength &length = job_.lengths[index];
+    if (!is_unknown(index) && !form.fixed()) {
+      put(form, 1);
       at_least(0);
     }
-    if (job_.lengths[index].to.steps.empty()) continue;
-    row_ = {{column, -1.0}};
-    name({.kind = Condition::Kind::to, .length = index}, -1, at_least(-ranges_[i].to));
+    if (!length.free || is_unknown(index)) continue;
+    const auto bound = [&](const Formula &formula, double sign) {
+      const Affine value = evaluated(formula, {.length = index});
+      if (formula.steps.empty() || value.fixed()) return;
+      constant_ = sign * form.constant;
+      put(value, -sign);
+      at_least(0);
+    };
+    bound(length.from, 1);
+    bound(length.to, -1);
   }
 }
 
@@ -214,6 +270,7 @@ void Builder::add_rules() {
 }
 
 double Builder::at_reference(const Affine &form) const {
+  if (question_) return least_reference; // limits that must hold need no weighing
   double value = form.constant;
   for (const auto &[symbol, coefficient] : form.terms)
     value += coefficient * reference_of_column_[scheme_.symbol_columns[symbol] - scheme_.problem.shared_begin()];
@@ -281,8 +338,15 @@ void Builder::add_segment(int join, int s, double reference) {
   if (segment.kind == Kind::flat) return;
   const Limits &limits = scheme_.limits[join][s];
   const double scale = 1 / std::sqrt(reference);
-  scheme_.problem.limits.add(std::array<Term, 2>{{{l, scale}, {b, -limits.least * scale}}}, 0);
-  scheme_.problem.limits.add(std::array<Term, 2>{{{l, -scale}, {b, limits.most * scale}}}, 0);
+  optimum::Rows &rows = question_ ? scheme_.problem.at_least : scheme_.problem.limits;
+  rows.add(std::array<Term, 2>{{{l, scale}, {b, -limits.least * scale}}}, 0);
+  rows.add(std::array<Term, 2>{{{l, -scale}, {b, limits.most * scale}}}, 0);
+  if (question_) {
+    if (segment.spread.form != SpreadWish::Form::fade) return;
+    row_ = {{b, 1.0}};
+    at_least(segment.spread.fade[0].mm + segment.spread.fade[1].mm);
+    return;
+  }
   const double extra = std::max(limits.ideal - 1, least_extra) * segment.share;
   const double evenness = 1 / std::sqrt(extra * reference);
   scheme_.problem.wishes[1].add(std::array<Term, 2>{{{l, evenness}, {b, -(1 + extra) * evenness}}}, 0);
@@ -293,7 +357,8 @@ void Builder::add_join(int join) {
   const int segments = static_cast<int>(made.segments.size());
   segment_long_.clear();
   segment_band_.clear();
-  auto &limits = scheme_.limits.emplace_back();
+  scheme_.limits.resize(job_.joins.size());
+  auto &limits = scheme_.limits[join];
   for (int s = 0; s < segments; ++s) {
     const Segment &segment = made.segments[s];
     segment_long_.push_back(evaluated(segment.long_edge, {.join = join, .segment = s, .part = "long"}));
@@ -322,9 +387,9 @@ void Builder::add_wishes_for_lengths() {
     const bool aimed = length.aim_form != NamedLength::Aim::none;
     double target = ranges_[i].middle;
     if (length.aim_form == NamedLength::Aim::least)
-      target = ranges_[i].from;
+      target = ranges_[i].from.constant;
     else if (length.aim_form == NamedLength::Aim::most)
-      target = ranges_[i].to;
+      target = ranges_[i].to.constant;
     else if (aimed)
       target = evaluated(length.aim, {.length = index, .part = "aim"}).constant;
     const double scale = 1 / (aimed ? std::max(target, least_aim) : target);
@@ -348,6 +413,25 @@ SchemeOutcome Builder::build() {
   return std::move(scheme_);
 }
 
+std::optional<AskedScheme> Builder::build_asked() {
+  evaluate_symbols();
+  lay_out();
+  evaluate_sides();
+  for (std::size_t i = 0; i < scheme_.free_lengths.size(); ++i)
+    range_of(static_cast<int>(i));
+  add_ranges();
+  add_dependent_lengths();
+  add_rules();
+  for (std::size_t j = 0; j < job_.joins.size(); ++j)
+    if (is_asked(static_cast<int>(j))) add_join(static_cast<int>(j));
+  if (!faults_.empty()) return std::nullopt;
+  const Subject &subject = question_->subject;
+  const int symbol = subject.is_length() ? job_.symbol_of_length(subject.length) : symbol_of_edge();
+  AskedScheme asked{std::move(scheme_), 0};
+  asked.column = asked.scheme.symbol_columns[symbol];
+  return asked;
+}
+
 } // namespace
 
 double Scheme::value(const Affine &form, std::span<const double> unknowns) const {
@@ -358,7 +442,12 @@ double Scheme::value(const Affine &form, std::span<const double> unknowns) const
 }
 
 SchemeOutcome scheme(const Job &job, std::span<const DrawnLengths> drawn, std::span<const double> bias) {
-  return Builder(job, drawn, bias).build();
+  return Builder(job, drawn, bias, nullptr).build();
+}
+
+std::optional<AskedScheme> scheme(const Job &job, const Question &question, std::span<const DrawnLengths> drawn,
+                                  std::span<const double> bias) {
+  return Builder(job, drawn, bias, &question).build_asked();
 }
 
 } // namespace gatherwright::allot

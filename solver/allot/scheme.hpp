@@ -20,6 +20,24 @@ struct DrawnLengths {
   std::optional<double> band;
 };
 
+/// What of a job may be changed by itself: a named length, or an edge that names none.
+struct Subject {
+  int length = -1;
+  int join = -1;
+  bool of_band = false; ///< of an edge: the band, else the long edge
+
+  bool is_length() const { return length >= 0; }
+};
+
+/// A question about a job already planned: which values one subject may take.
+struct Question {
+  Subject subject;
+  std::span<const double> planned; ///< of the job's lengths
+  bool others_held = true;         ///< other free lengths stay as planned; else they may move within their ranges
+  bool within_range = true;        ///< a free subject stays within its own range; else it may leave it
+  std::span<const int> joins;      ///< whose segments must be within limits; ascending
+};
+
 /// A job as a problem of the optimum.
 ///
 /// Unknowns: of every join (a block) its segments' long and band in turn; then the free lengths, shared. What the job
@@ -44,14 +62,22 @@ struct Scheme {
   /// The value of an affine form at the unknowns.
   double value(const Affine &form, std::span<const double> unknowns) const;
 
-  /// The problem's columns for an affine form's symbols; `job` as the scheme was made from.
-  int column_of_symbol(int symbol) const { return symbol_columns[symbol]; }
-  std::vector<int> symbol_columns; ///< -1 where fixed
+  std::vector<int> symbol_columns; ///< -1 where fixed; the last is that of an edge asked about
 };
 
 /// `drawn` and `bias` (what the ease limit's margin is multiplied by, per join) are as long as the job's joins, or
 /// empty where no edge is drawn. Faults: a formula that has no value.
 using SchemeOutcome = std::variant<Scheme, std::vector<PlacedFault>>;
 SchemeOutcome scheme(const Job &job, std::span<const DrawnLengths> drawn = {}, std::span<const double> bias = {});
+
+/// The scheme of a question: its subject is an unknown, limits must hold, nothing is wished for. Bands must also hold
+/// the fades spread over them, and no length is below 0. Nothing where something depends on the subject otherwise than
+/// affinely.
+struct AskedScheme {
+  Scheme scheme;
+  int column = -1; ///< of the subject
+};
+std::optional<AskedScheme> scheme(const Job &job, const Question &question, std::span<const DrawnLengths> drawn = {},
+                                  std::span<const double> bias = {});
 
 } // namespace gatherwright::allot

@@ -22,8 +22,10 @@ Part without(const Problem &whole, const std::vector<Condition> &conditions, con
   std::vector<char> at_least(whole.at_least.size(), 1);
   for (std::size_t c = 0; c < conditions.size(); ++c) {
     if (!dropped[c]) continue;
-    for (const int i : conditions[c].equal) equal[i] = 0;
-    for (const int i : conditions[c].at_least) at_least[i] = 0;
+    for (const int i : conditions[c].equal)
+      equal[i] = 0;
+    for (const int i : conditions[c].at_least)
+      at_least[i] = 0;
   }
   Part part;
   part.problem.unknowns = whole.unknowns;
@@ -48,7 +50,8 @@ double distance(const Part &part, const Multipliers &contradiction, const Condit
                         const std::vector<int> &own) {
     for (int i = 0; i < rows.size(); ++i) {
       bound += multipliers[i] * rows.bound[i];
-      if (std::find(own.begin(), own.end(), origin[i]) != own.end()) multiplier = std::max(multiplier, std::abs(multipliers[i]));
+      if (std::find(own.begin(), own.end(), origin[i]) != own.end())
+        multiplier = std::max(multiplier, std::abs(multipliers[i]));
     }
   };
   look(part.problem.equal, contradiction.equal, part.equal, gives_way.equal);
@@ -71,7 +74,8 @@ Conflict irreducible_conflict(const Problem &problem, const std::vector<Conditio
   if (found.conditions.empty()) return found;
   const Part rest = without(problem, conditions, dropped);
   const Solution &solution = solver.solve(rest.problem);
-  if (solution.status == Status::conflict) found.apart = distance(rest, solution.conflict, conditions[found.conditions.back()]);
+  if (solution.status == Status::conflict)
+    found.apart = distance(rest, solution.conflict, conditions[found.conditions.back()]);
   return found;
 }
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "gatherwright/plan.hpp"
+#include "plan/planner.hpp"
 
 #include "allot/allotment.hpp"
 #include "cloth/gathers.hpp"
@@ -27,7 +27,7 @@ constexpr int profile_stations = 200;
 /// Plans one job: the numbers of the allotment, then join by join.
 class Planner {
 public:
-  Planner(const Job &job, const PlanSettings &settings) : job_(job), settings_(settings) {}
+  Planner(const Job &job, const PlannerSettings &settings) : job_(job), settings_(settings) {}
 
   PlanOutcome plan();
 
@@ -41,7 +41,7 @@ private:
   void refuse(Place place, Fault fault) { faults_.push_back({place, std::move(fault)}); }
 
   const Job &job_;
-  const PlanSettings &settings_;
+  const PlannerSettings &settings_;
   allot::Scheme scheme_;
   allot::Allotment allotment_;
   optimum::Hierarchy solver_;
@@ -248,8 +248,6 @@ void Planner::add_findings() {
 
 } // namespace
 
-PlanOutcome plan(const Job &job, const PlanSettings &settings) {
-  return Planner(job, settings).plan();
-}
+PlanOutcome plan_numbers(const Job &job, const PlannerSettings &settings) { return Planner(job, settings).plan(); }
 
 } // namespace gatherwright

@@ -1,0 +1,19 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "allot/scheme.hpp"
+#include "gatherwright/plan.hpp"
+
+#include <span>
+#include <vector>
+
+namespace gatherwright::advice {
+
+/// Single changes that bring a planned job within limits, each tried by planning the job with it; or, where none mends
+/// the whole job, those that mend one join. Changes of length first, the smallest share of what it is first; then
+/// cloth, stitch, kinds. Never a measure, a length to keep or the cloth's width. Empty where the plan is within limits,
+/// or where the rules conflict.
+std::vector<Remedy> remedies(const Job &job, const Plan &plan, std::span<const allot::DrawnLengths> drawn,
+                             std::span<const double> bias);
+
+} // namespace gatherwright::advice
