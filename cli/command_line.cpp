@@ -86,12 +86,10 @@ bool is_option(std::string_view name) {
 /// CLI11's view of the forms: everything is taken as text, checked and judged here.
 struct Parser {
   CLI::App app{"", "gatherwright"};
-  std::map<std::string_view, std::vector<std::string>> values;
-  std::map<std::string_view, bool> switches;
+  std::vector<std::pair<std::string_view, CLI::Option *>> options; ///< of the program and of every command
 
   Parser();
   void add(CLI::App &to, const OptionForm &form);
-  void add_all(CLI::App &to, const CommandForm &form);
 };
 
 Parser::Parser() {
@@ -104,33 +102,19 @@ Parser::Parser() {
     CLI::App &command = *app.add_subcommand(std::string(form.name));
     command.set_help_flag();
     command.allow_extras();
-    add_all(command, form);
+    for (const auto &own : {form.arguments, form.options, std::span<const OptionForm>(common)})
+      for (const OptionForm &each : own)
+        add(command, each);
   }
-}
-
-void Parser::add_all(CLI::App &to, const CommandForm &form) {
-  for (const OptionForm &argument : form.arguments)
-    add(to, argument);
-  for (const OptionForm &option : form.options)
-    add(to, option);
-  for (const OptionForm &option : common)
-    add(to, option);
 }
 
 void Parser::add(CLI::App &to, const OptionForm &form) {
   const std::string name = form.name == "--help" ? "-h,--help" : std::string(form.name);
-  if (is_option(form.name) && form.value.empty()) {
-    to.add_flag_callback(name, [this, key = form.name] { switches[key] = true; });
-    return;
-  }
-  to.add_option_function<std::vector<std::string>>(name,
-                                                   [this, key = form.name](const std::vector<std::string> &given) {
-                                                     auto &all = values[key];
-                                                     all.insert(all.end(), given.begin(), given.end());
-                                                   })
-      ->type_size(1)
-      ->expected(1)
-      ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
+  const bool is_switch = is_option(form.name) && form.value.empty();
+  CLI::Option *option = is_switch ? to.add_flag(name) : to.add_option(name);
+  // Taken as often as it comes, so that what is given twice can be told.
+  option->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
+  options.emplace_back(form.name, option);
 }
 
 const CommandForm *command_named(std::string_view name) {
@@ -154,7 +138,8 @@ std::string unknown_option(std::string_view given, const CommandForm *command) {
   if (name.size() > 1 && (name[1] == '.' || (name[1] >= '0' && name[1] <= '9')))
     return option_fault(given, "a length is not negative", "leave the - out");
   const std::vector<std::string> known = names_of(command);
-  if (const auto near = nearest(name, known)) return option_fault(name, "there is no such option", *near);
+  if (const auto near = nearest(name, known))
+    return option_fault(name, "there is no such option", fmt::format("write {}", *near));
   return option_fault(name, "there is no such option",
                       command == nullptr ? "gatherwright --help lists them"
                                          : fmt::format("gatherwright {} --help lists them", command->name));
@@ -175,8 +160,9 @@ std::string no_such_command(std::string_view given) {
   std::vector<std::string> names;
   for (const CommandForm &form : forms)
     names.emplace_back(form.name);
-  if (const auto near = nearest(given, names)) return option_fault(given, "there is no such command", *near);
-  return option_fault(given, "there is no such command", fmt::format("one of {}", fmt::join(names, ", ")));
+  if (const auto near = nearest(given, names))
+    return option_fault(given, "there is no such command", fmt::format("write {}", *near));
+  return option_fault(given, "there is no such command", fmt::format("write one of {}", fmt::join(names, ", ")));
 }
 
 /// Whatever stands where nothing is known: unknown options first, since what follows one may have been meant for it.
@@ -237,17 +223,20 @@ std::variant<Asked, std::vector<std::string>> read_command_line(std::span<const 
   Asked asked;
   const std::vector<CLI::App *> given = parser.app.get_subcommands();
   if (!given.empty()) asked.command = command_named(given.front()->get_name());
-  asked.help = parser.switches.contains("--help");
-  asked.version = parser.switches.contains("--version");
-  if (asked.help || asked.version) return asked;
-
   std::vector<std::string> faults = faults_of_extras(parser.app.remaining(true), asked.command);
-  for (const auto &[name, value] : parser.switches)
-    asked.values[name];
-  for (const auto &[name, all] : parser.values) {
-    asked.values[name] = all.front();
-    if (all.size() > 1) faults.push_back(option_fault(name, "it is given twice", "give it once"));
+  for (const auto &[name, option] : parser.options) {
+    if (option->count() == 0) continue;
+    const bool valued = !is_option(name) || option->get_type_size() > 0;
+    if (valued && (option->count() > 1 || asked.has(name)))
+      faults.push_back(option_fault(name, "it is given twice", "give it once"));
+    const std::string &given_value = option->results().front();
+    if (!valued && given_value != "true")
+      faults.push_back(option_fault(name, "it takes no value", fmt::format("write {} alone", name)));
+    asked.values[name] = valued ? given_value : "";
   }
+  asked.help = asked.has("--help");
+  asked.version = asked.has("--version");
+  if (asked.help || asked.version) return asked;
   if (faults.empty() && asked.command == nullptr)
     faults.push_back("gatherwright: no command is given; gatherwright --help lists them");
   if (faults.empty()) faults = missing(asked);

@@ -34,7 +34,7 @@ void number_from(report::JsonText &json, const Asked &asked, std::string_view op
   if (!value) return;
   const auto number = plain_number(trimmed(*value));
   if (!number)
-    faults.push_back(option_fault(option, quoted(*value) + " is not a number", "a whole number such as 4"));
+    faults.push_back(option_fault(option, quoted(*value) + " is not a number", "write a whole number such as 4"));
   else if (*number == std::trunc(*number) && std::fabs(*number) < 1e15)
     json.integer_field(key, static_cast<long long>(*number));
   else
@@ -48,7 +48,7 @@ std::optional<std::array<std::string, 2>> two_from(const Asked &asked, std::stri
   const std::size_t comma = value->find(',');
   if (comma == std::string::npos) return std::array{trimmed(*value), trimmed(*value)};
   if (value->find(',', comma + 1) != std::string::npos) {
-    faults.push_back(option_fault(option, "it takes two lengths with a comma between them", "\"3 cm,2.5 cm\""));
+    faults.push_back(option_fault(option, "it takes two lengths with a comma between them", R"(write "3 cm,2.5 cm")"));
     return std::nullopt;
   }
   return std::array{trimmed(value->substr(0, comma)), trimmed(value->substr(comma + 1))};

@@ -53,7 +53,7 @@ void marks_from(report::JsonText &json, const Asked &asked, std::vector<std::str
     if (asked.has(option)) given.push_back(option);
   for (std::size_t i = 1; i < given.size(); ++i)
     faults.push_back(
-        option_fault(given[i], "the marks are already set by " + std::string(given.front()), "one of them"));
+        option_fault(given[i], "the marks are already set by " + std::string(given.front()), "write one of them"));
   if (given.empty()) return;
   json.key("marks");
   json.open_object();
@@ -69,10 +69,12 @@ bool is_zero(const std::string &text, Unit unit) {
   return length && length->mm == 0;
 }
 
-void flat_segment(report::JsonText &json, const std::string &length) {
+void flat_segment(report::JsonText &json, std::string_view name, const std::string &length, std::string_view to) {
   json.open_object();
+  json.text_field("name", name);
   json.text_field("kind", "flat");
   json.text_field("long", length);
+  if (!to.empty()) json.text_field("to", to);
   json.close();
 }
 
@@ -82,8 +84,12 @@ void segments_from(report::JsonText &json, const Asked &asked, Unit unit, std::v
   if (!flat && !fade && !asked.has("--kind")) return;
   json.key("segments");
   json.open_array();
-  if (flat && !is_zero(flat->front(), unit)) flat_segment(json, flat->front());
+  const bool plain_start = flat && !is_zero(flat->front(), unit);
+  const bool plain_end = flat && !is_zero(flat->back(), unit);
+  if (plain_start) flat_segment(json, "plain start", flat->front(), "plain ends");
   json.open_object();
+  if (plain_start || plain_end) json.text_field("name", "between");
+  if (plain_end) json.text_field("to", "plain begins");
   text_from(json, asked, "--kind", "kind");
   if (fade) {
     json.key("spread");
@@ -96,7 +102,7 @@ void segments_from(report::JsonText &json, const Asked &asked, Unit unit, std::v
     json.close();
   }
   json.close();
-  if (flat && !is_zero(flat->back(), unit)) flat_segment(json, flat->back());
+  if (plain_end) flat_segment(json, "plain end", flat->back(), "");
   json.close();
 }
 
@@ -116,7 +122,7 @@ std::string job_text(const Asked &asked, std::vector<std::string> &faults) {
   json.key("joins");
   json.open_array();
   json.open_object();
-  json.text_field("name", "long edge into band");
+  json.text_field("name", "this join");
   json.text_field("long", *asked.value("LONG"));
   json.text_field("band", *asked.value("BAND"));
   json.key("closed");

@@ -95,7 +95,7 @@ Answer many_weights(const Asked &asked, const RangeText &range) {
   const Weight low = *job.fabric.weight;
   const Weight high = *std::get<ReadJob>(heaviest).job.fabric.weight;
   if (low > high)
-    return unusable({option_fault("--weight", "the range ends before it begins", "the lighter weight first")});
+    return unusable({option_fault("--weight", "the range ends before it begins", "write the lighter weight first")});
   const std::vector<Weight> weights = round_weights(low, high);
   return {Status::within_limits,
           asked.has("--json") ? report::weights_json(job.fabric, job.gathering, job.unit, weights)

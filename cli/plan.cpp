@@ -3,6 +3,7 @@
 
 #include "input_file.hpp"
 #include "job/document.hpp"
+#include "job/not_yet.hpp"
 #include "job/read_job.hpp"
 #include "report/plan_json.hpp"
 #include "report/plan_text.hpp"
@@ -21,6 +22,13 @@ Answer faults_in(const std::string &file, std::vector<InputFault> faults) {
   for (std::size_t i = 0; i < std::min(faults.size(), most_faults_told); ++i)
     lines.push_back(fault_line(file, faults[i]));
   return unusable(lines);
+}
+
+Answer faults_of_planning(const std::string &file, const JobLines &lines, std::span<const PlacedFault> faults) {
+  std::vector<InputFault> at_lines;
+  for (const PlacedFault &fault : faults)
+    at_lines.push_back(placed(lines, fault));
+  return faults_in(file, std::move(at_lines));
 }
 
 } // namespace
@@ -42,12 +50,10 @@ Answer plan_command(const Asked &asked, const report::Ink &ink) {
   auto read = read_job(std::get<std::string>(text));
   if (auto *faults = std::get_if<std::vector<InputFault>>(&read)) return faults_in(file, std::move(*faults));
   const ReadJob &job = std::get<ReadJob>(read);
+  if (const auto later = not_yet(job.job); !later.empty()) return faults_of_planning(file, job.lines, later);
   const PlanOutcome outcome = plan(job.job, settings_asked(asked));
   if (const auto *made = std::get_if<Plan>(&outcome)) return planned(job.job, *made, asked, ink);
-  std::vector<InputFault> faults;
-  for (const PlacedFault &fault : std::get<std::vector<PlacedFault>>(outcome))
-    faults.push_back(placed(job.lines, fault));
-  return faults_in(file, std::move(faults));
+  return faults_of_planning(file, job.lines, std::get<std::vector<PlacedFault>>(outcome));
 }
 
 } // namespace gatherwright::cli

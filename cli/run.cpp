@@ -12,7 +12,7 @@ std::variant<bool, std::string> colour(const Asked &asked, const Surroundings &s
   if (when == "always") return true;
   if (when == "never") return false;
   if (when == "auto") return surroundings.terminal && !surroundings.no_color;
-  return option_fault("--color", "it is auto, always or never", "--color auto");
+  return option_fault("--color", "it is auto, always or never", "write --color auto");
 }
 
 } // namespace

@@ -7,14 +7,19 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace gatherwright::cli {
 
 namespace {
 
 std::string listed() {
   std::string text = "Jobs to start from; write one with: gatherwright start NAME > FILE\n\n";
+  std::size_t widest = 0;
   for (const StartJob &job : start_jobs())
-    text += fmt::format("  {:<12}  {}\n", job.name, job.summary);
+    widest = std::max(widest, job.name.size());
+  for (const StartJob &job : start_jobs())
+    text += fmt::format("  {:<{}}  {}\n", job.name, widest, job.summary);
   return text;
 }
 
@@ -29,8 +34,9 @@ Answer start_command(const Asked &asked) {
     names.emplace_back(job.name);
   }
   const auto near = nearest(*name, names);
-  return unusable({option_fault("NAME", "there is no job called " + quoted(*name),
-                                near ? std::string(*near) : fmt::format("one of {}", fmt::join(names, ", ")))});
+  return unusable(
+      {option_fault("NAME", "there is no job called " + quoted(*name),
+                    near ? fmt::format("write {}", *near) : fmt::format("write one of {}", fmt::join(names, ", ")))});
 }
 
 } // namespace gatherwright::cli

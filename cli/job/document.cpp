@@ -35,8 +35,8 @@ public:
     ++cursor_->at;
     return *this;
   }
-  friend bool operator!=(const CursorIterator &it, const CursorIterator &) { return it.cursor_->at != it.cursor_->end; }
-  friend bool operator==(const CursorIterator &it, const CursorIterator &end) { return !(it != end); }
+  /// The only other iterator it is ever compared with is the end.
+  friend bool operator==(const CursorIterator &it, const CursorIterator &) { return it.cursor_->at == it.cursor_->end; }
 
 private:
   Cursor *cursor_;
@@ -175,9 +175,8 @@ private:
   std::string_view kept(std::string &text) {
     const char *start = cursor_.at - 1 - text.size(); // its closing quote has just been read; escapes only shorten it
     const bool as_written = std::memcmp(start, text.data(), text.size()) == 0;
-    if (!as_written) document_.decoded_.push_back(std::move(text));
-    const std::string_view result =
-        as_written ? std::string_view(start, text.size()) : std::string_view(document_.decoded_.back());
+    std::string_view result(start, text.size());
+    if (!as_written) result = document_.decoded_.emplace_back(std::move(text));
     halt_.value_text = result;
     return result;
   }

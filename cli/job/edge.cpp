@@ -7,15 +7,6 @@ namespace gatherwright::cli {
 
 namespace {
 
-constexpr std::array<std::pair<std::string_view, Unit>, 8> units = {{{"mm", Unit::mm},
-                                                                     {"cm", Unit::cm},
-                                                                     {"m", Unit::m},
-                                                                     {"in", Unit::in},
-                                                                     {"ft", Unit::ft},
-                                                                     {"yd", Unit::yd},
-                                                                     {"nail", Unit::nail},
-                                                                     {"ell", Unit::ell}}};
-
 constexpr std::array<std::pair<std::string_view, Garment>, 4> sides = {
     {{"left", Garment::left}, {"right", Garment::right}, {"inside", Garment::inside}, {"outside", Garment::outside}}};
 
@@ -52,7 +43,8 @@ DrawnEdge to_drawn(Reading &reading, const Fields &fields, const Value &path, bo
     reading.fault(path, {"the path is empty", "write path data such as \"M 0 0 L 200 0\""});
   else
     drawn.path = path.text;
-  if (const Value *given = fields["path_unit"]) drawn.path_unit = to_choice(reading, *given, units).value_or(Unit::mm);
+  if (const Value *given = fields["path_unit"])
+    drawn.path_unit = to_unit(reading, *given, Units::any).value_or(Unit::mm);
   if (const Value *given = fields["allowance"])
     drawn.allowance = to_length(reading, *given, Least::at_least_0).value_or(Length{});
   if (const Value *given = fields["grain"])

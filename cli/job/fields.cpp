@@ -18,6 +18,27 @@ std::string listed(std::span<const std::string_view> words) {
   return list;
 }
 
+/// Where keys belong that are easily written one level too high or too low.
+std::string_view home_of(std::string_view key) {
+  struct Home {
+    std::string_view name;
+    std::span<const std::string_view> keys;
+  };
+  static constexpr std::string_view fabric[] = {"weight", "width", "thickness", "bending_length", "shrinks", "swatch"};
+  static constexpr std::string_view gathering[] = {"stitch", "rows", "tail", "longest", "threads", "count"};
+  static constexpr std::string_view marks[] = {"parts", "apart", "every", "halves"};
+  static constexpr std::string_view segments[] = {"kind", "share", "limits", "spread"};
+  static constexpr std::string_view joins[] = {"long", "band", "closed", "make", "mirrored", "segments"};
+  static constexpr std::string_view wearer[] = {"age"};
+  static constexpr std::string_view job[] = {"unit", "tape_step", "tolerance", "measures", "lengths", "rules"};
+  static constexpr Home homes[] = {{"\"fabric\"", fabric},     {"\"gathering\"", gathering}, {"\"marks\"", marks},
+                                   {"\"segments\"", segments}, {"\"joins\"", joins},         {"\"wearer\"", wearer},
+                                   {"the job itself", job}};
+  for (const Home &home : homes)
+    if (std::find(home.keys.begin(), home.keys.end(), key) != home.keys.end()) return home.name;
+  return {};
+}
+
 } // namespace
 
 Fields::Fields(Reading &reading, const Value &object, std::string_view of, std::span<const std::string_view> known)
@@ -34,10 +55,12 @@ Fields::Fields(Reading &reading, const Value &object, std::string_view of, std::
 }
 
 void Fields::refuse_unknown(const Value &child, std::string_view of, std::span<const std::string_view> known) {
-  const auto meant = nearest_of(child.key, known);
+  const std::string_view home = home_of(child.key);
+  const auto meant = home.empty() ? nearest_of(child.key, known) : std::nullopt;
   if (meant) misspelt_.push_back(*meant);
+  const std::string otherwise = home.empty() ? "the keys are " + listed(known) : "it belongs in " + std::string(home);
   reading_.fault_of_key(child, {"there is no key " + quoted(child.key) + " in " + std::string(of),
-                                meant ? "write " + quoted(*meant) : "the keys are " + listed(known)});
+                                meant ? "write " + quoted(*meant) : otherwise});
 }
 
 const Value *Fields::operator[](std::string_view key) const {

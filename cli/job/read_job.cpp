@@ -17,9 +17,6 @@ namespace {
 constexpr std::string_view keys[] = {"title",     "unit",   "tape_step", "fabric",  "gathering", "marks",
                                      "tolerance", "wearer", "measures",  "lengths", "rules",     "joins"};
 
-constexpr std::array<std::pair<std::string_view, Unit>, 6> job_units = {
-    {{"mm", Unit::mm}, {"cm", Unit::cm}, {"m", Unit::m}, {"in", Unit::in}, {"ft", Unit::ft}, {"yd", Unit::yd}}};
-
 constexpr double oldest = 150; // years
 
 Length to_tape_step(Reading &reading, const Value &value) {
@@ -36,7 +33,7 @@ std::optional<double> to_age(Reading &reading, const Value &value) {
 
 /// The unit, and what is measured by it.
 void read_heading(Reading &reading, const Fields &fields, Job &job) {
-  if (const Value *unit = fields["unit"]) reading.unit = to_choice(reading, *unit, job_units).value_or(Unit::cm);
+  if (const Value *unit = fields["unit"]) reading.unit = to_unit(reading, *unit, Units::of_a_job).value_or(Unit::cm);
   job.unit = reading.unit;
   if (const Value *title = fields["title"]) job.title = to_text(reading, *title);
   job.tape_step = default_tape_step(job.unit);

@@ -194,7 +194,9 @@ InputFault unseparated(const Broken &text, const Halt &halt, std::size_t at) {
   const bool same_line = line_at(text.text(), halt.offset) == line_at(text.text(), at);
   if (halt.value == Value::Kind::text && same_line &&
       (at == halt.offset ? c == '"' : ends_like_a_measure(halt.value_text)))
-    return text.fault(at, "a text ends before " + character(text, at), inch_mark);
+    return text.fault(
+        at, quoted(halt.value_text) + " is followed by " + (c == '"' ? "another double quote" : character(text, at)),
+        inch_mark);
   if (halt.value == Value::Kind::number && same_line) {
     const std::string_view number = halt.value_text;
     if (c != '"' && c != '{' && c != '[')

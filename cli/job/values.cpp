@@ -2,6 +2,7 @@
 #include "job/values.hpp"
 
 #include "gatherwright/nearest.hpp"
+#include "quantity/units.hpp"
 
 #include <fmt/format.h>
 
@@ -273,6 +274,20 @@ std::optional<std::size_t> to_word(Reading &reading, const Value &value, std::sp
   reading.fault(value,
                 {quoted(value.text) + " is not known here", meant ? "write " + quoted(*meant) : "write one of " + all});
   return std::nullopt;
+}
+
+std::optional<Unit> to_unit(Reading &reading, const Value &value, Units units) {
+  static constexpr Unit all[] = {Unit::mm, Unit::cm, Unit::m, Unit::in, Unit::ft, Unit::yd, Unit::nail, Unit::ell};
+  const std::span<const Unit> allowed = std::span(all).first(units == Units::any ? 8 : 6);
+  const auto misnamed = value.kind == Value::Kind::text ? quantity::unit_misnamed(value.text) : std::nullopt;
+  if (misnamed && std::find(allowed.begin(), allowed.end(), *misnamed) != allowed.end()) {
+    reading.fault(value, {quoted(value.text) + " is no unit", "write " + quoted(name(*misnamed))});
+    return std::nullopt;
+  }
+  std::array<std::string_view, std::size(all)> names;
+  std::transform(allowed.begin(), allowed.end(), names.begin(), name);
+  const auto found = to_word(reading, value, std::span(names).first(allowed.size()));
+  return found ? std::optional(allowed[*found]) : std::nullopt;
 }
 
 } // namespace gatherwright::cli

@@ -66,6 +66,10 @@ std::optional<std::string_view> nearest_of(std::string_view word, std::span<cons
 /// One of a few words; the nearest is offered for another.
 std::optional<std::size_t> to_word(Reading &reading, const Value &value, std::span<const std::string_view> words);
 
+/// A unit of length, by its name: any of them, or one that a job may be in (nail and ell are not).
+enum class Units { any, of_a_job };
+std::optional<Unit> to_unit(Reading &reading, const Value &value, Units units);
+
 /// The word's meaning, from a table of words and meanings.
 template <class Meaning, std::size_t count> std::optional<Meaning>
 to_choice(Reading &reading, const Value &value, const std::array<std::pair<std::string_view, Meaning>, count> &table) {

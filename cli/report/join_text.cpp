@@ -43,10 +43,10 @@ std::string heading(const Job &job, int join, const JoinPlan &planned, const Ink
   if (planned.verdict != Verdict::within_limits)
     text += ": " + ink.verdict(planned.verdict, words::verdict(planned.verdict));
   text = wrapped(text, "", margin, text_width);
-  text += paragraph(fmt::format("Long edge: {}. Band{}: {}. {} over all{}.",
-                                edge(job, asked.long_edge, planned.long_length),
-                                join == 0 ? ", the edge it is sewn to" : "", edge(job, asked.band, planned.band),
-                                to_one(planned.long_length / planned.band), asked.closed ? ", a ring" : ""));
+  text +=
+      paragraph(fmt::format("Long edge: {}. Band{}: {}. Overall {}{}.", edge(job, asked.long_edge, planned.long_length),
+                            join == 0 ? ", the edge it is sewn to" : "", edge(job, asked.band, planned.band),
+                            to_one(planned.long_length / planned.band), asked.closed ? ", a ring" : ""));
   return text;
 }
 
@@ -55,8 +55,27 @@ std::string span(double low, double high) {
   return fmt::format("{} to {}", words::decimals(low, 2), words::decimals(high, 2));
 }
 
+/// What the cloth takes of a stretch; ease has its limit beside its figure.
+std::string limits(const Segment &asked, const SegmentPlan &planned) {
+  if (asked.kind == Kind::flat || asked.kind == Kind::ease) return "";
+  return fmt::format("sits well from {}, best near {}", span(planned.limits.least, planned.limits.most),
+                     words::decimals(planned.limits.ideal, 2));
+}
+
+/// The limits of every gathered stretch, where they are the same for all.
+std::string common_limits(const Join &asked, const JoinPlan &planned) {
+  std::string common;
+  for (std::size_t i = 0; i < planned.segments.size(); ++i) {
+    const std::string own = limits(asked.segments.at(i), planned.segments[i]);
+    if (own.empty()) continue;
+    if (!common.empty() && own != common) return "";
+    common = own;
+  }
+  return common;
+}
+
 /// How a stretch is worked and how full it comes out, without its name.
-std::string fullness(const Job &job, const Segment &asked, const SegmentPlan &planned) {
+std::string fullness(const Job &job, const Segment &asked, const SegmentPlan &planned, bool limits_told) {
   const Tape tape = job.tape();
   if (asked.kind == Kind::flat) return "plain, " + words::length(planned.band, tape);
   std::string text;
@@ -66,10 +85,9 @@ std::string fullness(const Job &job, const Segment &asked, const SegmentPlan &pl
   } else {
     text = fmt::format("{} {}", words::worked(asked.kind), to_one(planned.fullness));
   }
-  text += fmt::format(", {} to lose", words::length(std::fmax(0, planned.long_length - planned.band), tape));
-  if (asked.kind != Kind::ease)
-    text += fmt::format("; sits well from {}, best near {}", span(planned.limits.least, planned.limits.most),
-                        words::decimals(planned.limits.ideal, 2));
+  if (planned.verdict != Verdict::within_limits) text += fmt::format(", {}", words::verdict(planned.verdict));
+  text += fmt::format(", {} to lose", words::nearest_length(std::fmax(0, planned.long_length - planned.band), tape));
+  if (const std::string own = limits(asked, planned); !limits_told && !own.empty()) text += "; " + own;
   if (words::decimals(planned.fullest, 2) != words::decimals(planned.slackest, 2))
     text += fmt::format("; {} along it", span(planned.slackest, planned.fullest));
   if (planned.give) text += fmt::format("; could come out {}", span(planned.give->front(), planned.give->back()));
@@ -80,15 +98,24 @@ std::string fullness(const Job &job, const Segment &asked, const SegmentPlan &pl
   return text;
 }
 
+/// "left front, left back and right back"
+std::string listed(const std::vector<std::string> &names) {
+  std::string text = names.front();
+  for (std::size_t i = 1; i < names.size(); ++i)
+    text += (i + 1 == names.size() ? " and " : ", ") + names[i];
+  return text;
+}
+
 /// Stretches that come out alike are told together.
 std::string stretches(const Job &job, const Join &asked, const JoinPlan &planned) {
   struct Told {
     std::string how;
     std::vector<std::string> names;
   };
+  const std::string common = common_limits(asked, planned);
   std::vector<Told> told;
   for (std::size_t i = 0; i < planned.segments.size(); ++i) {
-    const std::string how = fullness(job, asked.segments.at(i), planned.segments[i]);
+    const std::string how = fullness(job, asked.segments.at(i), planned.segments[i], !common.empty());
     const std::string &name = asked.segments[i].name;
     const std::string called = name.empty() ? fmt::format("stretch {}", i + 1) : printable(name);
     const auto same = std::find_if(told.begin(), told.end(), [&](const Told &other) { return other.how == how; });
@@ -99,11 +126,12 @@ std::string stretches(const Job &job, const Join &asked, const JoinPlan &planned
   }
   std::string text;
   for (const Told &each : told) {
-    std::string line = fmt::format("{}: {}", fmt::join(each.names, ", "), each.how);
+    std::string line = fmt::format("{}: {}{}.", listed(each.names), each.names.size() > 1 ? "each " : "", each.how);
     if (planned.segments.size() == 1 && asked.segments.front().name.empty())
-      line = static_cast<char>(each.how.front() - 'a' + 'A') + each.how.substr(1);
-    text += wrapped(line + (each.names.size() > 1 ? " each." : "."), margin, "    ", text_width);
+      line = static_cast<char>(each.how.front() - 'a' + 'A') + each.how.substr(1) + ".";
+    text += wrapped(line, margin, "    ", text_width);
   }
+  if (!common.empty()) text += paragraph(fmt::format("In this cloth it {}.", common));
   return text;
 }
 
@@ -146,6 +174,11 @@ bool plain_to_next(const Join &asked, const JoinPlan &planned, const std::vector
   return found != planned.segments.end() && asked.segments.at(found - planned.segments.begin()).kind == Kind::flat;
 }
 
+/// To the nearest whole number; a half goes up, also where rounding took a hair off it, so that like gaps read alike.
+double whole(double count) {
+  return std::floor(count + 0.5 + 1e-6);
+}
+
 std::string mark_table(const Job &job, const Join &asked, const JoinPlan &planned, const std::vector<Mark> &marks,
                        bool from_other_end) {
   const Tape tape = job.tape();
@@ -160,7 +193,7 @@ std::string mark_table(const Job &job, const Join &asked, const JoinPlan &planne
                {"its cut", "edge", figures},
                {"long edge", unit, figures},
                {"its cut", "edge", figures},
-               {"to next", "fullness"},
+               {"to the next mark", "fullness", Align::right, Table::When::kept, true},
                {"", "to lose", figures},
                {"", "stitches", Align::right, Table::When::left_out},
                {"", "on face", Align::right, Table::When::left_out}});
@@ -177,8 +210,8 @@ std::string mark_table(const Job &job, const Join &asked, const JoinPlan &planne
     std::string holes;
     std::string face;
     if (mark.stitches_to_next) {
-      holes = words::decimals(std::round(*mark.stitches_to_next), 0);
-      face = words::decimals(std::round(*mark.stitches_to_next / 2), 0);
+      holes = words::decimals(whole(*mark.stitches_to_next), 0);
+      face = words::decimals(whole(*mark.stitches_to_next / 2), 0);
     }
     table.row({std::to_string(n), printable(words::mark_called(asked, mark)), words::place(mark.band.tape, tape),
                cut_cell(mark, &Mark::band, cut_varies_band, tape), words::place(mark.long_edge.tape, tape),
@@ -187,32 +220,51 @@ std::string mark_table(const Job &job, const Join &asked, const JoinPlan &planne
   return table.lines(margin, text_width);
 }
 
-std::string from_cut_edges(const Job &job, const std::vector<Mark> &marks) {
-  std::string text;
-  const auto one = [&](MarkPlace Mark::*edge, std::string_view called) {
-    if (const std::optional<double> ahead = cut_from_tape(marks, edge); ahead && *ahead != 0)
-      text += fmt::format("{}{} on the {}", text.empty() ? "" : ", ", words::length(*ahead, job.tape()), called);
-  };
-  one(&Mark::band, "band");
-  one(&Mark::long_edge, "long edge");
-  return text.empty() ? text : paragraph("Measuring from the cut edge, add " + text + ".");
+std::string back_to_start(const Job &job, const Join &asked, const JoinPlan &planned) {
+  if (!asked.closed) return "";
+  return paragraph(fmt::format("After mark {} comes mark 0 again, at {} of the band and {} of the long edge.",
+                               planned.marks.size() - 1, words::length(planned.band, job.tape()),
+                               words::length(planned.long_length, job.tape())));
 }
 
-/// The marks of the piece worked from the other end, where they are not the same.
+std::string from_cut_edges(const Job &job, const std::vector<Mark> &marks) {
+  const auto allowance = [&](MarkPlace Mark::*edge) -> std::string {
+    const std::optional<double> ahead = cut_from_tape(marks, edge);
+    return ahead && *ahead != 0 ? words::length(*ahead, job.tape()) : "";
+  };
+  const std::string band = allowance(&Mark::band);
+  const std::string long_edge = allowance(&Mark::long_edge);
+  if (band.empty() && long_edge.empty()) return "";
+  std::string text = "Measuring from the cut end, add ";
+  if (band == long_edge)
+    text += band;
+  else if (band.empty() || long_edge.empty())
+    text += band.empty() ? long_edge + " on the long edge" : band + " on the band";
+  else
+    text += fmt::format("{} on the band and {} on the long edge", band, long_edge);
+  return paragraph(text + ".");
+}
+
+/// The marks of the piece worked from the other end: a table where they lie elsewhere.
 std::string mirrored(const Job &job, const Join &asked, const JoinPlan &planned) {
   const auto &marks = planned.marks;
   const auto &other = planned.marks_mirrored;
   if (other.empty()) return "";
-  const bool alike =
-      std::equal(marks.begin(), marks.end(), other.begin(), other.end(), [&](const Mark &a, const Mark &b) {
-        const auto name = [&](const Mark &mark) {
-          return words::mark_is_named(asked, mark) ? words::mark_called(asked, mark) : std::string();
-        };
-        return std::fabs(a.long_edge.tape - b.long_edge.tape) < 1e-6 && std::fabs(a.band.tape - b.band.tape) < 1e-6 &&
-               name(a) == name(b);
-      });
-  if (alike) return paragraph("The mirrored one is marked the same.");
-  return "\n" + paragraph("The mirrored one, read from its own start:") + mark_table(job, asked, planned, other, true);
+  const auto same_place = [](const Mark &a, const Mark &b) {
+    return std::fabs(a.long_edge.tape - b.long_edge.tape) < 1e-6 && std::fabs(a.band.tape - b.band.tape) < 1e-6;
+  };
+  const auto same_name = [&](const Mark &a, const Mark &b) {
+    const auto name = [&](const Mark &mark) {
+      return words::mark_is_named(asked, mark) ? words::mark_called(asked, mark) : std::string();
+    };
+    return name(a) == name(b);
+  };
+  if (!std::equal(marks.begin(), marks.end(), other.begin(), other.end(), same_place))
+    return "\n" + paragraph("The mirrored one, read from its own start:") +
+           mark_table(job, asked, planned, other, true) + from_cut_edges(job, other);
+  return paragraph(std::equal(marks.begin(), marks.end(), other.begin(), same_name)
+                       ? "The mirrored one is marked the same."
+                       : "The mirrored one is marked at the same places, its marks in the other order.");
 }
 
 /// Distances of the rows: inches for an inch tape, else millimetres.
@@ -231,8 +283,10 @@ std::string thread_list(const Job &job, const GatheringPlan &gathering) {
   std::string text;
   for (std::size_t i = 0; i < gathering.threads.size(); ++i) {
     const Thread &thread = gathering.threads[i];
-    text += fmt::format("{}mark {} to mark {} cut {}", i == 0 ? "" : "; ", thread.from, thread.to,
-                        words::length(thread.cut, job.tape()));
+    const bool all_round = thread.from == thread.to;
+    text += fmt::format("{}mark {}{} cut {}", i == 0 ? "" : "; ", thread.from,
+                        all_round ? " all round" : fmt::format(" to mark {}", thread.to),
+                        words::length_up(thread.cut, job.tape()));
   }
   return text;
 }
@@ -245,12 +299,12 @@ std::string gathering(const Job &job, const Join &asked, const JoinPlan &planned
         "Run {} {} of gathering, {} from the cut edge, {} from hole to hole ({} stitches a row).", rows.rows,
         rows.rows == 1 ? "row" : "rows", row_places(job, rows.at), words::small_length(rows.stitch), rows.stitches);
     run += fmt::format(" Thread for each row: {}; {} in all{}.", thread_list(job, rows),
-                       words::length(rows.thread, job.tape()), asked.make > 1 ? " for one piece" : "");
+                       words::length_up(rows.thread, job.tape()), asked.make > 1 ? " for one piece" : "");
     text += paragraph(run);
   }
   if (planned.cord)
     text += paragraph(fmt::format("Draw it up on a cord or elastic in a casing, cut {} to begin with.",
-                                  words::length(*planned.cord, job.tape())));
+                                  words::length_up(*planned.cord, job.tape())));
   return text;
 }
 
@@ -266,8 +320,9 @@ std::string join_text(const Job &job, const Plan &plan, int join, const Ink &ink
   const Join &asked = job.joins.at(join);
   const JoinPlan &planned = plan.joins.at(join);
   return heading(job, join, planned, ink) + stretches(job, asked, planned) + "\n" +
-         mark_table(job, asked, planned, planned.marks, false) + from_cut_edges(job, planned.marks) +
-         mirrored(job, asked, planned) + "\n" + gathering(job, asked, planned) + pins(asked, planned);
+         mark_table(job, asked, planned, planned.marks, false) + back_to_start(job, asked, planned) +
+         from_cut_edges(job, planned.marks) + mirrored(job, asked, planned) + "\n" + gathering(job, asked, planned) +
+         pins(asked, planned);
 }
 
 } // namespace gatherwright::report

@@ -11,7 +11,7 @@
 
 #include <fmt/format.h>
 
-#include <cmath>
+#include <algorithm>
 
 namespace gatherwright::report {
 
@@ -123,7 +123,7 @@ std::string rules(const Job &job, const Plan &plan) {
     const words::Pair sides = words::lengths(planned.left, planned.right, job.tape());
     const std::string_view against = rule.holds.relation == Relation::at_most    ? "at most"
                                      : rule.holds.relation == Relation::at_least ? "at least"
-                                                                                 : "just";
+                                                                                 : "exactly";
     lines += wrapped(fmt::format("{} {}: {}, {} {} wanted.", planned.holds ? "holds " : "BROKEN", printable(rule.name),
                                  sides.measured, against, sides.limit),
                      "  ", "         ", text_width);
@@ -131,10 +131,21 @@ std::string rules(const Job &job, const Plan &plan) {
   return lines;
 }
 
+/// What is said of several places is said once.
 std::string notes(const Job &job, const Plan &plan) {
+  std::vector<std::pair<std::string, std::vector<std::string>>> said;
+  for (const Note &note : plan.notes) {
+    // It stands among what is wrong.
+    if (note.kind == Note::Kind::rule_broken) continue;
+    std::string says = words::note_says(job, plan, note);
+    const std::string place = words::note_place(job, note);
+    auto same = std::find_if(said.begin(), said.end(), [&](const auto &each) { return each.first == says; });
+    if (same == said.end()) same = said.insert(said.end(), {std::move(says), {}});
+    if (!place.empty()) same->second.push_back(place);
+  }
   std::string lines;
-  for (const Note &note : plan.notes)
-    lines += item(words::note(job, plan, note));
+  for (const auto &[says, places] : said)
+    lines += item(words::note_of(places, says));
   return lines;
 }
 
@@ -159,12 +170,16 @@ bool off_tape(const Job &job, const Plan &plan) {
 
 std::string plan_text(const Job &job, const Plan &plan, const Ink &ink) {
   const std::vector<bool> known = known_lengths(job, plan);
+  const std::string found = found_lengths(job, plan, known, ink);
+  const std::string given = given_lengths(job, plan, known);
   std::string text = head(job, plan, ink);
   text += section("What is wrong", what_is_wrong(job, plan), ink);
-  text += section("What would put it right (one of these)", what_would_do(job, plan), ink);
-  text += "\nAll lengths are between seams; allowances come on top.\n";
-  text += section("Lengths found", found_lengths(job, plan, known, ink), ink);
-  text += section("Lengths given", given_lengths(job, plan, known), ink);
+  text += section(plan.remedies.size() > 1 ? "What would put it right (one of these)" : "What would put it right",
+                  what_would_do(job, plan), ink);
+  if (!(found.empty() && given.empty() && plan.joins.empty()))
+    text += "\nAll lengths are between seams; allowances come on top.\n";
+  text += section("Lengths found", found, ink);
+  text += section("Lengths given", given, ink);
   text += section("Rules", rules(job, plan), ink);
   for (int join = 0; join < static_cast<int>(plan.joins.size()); ++join)
     text += "\n" + join_text(job, plan, join, ink);

@@ -34,6 +34,9 @@ void Table::line_up_points() {
       const std::size_t point = row[i].find_first_of(". ");
       return point == std::string::npos ? 0 : static_cast<int>(row[i].size() - point);
     };
+    // A fraction alone stands where the others have theirs.
+    for (auto &row : rows_)
+      if (row[i].find('/') != std::string::npos && row[i].find(' ') == std::string::npos) row[i].insert(0, 1, ' ');
     int longest = 0;
     for (const auto &row : rows_)
       longest = std::max(longest, after_point(row));
@@ -49,7 +52,9 @@ std::vector<int> Table::widths() const {
     for (std::size_t i = 0; i < widths.size(); ++i)
       widths[i] = std::max(widths[i], columns(row[i]));
   for (std::size_t i = 0; i < widths.size(); ++i)
-    if (widths[i] > 0) widths[i] = std::max({widths[i], columns(columns_[i].above), columns(columns_[i].heading)});
+    if (widths[i] > 0)
+      widths[i] =
+          std::max({widths[i], columns_[i].reaches ? 0 : columns(columns_[i].above), columns(columns_[i].heading)});
   return widths;
 }
 
@@ -71,6 +76,19 @@ std::vector<int> Table::fitted(int margin, int width) const {
   return fitted;
 }
 
+std::string Table::upper_heading(std::string_view indent, const std::vector<int> &widths) const {
+  std::string text(indent);
+  int place = columns(indent);
+  for (std::size_t i = 0; i < widths.size(); ++i) {
+    if (widths[i] == 0) continue;
+    const std::string &above = columns_[i].above;
+    if (!above.empty())
+      text = left_aligned(text, columns_[i].reaches ? place : place + widths[i] - columns(above)) + above;
+    place += widths[i] + between_columns;
+  }
+  return text.find_first_not_of(' ') == std::string::npos ? "" : text + '\n';
+}
+
 std::string Table::lines(std::string_view indent, int width) {
   line_up_points();
   const std::vector<int> widths = fitted(columns(indent), width);
@@ -88,7 +106,7 @@ std::string Table::lines(std::string_view indent, int width) {
     }
     if (text.find_first_not_of(' ') != std::string::npos) out += without_end_spaces(std::move(text)) + '\n';
   };
-  line([&](std::size_t i) -> const std::string & { return columns_[i].above; });
+  out += upper_heading(indent, widths);
   line([&](std::size_t i) -> const std::string & { return columns_[i].heading; });
   for (const auto &row : rows_)
     line([&](std::size_t i) -> const std::string & { return row[i]; });

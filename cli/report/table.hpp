@@ -17,12 +17,14 @@ public:
   /// few columns; then those to be left out are, the last of them first.
   enum class When { kept, shortened, left_out };
 
-  /// A column with its heading, of one or two lines.
+  /// A column with its heading, of one or two lines. Where the upper one `reaches`, it begins at the column's left and
+  /// goes on over those after it.
   struct Column {
     std::string above;
     std::string heading;
     Align align = Align::right;
     When too_wide = When::kept;
+    bool reaches = false;
   };
 
   explicit Table(std::vector<Column> headed) : columns_(std::move(headed)) {}
@@ -38,6 +40,7 @@ private:
   void line_up_points();
   std::vector<int> widths() const;
   std::vector<int> fitted(int margin, int width) const;
+  std::string upper_heading(std::string_view indent, const std::vector<int> &widths) const;
 
   std::vector<Column> columns_;
   std::vector<std::vector<std::string>> rows_;

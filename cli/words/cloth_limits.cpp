@@ -28,7 +28,7 @@ std::string reason(cloth::Reason reason, const cloth::Explanation &limits) {
   case Reason::swatch:
     return "your gathered test strip";
   case Reason::thickness_factor:
-    return fmt::format("an ordinary cloth of this weight is {} thick; the extra is taken {} times",
+    return fmt::format("for its thickness (an ordinary cloth of this weight has {}) the extra is taken {} times",
                        small_length(limits.ordinary_thickness), decimals(limits.thickness_factor, 2));
   case Reason::bending_factor:
     return fmt::format("for its stiffness the extra is taken {} times", decimals(limits.bending_factor, 2));

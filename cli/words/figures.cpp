@@ -67,6 +67,10 @@ std::string length(double mm, const Tape &tape) {
   return text.front() == '~' ? "about " + text.substr(1) : text;
 }
 
+std::string nearest_length(double mm, const Tape &tape) {
+  return length(std::round(mm / tape.step.mm) * tape.step.mm, tape);
+}
+
 // A value within a millionth of a step is on it, as everywhere on the tape.
 std::string length_down(double mm, const Tape &tape) {
   return length(std::fmax(0, std::floor(mm / tape.step.mm + 1e-6)) * tape.step.mm, tape);

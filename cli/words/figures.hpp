@@ -29,6 +29,9 @@ std::string place(double mm, const Tape &tape);
 /// A length read off the tape with its unit, "about" before it where it is off the tape.
 std::string length(double mm, const Tape &tape);
 
+/// A length to the nearest step of the tape, where no more is meant.
+std::string nearest_length(double mm, const Tape &tape);
+
 /// A length on the tape at or below `mm`, at or above it: what still holds where `mm` is the limit.
 std::string length_down(double mm, const Tape &tape);
 std::string length_up(double mm, const Tape &tape);

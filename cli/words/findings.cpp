@@ -107,7 +107,7 @@ std::string make_it(const std::string &what, const Job &job, const Remedy &remed
   const double by = remedy.by;
   const double is = remedy.to - by;
   return fmt::format("Make {} {} instead of {} ({} {}).", what, length(remedy.to, tape), length(is, tape),
-                     length(by < 0 ? -by : by, tape), by < 0 ? "shorter" : "longer");
+                     nearest_length(by < 0 ? -by : by, tape), by < 0 ? "shorter" : "longer");
 }
 
 /// A free length changes by an end of its range.
@@ -267,7 +267,8 @@ std::string conflict(const Job &job, const Plan &plan) {
   for (std::size_t i = 0; i < plan.conflict.size(); ++i)
     text += (i == 0 ? "" : "; ") + printable(condition(job, plan.conflict[i]));
   text += ".";
-  if (plan.conflict_apart > 0) text += fmt::format(" They are {} apart.", length(plan.conflict_apart, job.tape()));
+  if (plan.conflict_apart > 0)
+    text += fmt::format(" They are {} apart.", nearest_length(plan.conflict_apart, job.tape()));
   return text;
 }
 

@@ -10,161 +10,132 @@ namespace gatherwright::words {
 
 namespace {
 
-/// The sentence as it stands for the whole job, or with the place before it.
-std::string at_place(const Job &job, const Note &note, std::string sentence) {
-  if (note.join < 0 && sentence.front() >= 'a' && sentence.front() <= 'z')
-    sentence.front() = static_cast<char>(sentence.front() - 'a' + 'A');
-  return note.join < 0 ? sentence : fmt::format("{}: {}", where(job, note.join, note.segment), sentence);
-}
+constexpr std::string_view weight_assumed =
+    "no weight of the cloth is given, so 150 g/m2 is taken; weigh it, or gather a test strip.";
 
-std::string weight_assumed(const Job &job, const Note &note) {
-  return at_place(job, note,
-                  "no weight of the cloth is given, so 150 g/m2 is taken; weigh it, or gather a test strip.");
-}
-
-std::string two_on_one_step(const Job &job, const Note &note) {
-  return at_place(job, note, "two marks fall on one step of the tape; set fewer pins, or take a finer tape.");
-}
+constexpr std::string_view two_on_one_step =
+    "two marks fall on one step of the tape; set fewer pins, or take a finer tape.";
 
 std::string long_over_cloth(const Job &job, const Note &note) {
-  return at_place(job, note,
-                  fmt::format("the long edge is wider than the cloth ({}): it takes {} widths, and each seam between "
-                              "them takes its allowances.",
-                              length(note.amount, job.tape()), decimals(note.value, 0)));
+  return fmt::format("the long edge is wider than the cloth ({}): it takes {} widths, and each seam between them takes "
+                     "its allowances.",
+                     length(note.amount, job.tape()), decimals(note.value, 0));
 }
 
 std::string stitch_long(const Job &job, const Note &note) {
-  return at_place(job, note,
-                  fmt::format("a gathering stitch of {} is a long one; a number without a unit is in {}.",
-                              small_length(note.value), name(job.unit)));
+  return fmt::format("a gathering stitch of {} is a long one; a number without a unit is in {}.",
+                     small_length(note.value), name(job.unit));
 }
 
-std::string folds_press(const Job &job, const Note &note) {
-  return at_place(
-      job, note,
-      fmt::format("from {} on the folds press on each other, and the gathers stand no higher.", to_one(note.value)));
+std::string folds_press(const Note &note) {
+  return fmt::format("from {} on the folds press on each other, and the gathers stand no higher.", to_one(note.value));
 }
 
-std::string spread_past_most(const Job &job, const Note &note) {
-  return at_place(
-      job, note,
-      "shared out as asked, some of it is fuller than sits well; it is kept to what can be drawn up at all.");
-}
+constexpr std::string_view spread_past_most =
+    "shared out as asked, some of it is fuller than sits well; it is kept to what can be drawn up at all.";
 
-std::string spread_levelled(const Job &job, const Note &note) {
-  return at_place(
-      job, note,
-      "shared out as asked, the fullest part would be more than sits well; it is levelled off there and the "
-      "rest of the stretch takes what is over.");
-}
+constexpr std::string_view spread_levelled =
+    "shared out as asked, the fullest part would be more than sits well; it is "
+    "levelled off there and the rest of the stretch takes what is over.";
 
-std::string give_below_least(const Job &job, const Note &note) {
+std::string give_below_least(const Note &note) {
   const Pair figures = ratios(note.value, note.amount);
-  return at_place(
-      job, note,
-      fmt::format("cut and marked within the tolerance it could come out at {} to 1, which is too scant ({} "
-                  "to 1 at least).",
-                  figures.measured, figures.limit));
+  return fmt::format("cut and marked within the tolerance it could come out at {} to 1, which is too scant ({} to 1 at "
+                     "least).",
+                     figures.measured, figures.limit);
 }
 
 std::string give_above_most(const Job &job, const Note &note) {
   const Segment *segment = note.segment < 0 ? nullptr : &job.joins.at(note.join).segments.at(note.segment);
   if (segment != nullptr && segment->kind == Kind::ease) {
     const Pair figures = ease_percents(note.value, note.amount);
-    return at_place(job, note,
-                    fmt::format("cut and marked within the tolerance it could come out at {} of ease, more than works "
-                                "in without a fold ({} at most).",
-                                figures.measured, figures.limit));
+    return fmt::format(
+        "cut and marked within the tolerance it could come out at {} of ease, more than works in without "
+        "a fold ({} at most).",
+        figures.measured, figures.limit);
   }
   const Pair figures = ratios(note.value, note.amount);
-  return at_place(job, note,
-                  fmt::format("cut and marked within the tolerance it could come out at {} to 1, which is too full ({} "
-                              "to 1 at most).",
-                              figures.measured, figures.limit));
+  return fmt::format("cut and marked within the tolerance it could come out at {} to 1, which is too full ({} to 1 at "
+                     "most).",
+                     figures.measured, figures.limit);
 }
 
 std::string halves_by_folding(const Job &job, const Note &note) {
-  return at_place(job, note,
-                  "folding both edges in halves, and the halves in halves again, finds the marks with no tape.");
+  const bool one_stretch = note.segment >= 0 || job.joins.at(note.join).segments.size() == 1;
+  return fmt::format("folding {} in halves, and the halves in halves again, finds the marks with no tape.",
+                     one_stretch ? "both edges" : "each gathered stretch");
 }
 
 std::string length_off_tape(const Job &job, const Plan &plan, const Note &note) {
   const double is = plan.lengths.at(note.length).is;
-  return fmt::format("{} is left at {} {}, off the tape: no step of it keeps what must hold.",
+  return fmt::format("the {} is left at {} {}, off the tape: no step of it keeps what must hold.",
                      printable(job.lengths.at(note.length).name), decimals(is / millimetres(job.unit), 4),
                      name(job.unit));
 }
 
 std::string certificate_weak(const Note &note) {
-  return fmt::format("The lengths chosen are proved best only to {:.1e} of their size, not to 1e-9; measure twice.",
+  return fmt::format("the lengths chosen are proved best only to {:.1e} of their size, not to 1e-9; measure twice.",
                      note.value);
 }
 
 std::string rule_broken(const Job &job, const Note &note) {
-  return fmt::format("The rule {} is broken; the rest is planned as it stands.", rule_called(job.rules.at(note.rule)));
+  return fmt::format("the rule {} is broken; the rest is planned as it stands.", rule_called(job.rules.at(note.rule)));
 }
 
 std::string bare_lengths_long(const Job &job, const Note &note) {
-  return at_place(job, note,
-                  fmt::format("an edge of {} is a long one; a number without a unit is in {}.",
-                              length(note.value, job.tape()), name(job.unit)));
+  return fmt::format("an edge of {} is a long one; a number without a unit is in {}.",
+                     nearest_length(note.value, job.tape()), name(job.unit));
 }
 
 std::string pair_not_mirrored(const Job &job, const Note &note) {
-  return at_place(
-      job, note,
-      fmt::format("all {} are made alike, though this join differs end for end; a left and a right one want "
-                  "\"mirrored\": true.",
-                  job.joins.at(note.join).make));
+  return fmt::format("all {} are made alike, though this join differs end for end; a left and a right one want "
+                     "\"mirrored\": true.",
+                     job.joins.at(note.join).make);
 }
 
 std::string allowance(const Job &job, const Note &note, std::string_view how) {
-  return at_place(job, note,
-                  fmt::format("the stitching line is {} {} than the {} you drew.", length(note.value, job.tape()), how,
-                              note.on_band ? "band" : "long edge"));
+  return fmt::format("the stitching line is {} {} than the {} you drew.", nearest_length(note.value, job.tape()), how,
+                     note.on_band ? "band" : "long edge");
 }
 
 std::string most_sensitive(const Job &job, const Note &note) {
-  return fmt::format("Cut {} with the most care: an error in it alters the fullness the most.",
+  return fmt::format("cut the {} with the most care: an error in it alters the fullness the most.",
                      printable(job.lengths.at(note.length).name));
 }
 
-std::string longer_stitch(const Job &job, const Note &note) {
-  return at_place(job, note,
-                  fmt::format("the stitch is what keeps it from being drawn up; one of {} hole to hole would do.",
-                              small_length(note.value)));
+std::string longer_stitch(const Note &note) {
+  return fmt::format("the stitch is what keeps it from being drawn up; one of {} hole to hole would do.",
+                     small_length(note.value));
 }
 
-std::string better_gauged(const Job &job, const Note &note) {
-  return at_place(job, note, "as full as this it is better gauged (cartridge pleats) than gathered.");
-}
+constexpr std::string_view better_gauged = "as full as this it is better gauged (cartridge pleats) than gathered.";
 
 std::string taken_from_job(const Job &job, const Note &note) {
   const Measure &measure = job.measures.at(static_cast<std::size_t>(note.value));
-  return fmt::format("{} is not this wearer's own but the job's, {}.", printable(measure.name),
+  return fmt::format("the measure {} is not this wearer's own but the job's, {}.", printable(measure.name),
                      length(measure.is.mm, job.tape()));
 }
 
 } // namespace
 
-std::string note(const Job &job, const Plan &plan, const Note &note) {
+std::string note_says(const Job &job, const Plan &plan, const Note &note) {
   switch (note.kind) {
   case Note::Kind::weight_assumed:
-    return weight_assumed(job, note);
+    return std::string(weight_assumed);
   case Note::Kind::two_on_one_step:
-    return two_on_one_step(job, note);
+    return std::string(two_on_one_step);
   case Note::Kind::long_over_cloth:
     return long_over_cloth(job, note);
   case Note::Kind::stitch_long:
     return stitch_long(job, note);
   case Note::Kind::folds_press:
-    return folds_press(job, note);
+    return folds_press(note);
   case Note::Kind::spread_past_most:
-    return spread_past_most(job, note);
+    return std::string(spread_past_most);
   case Note::Kind::spread_levelled:
-    return spread_levelled(job, note);
+    return std::string(spread_levelled);
   case Note::Kind::give_below_least:
-    return give_below_least(job, note);
+    return give_below_least(note);
   case Note::Kind::give_above_most:
     return give_above_most(job, note);
   case Note::Kind::halves_by_folding:
@@ -186,13 +157,37 @@ std::string note(const Job &job, const Plan &plan, const Note &note) {
   case Note::Kind::most_sensitive:
     return most_sensitive(job, note);
   case Note::Kind::longer_stitch:
-    return longer_stitch(job, note);
+    return longer_stitch(note);
   case Note::Kind::better_gauged:
-    return better_gauged(job, note);
+    return std::string(better_gauged);
   case Note::Kind::taken_from_job:
     break;
   }
   return taken_from_job(job, note);
+}
+
+std::string note_place(const Job &job, const Note &note) {
+  switch (note.kind) {
+  case Note::Kind::length_off_tape:
+  case Note::Kind::certificate_weak:
+  case Note::Kind::rule_broken:
+  case Note::Kind::most_sensitive:
+  case Note::Kind::taken_from_job:
+    return "";
+  default:
+    return note.join < 0 ? "" : where(job, note.join, note.segment);
+  }
+}
+
+std::string note_of(const std::vector<std::string> &places, std::string says) {
+  if (!places.empty()) return fmt::format("{}: {}", fmt::join(places, "; "), says);
+  if (says.front() >= 'a' && says.front() <= 'z') says.front() = static_cast<char>(says.front() - 'a' + 'A');
+  return says;
+}
+
+std::string note(const Job &job, const Plan &plan, const Note &note) {
+  const std::string place = note_place(job, note);
+  return note_of(place.empty() ? std::vector<std::string>{} : std::vector{place}, note_says(job, plan, note));
 }
 
 long long pins_in_all(const Job &job, const Plan &plan) {

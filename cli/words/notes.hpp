@@ -5,11 +5,20 @@
 #include "gatherwright/plan.hpp"
 
 #include <string>
+#include <vector>
 
 /// What a maker should know that is no fault, and what a wearer should be kept from.
 namespace gatherwright::words {
 
+/// The whole sentence: the place, where the note has one, and what it says of it.
 std::string note(const Job &job, const Plan &plan, const Note &note);
+
+/// The two apart, so that what is said of many places can be said once.
+std::string note_place(const Job &job, const Note &note);
+std::string note_says(const Job &job, const Plan &plan, const Note &note);
+
+/// A sentence of a note said of these places, or of the whole job where there is none.
+std::string note_of(const std::vector<std::string> &places, std::string says);
 
 std::string caution(const Job &job, const Plan &plan, Caution caution);
 

@@ -11,7 +11,7 @@ PlanOutcome plan(const Job &job, const PlanSettings &settings) {
   PlanOutcome outcome = plan_numbers(job, {.profile = settings.profile});
   auto *made = std::get_if<Plan>(&outcome);
   if (!made || !settings.advice || made->verdict == Verdict::rules_conflict) return outcome;
-  advice::give_rooms(job, *made, {}, {});
+  advice::give_rooms(job, *made);
   made->remedies = advice::remedies(job, *made, {}, {});
   return outcome;
 }

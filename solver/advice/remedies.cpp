@@ -120,7 +120,7 @@ private:
     auto asked = allot::scheme(job_, question, drawn_, bias_);
     if (!asked) return;
     asked->scheme.problem.wishes[0].add(std::array<optimum::Term, 1>{{{asked->column, 1.0}}}, is);
-    const optimum::Solution &nearest = solver_.solve(asked->scheme.problem);
+    const optimum::Solution &nearest = solver_.solve(asked->scheme.problem, optimum::Hierarchy::Wanted::point);
     if (nearest.status != optimum::Status::optimal) return;
     const double exact = nearest.x[asked->column];
     const double step = job_.tape_step.mm;

@@ -1,48 +1,255 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "advice/room.hpp"
 
-#include "advice/dependence.hpp"
-#include "optimum/range.hpp"
+#include "advice/join_reach.hpp"
+#include "advice/line.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace gatherwright::advice {
 
 namespace {
 
-/// What a length does not touch must be within limits as it is: no value of the length mends it.
-bool rest_holds(const Plan &plan, const Dependence &of_length) {
-  for (std::size_t j = 0; j < plan.joins.size(); ++j)
-    if (plan.joins[j].verdict != Verdict::within_limits &&
-        !std::binary_search(of_length.joins.begin(), of_length.joins.end(), static_cast<int>(j)))
-      return false;
-  for (std::size_t r = 0; r < plan.rules.size(); ++r)
-    if (!plan.rules[r].holds &&
-        !std::binary_search(of_length.rules.begin(), of_length.rules.end(), static_cast<int>(r)))
-      return false;
+/// A formula over the job's symbols as they are planned: its terms where it is affine in the named lengths, all of them
+/// at once.
+struct Slopes {
+  double at = 0;
+  std::optional<Affine> direct; ///< nothing: only affine in some of them, if in any
+  const Formula *formula = nullptr;
+};
+
+/// Rooms of a job's lengths, one length after another.
+class Rooms {
+public:
+  Rooms(const Job &job, const Plan &plan, std::span<const std::vector<Limits>> limits)
+      : job_(job), plan_(plan), limits_(limits) {
+    read_symbols();
+    read_formulas();
+  }
+
+  std::optional<Interval> room(int length);
+
+private:
+  void read_symbols();
+  void read_formulas();
+  Slopes read(const Formula &formula) const;
+  bool follow(int length);
+  bool line_of(const Slopes &formula, Line &line) const;
+  bool moves(const Slopes &formula) const;
+  bool keep_lengths(int length, Reach &reach);
+  bool keep_rules(Reach &reach) const;
+  bool keep_join(std::size_t j, Reach &reach);
+
+  struct JoinFormulas {
+    Slopes long_edge, band;
+    std::vector<Slopes> segment_long, segment_band;
+  };
+
+  const Job &job_;
+  const Plan &plan_;
+  std::span<const std::vector<Limits>> limits_;
+  std::vector<double> planned_;           ///< per symbol
+  std::vector<double> slope_;             ///< per symbol, by the length at hand
+  std::vector<Affine> named_;             ///< per symbol: itself where it is a length, else its value
+  mutable std::vector<Affine> by_length_; ///< scratch: symbols as functions of the length at hand
+  std::vector<Slopes> length_is_, length_from_, length_to_;
+  std::vector<Slopes> rule_sides_;
+  std::vector<JoinFormulas> joins_;
+  JoinLines lines_;
+};
+
+void Rooms::read_symbols() {
+  planned_.assign(job_.symbols(), 0);
+  slope_.assign(job_.symbols(), 0);
+  named_.resize(job_.symbols());
+  by_length_.resize(job_.symbols());
+  for (std::size_t m = 0; m < job_.measures.size(); ++m)
+    planned_[m] = job_.measures[m].is.mm;
+  if (job_.fabric.width) planned_[job_.symbol_of_cloth_width()] = job_.fabric.width->mm;
+  for (std::size_t i = 0; i < job_.lengths.size(); ++i)
+    planned_[job_.symbol_of_length(static_cast<int>(i))] = plan_.lengths[i].is;
+  for (int s = 0; s < job_.symbols(); ++s) {
+    const bool length = s >= static_cast<int>(job_.measures.size()) && s < job_.symbol_of_cloth_width();
+    if (length)
+      named_[s].terms = {{s, 1.0}};
+    else
+      named_[s].constant = planned_[s];
+  }
+}
+
+Slopes Rooms::read(const Formula &formula) const {
+  Slopes read;
+  if (formula.steps.empty()) return read;
+  read.formula = &formula;
+  Outcome<Affine> direct = evaluate(formula, named_);
+  if (!direct) return read;
+  read.at = direct->constant;
+  for (const auto &[symbol, coefficient] : direct->terms)
+    read.at += coefficient * planned_[symbol];
+  read.direct = *std::move(direct);
+  return read;
+}
+
+void Rooms::read_formulas() {
+  for (const NamedLength &length : job_.lengths) {
+    length_is_.push_back(length.free ? Slopes{} : read(length.is));
+    length_from_.push_back(length.free ? read(length.from) : Slopes{});
+    length_to_.push_back(length.free ? read(length.to) : Slopes{});
+  }
+  for (const Rule &rule : job_.rules) {
+    rule_sides_.push_back(read(rule.holds.left));
+    rule_sides_.push_back(read(rule.holds.right));
+  }
+  for (const Join &join : job_.joins) {
+    JoinFormulas &formulas = joins_.emplace_back();
+    formulas.long_edge = read(join.long_edge.length);
+    formulas.band = read(join.band.length);
+    for (const Segment &segment : join.segments) {
+      formulas.segment_long.push_back(read(segment.long_edge));
+      formulas.segment_band.push_back(read(segment.band));
+    }
+  }
+}
+
+bool Rooms::moves(const Slopes &formula) const {
+  if (!formula.formula) return false;
+  return std::any_of(formula.formula->steps.begin(), formula.formula->steps.end(), [&](const Formula::Step &step) {
+    return step.code == Formula::Code::symbol && slope_[step.symbol] != 0;
+  });
+}
+
+/// The formula as a function of the length at hand; false where it is not in proportion.
+bool Rooms::line_of(const Slopes &formula, Line &line) const {
+  line = {formula.at, 0};
+  if (!formula.formula) return true;
+  if (formula.direct) {
+    for (const auto &[symbol, coefficient] : formula.direct->terms)
+      line.slope += coefficient * slope_[symbol];
+    return true;
+  }
+  for (int s = 0; s < job_.symbols(); ++s) {
+    by_length_[s].constant = planned_[s];
+    by_length_[s].terms.clear();
+    if (slope_[s] != 0) by_length_[s].terms.push_back({0, slope_[s]});
+  }
+  const Outcome<Affine> value = evaluate(*formula.formula, by_length_);
+  if (!value) return false;
+  line.at = value->constant;
+  if (!value->terms.empty()) line.slope = value->terms.front().second;
   return true;
+}
+
+/// The slope of every symbol by the length at hand, what derives from it included; false where one is not in
+/// proportion.
+bool Rooms::follow(int length) {
+  std::fill(slope_.begin(), slope_.end(), 0.0);
+  slope_[job_.symbol_of_length(length)] = 1;
+  for (const int other : job_.length_order) {
+    if (other == length || job_.lengths[other].free) continue;
+    Line line;
+    if (moves(length_is_[other]) && !line_of(length_is_[other], line)) return false;
+    slope_[job_.symbol_of_length(other)] = line.slope;
+  }
+  return true;
+}
+
+/// No length below 0, each free one within its range.
+bool Rooms::keep_lengths(int length, Reach &reach) {
+  for (int other = 0; other < static_cast<int>(job_.lengths.size()); ++other) {
+    const int symbol = job_.symbol_of_length(other);
+    const Line is{planned_[symbol], slope_[symbol]};
+    if (is.slope != 0) reach.must_not_be_negative(is, planned_[symbol]);
+    if (!job_.lengths[other].free) continue;
+    const auto keep = [&](const Slopes &bound, double sign) {
+      if (!bound.formula || !(other == length || moves(bound))) return true;
+      Line line;
+      if (!line_of(bound, line)) return false;
+      reach.must_not_be_negative(sign * (is - line), planned_[symbol]);
+      return true;
+    };
+    if (!keep(length_from_[other], 1) || !keep(length_to_[other], -1)) return false;
+  }
+  return true;
+}
+
+bool Rooms::keep_rules(Reach &reach) const {
+  for (std::size_t r = 0; r < job_.rules.size(); ++r) {
+    const Slopes &left = rule_sides_[2 * r];
+    const Slopes &right = rule_sides_[2 * r + 1];
+    if (!moves(left) && !moves(right)) {
+      if (!plan_.rules[r].holds) return false;
+      continue;
+    }
+    Line left_line, right_line;
+    if (!line_of(left, left_line) || !line_of(right, right_line)) return false;
+    const double size = std::abs(left_line.at) + std::abs(right_line.at);
+    switch (job_.rules[r].holds.relation) {
+    case Relation::at_most:
+      reach.must_not_be_negative(right_line - left_line, size);
+      break;
+    case Relation::at_least:
+      reach.must_not_be_negative(left_line - right_line, size);
+      break;
+    case Relation::equal:
+      reach.must_be_zero(left_line - right_line, size);
+      break;
+    }
+  }
+  return true;
+}
+
+bool Rooms::keep_join(std::size_t j, Reach &reach) {
+  const JoinFormulas &formulas = joins_[j];
+  bool touched = moves(formulas.long_edge) || moves(formulas.band);
+  for (std::size_t s = 0; s < formulas.segment_long.size() && !touched; ++s)
+    touched = moves(formulas.segment_long[s]) || moves(formulas.segment_band[s]);
+  if (!touched) return plan_.joins[j].verdict == Verdict::within_limits;
+  const auto given = [&](const Slopes &formula, std::optional<Line> &line) {
+    line.reset();
+    return !formula.formula || line_of(formula, line.emplace());
+  };
+  lines_.long_edge = {plan_.joins[j].long_length, 0};
+  lines_.band = {plan_.joins[j].band, 0};
+  if (formulas.long_edge.formula && !line_of(formulas.long_edge, lines_.long_edge)) return false;
+  if (formulas.band.formula && !line_of(formulas.band, lines_.band)) return false;
+  lines_.segment_long.resize(formulas.segment_long.size());
+  lines_.segment_band.resize(formulas.segment_band.size());
+  for (std::size_t s = 0; s < formulas.segment_long.size(); ++s)
+    if (!given(formulas.segment_long[s], lines_.segment_long[s]) ||
+        !given(formulas.segment_band[s], lines_.segment_band[s]))
+      return false;
+  keep_within_limits(reach, job_.joins[j], lines_, limits_[j]);
+  return true;
+}
+
+std::optional<Interval> Rooms::room(int length) {
+  Reach reach;
+  if (!follow(length) || !keep_lengths(length, reach) || !keep_rules(reach)) return std::nullopt;
+  for (std::size_t j = 0; j < joins_.size() && !reach.empty(); ++j)
+    if (!keep_join(j, reach)) return std::nullopt;
+  const double planned = planned_[job_.symbol_of_length(length)];
+  reach.settle(planned);
+  if (reach.empty()) return std::nullopt;
+  Interval room;
+  // Ends at the length's own 0 or at a figure of the job come out as written but for rounding of the difference.
+  if (reach.low()) room.low = planned + *reach.low();
+  if (reach.high()) room.high = planned + *reach.high();
+  return room;
 }
 
 } // namespace
 
-void give_rooms(const Job &job, Plan &plan, std::span<const allot::DrawnLengths> drawn, std::span<const double> bias) {
-  std::vector<double> planned;
-  for (const LengthPlan &length : plan.lengths)
-    planned.push_back(length.is);
-  const std::vector<Dependence> all = dependences(job);
-  optimum::Ranges ranges;
-  for (std::size_t i = 0; i < plan.lengths.size(); ++i) {
-    if (!rest_holds(plan, all[i])) continue;
-    allot::Question question;
-    question.subject.length = static_cast<int>(i);
-    question.planned = planned;
-    question.joins = all[i].joins;
-    const auto asked = allot::scheme(job, question, drawn, bias);
-    if (!asked) continue;
-    const optimum::Range found = ranges.range(asked->scheme.problem, asked->column);
-    if (found.empty) continue;
-    plan.lengths[i].room = Interval{found.low, found.high};
+void give_rooms(const Job &job, Plan &plan) {
+  std::vector<std::vector<Limits>> limits;
+  for (const JoinPlan &join : plan.joins) {
+    auto &own = limits.emplace_back();
+    for (const SegmentPlan &segment : join.segments)
+      own.push_back(segment.limits);
   }
+  Rooms rooms(job, plan, limits);
+  for (std::size_t i = 0; i < plan.lengths.size(); ++i)
+    plan.lengths[i].room = rooms.room(static_cast<int>(i));
 }
 
 } // namespace gatherwright::advice

@@ -1,16 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "allot/scheme.hpp"
 #include "gatherwright/plan.hpp"
-
-#include <span>
 
 namespace gatherwright::advice {
 
 /// How far each length of a planned job can move by itself, the rest as planned and all that derives from it moving
 /// too, with the verdict within limits. Nothing for a length where there is no such value, or where something depends
 /// on it otherwise than in proportion.
-void give_rooms(const Job &job, Plan &plan, std::span<const allot::DrawnLengths> drawn, std::span<const double> bias);
+void give_rooms(const Job &job, Plan &plan);
 
 } // namespace gatherwright::advice

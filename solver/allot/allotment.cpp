@@ -72,7 +72,7 @@ Allotment allot(const Scheme &scheme, const Tape &tape, Hierarchy &solver) {
       const std::array<double, 2> steps = steps_beside(best.x[column], tape.step.mm);
       for (int k = 0; k < 2 && chosen < 0; ++k) {
         held.equal.bound[at] = steps[k];
-        tried[k] = solver.solve(held);
+        tried[k] = solver.solve(held, Hierarchy::Wanted::point);
         if (tried[k].status != Status::conflict && passes_no_further(held, tried[k], best)) chosen = k;
       }
       if (chosen < 0 && level_one(best) > 0)

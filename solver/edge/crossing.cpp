@@ -45,7 +45,7 @@ struct Parts {
     add_straight(stretch.first, std::min(stretch.lead_in, stretch.last));
     if (body > 0 && stretch.first < lead_out_from && stretch.last > stretch.lead_in) {
       const auto parameter = [&](double u) {
-        return moved.parameter(stretch.from, stretch.to, body, u - stretch.lead_in);
+        return moved.foot(stretch.from, stretch.to, body, u - stretch.lead_in).parameter;
       };
       add_curved(parameter(stretch.first), parameter(stretch.last));
     }
@@ -354,16 +354,6 @@ Thicket::Thicket(const Strand &strand) : strand_(&strand) {
     }
     levels_.push_back(std::move(over));
   }
-}
-
-bool plainly_apart(const Strand &strand) {
-  if (strand.broken() || strand.closed() || strand.stretches().empty()) return false;
-  const Stretch &first = strand.stretches().front(), &last = strand.stretches().back();
-  const Point ahead = strand.moved(last).shape.at(last.to) - strand.moved(first).shape.at(first.from);
-  return std::all_of(strand.stretches().begin(), strand.stretches().end(), [&](const Stretch &stretch) {
-    const std::array<Point, 2> range = strand.moved(stretch).shape.directions(stretch.from, stretch.to);
-    return dot(range[0], ahead) > 0 && dot(range[1], ahead) > 0;
-  });
 }
 
 Crossings self_crossings(const Thicket &strand, bool first_only) {

@@ -43,10 +43,6 @@ private:
   std::vector<std::vector<Node>> levels_; ///< of stretches, of pairs of them, and so on
 };
 
-/// Whether the strand's directions stay within a half turn and nothing is broken: then it crosses itself nowhere, and
-/// neither does the curve it was moved from, nor that it. Costs next to nothing.
-bool plainly_apart(const Strand &strand);
-
 struct Crossings {
   std::vector<Crossing> found;
   bool given_up = false; ///< more work than a drawn edge is worth

@@ -10,7 +10,11 @@ namespace gatherwright::edge {
 namespace {
 
 void add(Curve &curve, Piece::Form form, std::size_t arc = 0) {
-  curve.pieces.push_back({form, static_cast<std::uint32_t>(curve.points.size() - 1), static_cast<std::uint32_t>(arc)});
+  Piece piece;
+  piece.point = static_cast<std::uint32_t>(curve.points.size() - 1);
+  piece.arc = static_cast<std::uint32_t>(arc) & 0x3FFF'FFFF;
+  piece.form = form;
+  curve.pieces.push_back(piece);
 }
 
 } // namespace

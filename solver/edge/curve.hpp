@@ -25,9 +25,9 @@ struct EllipticArc {
 /// last point is the first of the next piece: line 2 points, cubic 4, arc 2.
 struct Piece {
   enum class Form : std::uint8_t { line, cubic, arc };
-  Form form = Form::line;
-  std::uint32_t point = 0; ///< index of its first point
-  std::uint32_t arc = 0;   ///< arcs only: index in `Curve::arcs`
+  std::uint32_t point = 0;    ///< index of its first point
+  std::uint32_t arc : 30 = 0; ///< arcs only: index in `Curve::arcs`
+  Form form : 2 = Form::line;
 };
 
 /// One connected run of lines, cubics (quadratics are raised to cubics) and elliptic arcs, none of them of no extent.

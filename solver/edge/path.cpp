@@ -400,6 +400,9 @@ void PathReader::drop_last_line() {
 PathOutcome PathReader::read() {
   skip_space();
   if (at_end()) return PathFault{at_, {"the path is empty", "path data, such as M 0 0 L 100 0"}};
+  // A point takes some ten characters to write; growing by doubling would touch twice the memory.
+  curve_.points.reserve(text_.size() / 8 + 1);
+  curve_.pieces.reserve(std::min(text_.size() / 16 + 1, most_pieces));
   while (!at_end() && !fault_) {
     const char letter = lower(text_[at_]);
     constexpr std::string_view commands = "mlhvcsqtaz";

@@ -18,6 +18,14 @@ constexpr double standstill = 1e-11;
 
 using Velocities = std::array<Point, 3>;
 
+/// Of the cubic with these four points.
+Point point_of(const Point *p, double t) {
+  if (t == 0) return p[0];
+  const double s = 1 - t;
+  const Point first = s * p[0] + t * p[1], middle = s * p[1] + t * p[2], last = s * p[2] + t * p[3];
+  return s * (s * first + t * middle) + t * (s * middle + t * last);
+}
+
 Velocities velocities_of(const Curve &curve, const Piece &piece) {
   const Point *p = &curve.points[piece.point];
   return {3 * (p[1] - p[0]), 3 * (p[2] - p[1]), 3 * (p[3] - p[2])};
@@ -28,18 +36,24 @@ Point blossom(const Velocities &v, double s, double t) {
   return ((1 - s) * (1 - t)) * v[0] + (s * (1 - t) + t * (1 - s)) * v[1] + (s * t) * v[2];
 }
 
-double largest_speed(const Velocities &v) {
-  return std::sqrt(std::max({dot(v[0], v[0]), dot(v[1], v[1]), dot(v[2], v[2])}));
+double largest_speed_squared(const Velocities &v) {
+  return std::max({dot(v[0], v[0]), dot(v[1], v[1]), dot(v[2], v[2])});
+}
+
+/// An end slower than `none` (squared) stands still.
+void settle_ends(Velocities &v, double none) {
+  if (dot(v[0], v[0]) <= none) v[0] = {};
+  if (dot(v[2], v[2]) <= none) v[2] = {};
 }
 
 Velocities between(const Velocities &v, double from, double to) {
-  const double none = standstill * largest_speed(v);
-  Velocities part{blossom(v, from, from), blossom(v, from, to), blossom(v, to, to)};
-  for (Point *end : {&part[0], &part[2]}) {
-    if (norm(*end) <= none) *end = {};
+  Velocities part = v;
+  if (from != 0 || to != 1) part = {blossom(v, from, from), blossom(v, from, to), blossom(v, to, to)};
+  settle_ends(part, standstill * standstill * largest_speed_squared(v));
+  if (from != 0 || to != 1) {
+    for (Point &velocity : part)
+      velocity = (to - from) * velocity;
   }
-  for (Point &velocity : part)
-    velocity = (to - from) * velocity;
   return part;
 }
 
@@ -54,47 +68,61 @@ bool turns_little(const Velocities &v) {
 }
 
 /// Weights of the three control vectors at each node.
-struct NodeWeights {
-  std::array<double, Kronrod::count> first{}, middle{}, last{};
-  constexpr NodeWeights() {
-    for (std::size_t i = 0; i < Kronrod::count; ++i) {
-      const double t = kronrod.node[i];
+template <std::size_t count> struct NodeWeights {
+  std::array<double, count> first{}, middle{}, last{};
+  constexpr explicit NodeWeights(const std::array<double, count> &node) {
+    for (std::size_t i = 0; i < count; ++i) {
+      const double t = node[i];
       first[i] = (1 - t) * (1 - t);
       middle[i] = 2 * t * (1 - t);
       last[i] = t * t;
     }
   }
 };
-constexpr NodeWeights node_weights{};
+constexpr NodeWeights kronrod_weights(kronrod.node);
+constexpr NodeWeights short_weights(ShortStep::node);
+
+template <std::size_t count> std::array<double, count> speeds(const NodeWeights<count> &weights, const Velocities &v) {
+  std::array<double, count> speed;
+  for (std::size_t i = 0; i < count; ++i) {
+    const double x = weights.first[i] * v[0].x + weights.middle[i] * v[1].x + weights.last[i] * v[2].x;
+    const double y = weights.first[i] * v[0].y + weights.middle[i] * v[1].y + weights.last[i] * v[2].y;
+    speed[i] = std::sqrt(x * x + y * y);
+  }
+  return speed;
+}
 
 Estimate cubic_length(const Velocities &v) {
-  Estimate estimate;
-  double gauss = 0;
-  for (std::size_t i = 0; i < Kronrod::count; ++i) {
-    const double x = node_weights.first[i] * v[0].x + node_weights.middle[i] * v[1].x + node_weights.last[i] * v[2].x;
-    const double y = node_weights.first[i] * v[0].y + node_weights.middle[i] * v[1].y + node_weights.last[i] * v[2].y;
-    const double speed = std::sqrt(x * x + y * y);
-    estimate.value += kronrod.weight[i] * speed;
-    gauss += kronrod.gauss[i] * speed;
-  }
-  estimate.difference = std::abs(estimate.value - gauss);
-  return estimate;
+  return estimate(speeds(kronrod_weights, v));
+}
+
+double short_length(const Velocities &v) {
+  const std::array<double, ShortStep::count> speed = speeds(short_weights, v);
+  double length = 0;
+  for (std::size_t i = 0; i < ShortStep::count; ++i)
+    length += ShortStep::weight[i] * speed[i];
+  return length;
+}
+
+/// Speed of an ellipse in its angle; its half-axes are perpendicular.
+double arc_speed(Point major, Point minor, double angle) {
+  const double s = std::sin(angle);
+  return std::sqrt(dot(major, major) * s * s + dot(minor, minor) * (1 - s * s));
 }
 
 Estimate arc_length(Point major, Point minor, double start, double sweep) {
-  const double a = dot(major, major);
-  const double b = dot(minor, minor);
-  Estimate estimate;
-  double gauss = 0;
-  for (std::size_t i = 0; i < Kronrod::count; ++i) {
-    const double s = std::sin(start + kronrod.node[i] * sweep);
-    const double speed = std::sqrt(a * s * s + b * (1 - s * s)); // half-axes are perpendicular
-    estimate.value += kronrod.weight[i] * speed;
-    gauss += kronrod.gauss[i] * speed;
+  std::array<double, Kronrod::count> speed{};
+  for (std::size_t i = 0; i < 15; ++i)
+    speed[i] = std::abs(sweep) * arc_speed(major, minor, start + kronrod.node[i] * sweep);
+  return estimate(speed);
+}
+
+double short_arc_length(Point major, Point minor, double start, double sweep) {
+  double length = 0;
+  for (std::size_t i = 0; i < ShortStep::count; ++i) {
+    length += ShortStep::weight[i] * arc_speed(major, minor, start + ShortStep::node[i] * sweep);
   }
-  estimate.value *= std::abs(sweep);
-  estimate.difference = std::abs(estimate.value - gauss * std::abs(sweep));
-  return estimate;
+  return length * std::abs(sweep);
 }
 
 /// Where a cubic's speed has a least value inside (0, 1): the roots of velocity . acceleration at which it rises, at
@@ -181,6 +209,7 @@ private:
   static constexpr int deepest = 45;
 
   void add(double from, double to, double length) {
+    if (!(length > 0)) return;
     spans_.push_back({static_cast<std::uint32_t>(piece_), from, to, before_, length});
     before_ += length;
   }
@@ -198,10 +227,15 @@ private:
   }
 
   void cubic(const Velocities &v) {
-    const double largest = largest_speed(v);
+    const Velocities whole = between(v, 0, 1);
+    if (turns_little(whole)) {
+      const Estimate estimate = cubic_length(whole);
+      if (settled(estimate, 0)) return add(0, 1, estimate.value);
+    }
+    const double largest = std::sqrt(largest_speed_squared(v));
     const double negligible = 1e-12 * (norm(v[0]) + norm(v[1]) + norm(v[2])) / 3;
     parts_.push_back({0, 1, 0});
-    if (!turns_little(v)) {
+    if (!turns_little(whole)) {
       for (const double t : SlowPlaces(v)) {
         if (norm(blend(v, t)) > 0.2 * largest) continue; // no near-cusp: halving does as well
         parts_.back().to = t;
@@ -214,7 +248,7 @@ private:
       if (part.depth < deepest && !turns_little(there)) return false;
       const Estimate estimate = cubic_length(there);
       if (part.depth < deepest && !settled(estimate, negligible)) return false;
-      if (estimate.value > 0) add(part.from, part.to, estimate.value);
+      add(part.from, part.to, estimate.value);
       return true;
     });
   }
@@ -250,7 +284,7 @@ private:
       const double sweep = arc.sweep * (part.to - part.from);
       const Estimate estimate = arc_length(arc.major, arc.minor, arc.start + arc.sweep * part.from, sweep);
       if (part.depth < deepest && !settled(estimate, negligible)) return false;
-      if (estimate.value > 0) add(part.from, part.to, estimate.value);
+      add(part.from, part.to, estimate.value);
       return true;
     });
   }
@@ -279,9 +313,7 @@ Shape::Shape(const Curve &curve, const Span &span) {
     break;
   case Piece::Form::cubic: {
     round_ = false;
-    const double t = span.from, s = 1 - t;
-    const Point last = s * (s * p[1] + t * p[2]) + t * (s * p[2] + t * p[3]);
-    first_ = s * (s * (s * p[0] + t * p[1]) + t * (s * p[1] + t * p[2])) + t * last;
+    first_ = point_of(p, span.from);
     velocity_ = between(velocities_of(curve, piece), span.from, span.to);
     break;
   }
@@ -333,14 +365,13 @@ Point Shape::acceleration(double t) const {
   }
 }
 
-Point Shape::tangent(double t) const {
+Point Shape::heading(double t) const {
   const Point v = velocity(t);
-  if (v.x != 0 || v.y != 0) return unit(v);
+  if (v.x != 0 || v.y != 0) return v;
   // Where the speed is 0 at an end, the nearest control vector that is not 0 points along the curve.
-  const bool from_start = t < 0.5;
-  for (const int i : {0, 1, 2}) {
-    const Point &control = velocity_[from_start ? i : 2 - i];
-    if (control.x != 0 || control.y != 0) return unit(control);
+  for (const std::size_t i : {0, 1, 2}) {
+    const Point &control = velocity_[t < 0.5 ? i : 2 - i];
+    if (control.x != 0 || control.y != 0) return control;
   }
   return {1, 0};
 }
@@ -356,19 +387,32 @@ double Shape::turn_rate(double t) const {
 }
 
 double Shape::length(double from, double to) const {
-  if (form_ == Piece::Form::line) return norm(velocity_[0]) * (to - from);
-  if (uniform()) return norm(velocity_[0]) * std::abs(sweep_) * (to - from);
+  const double width = to - from;
+  if (width == 0) return 0;
+  if (form_ == Piece::Form::line) return norm(velocity_[0]) * width;
+  if (uniform()) return norm(velocity_[0]) * std::abs(sweep_) * width;
+  const bool short_step = std::abs(width) <= 0.1;
   if (form_ == Piece::Form::arc) {
-    return std::copysign(arc_length(velocity_[0], velocity_[1], angle(from), sweep_ * (to - from)).value, to - from);
+    const double sweep = sweep_ * width;
+    const double length = short_step ? short_arc_length(velocity_[0], velocity_[1], angle(from), sweep)
+                                     : arc_length(velocity_[0], velocity_[1], angle(from), sweep).value;
+    return std::copysign(length, width);
   }
   const Velocities part = {blossom(velocity_, from, from), blossom(velocity_, from, to), blossom(velocity_, to, to)};
-  return cubic_length(part).value * (to - from);
+  return (short_step ? short_length(part) : cubic_length(part).value) * width;
 }
 
 double Shape::turn(double from, double to) const {
   if (form_ == Piece::Form::line) return 0;
   if (uniform()) return sweep_ * (to - from);
-  return turn_between(tangent(from), tangent(to));
+  return turn_between(heading(from), heading(to));
+}
+
+bool Shape::heads(Point ahead) const {
+  if (form_ != Piece::Form::cubic) return dot(heading(0), ahead) > 0 && dot(heading(1), ahead) > 0;
+  // A speed of 0 at an end, where a control point lies on it, leaves the direction to the others.
+  const auto stays = [&](Point v) { return dot(v, ahead) > 0 || (v.x == 0 && v.y == 0); };
+  return stays(velocity_[0]) && stays(velocity_[1]) && stays(velocity_[2]);
 }
 
 std::array<Point, 3> Shape::velocities(double from, double to) const {

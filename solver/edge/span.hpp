@@ -33,8 +33,11 @@ public:
   Point velocity(double t) const;
   Point acceleration(double t) const;
 
-  /// Unit direction of travel.
-  Point tangent(double t) const;
+  /// Direction of travel, not 0 and of any length.
+  Point heading(double t) const;
+
+  /// Direction of travel, of length 1.
+  Point tangent(double t) const { return unit(heading(t)); }
 
   /// How fast the tangent turns, radians to the parameter, to the right above 0: speed times curvature, finite also
   /// where the speed is 0 and the curvature is not.
@@ -46,6 +49,9 @@ public:
   /// The turn of the tangent between two parameters, radians, to the right above 0.
   double turn(double from, double to) const;
 
+  /// Whether the direction of travel is less than a right angle from `ahead` all along.
+  bool heads(Point ahead) const;
+
   bool straight() const { return form_ == Piece::Form::line; }
 
   /// A circle or a line: length and turn are proportional to the parameter.
@@ -53,7 +59,8 @@ public:
 
   bool cubic() const { return form_ == Piece::Form::cubic; }
 
-  /// Of a cubic between two parameters: the control vectors of its velocity, rescaled to a parameter from 0 to 1.
+  /// Of a cubic: the control vectors of its velocity; between two parameters, rescaled to one from 0 to 1.
+  const std::array<Point, 3> &velocities() const { return velocity_; }
   std::array<Point, 3> velocities(double from, double to) const;
 
   /// Two directions, the first to the left of the second, that the tangent stays between; within a right angle.

@@ -24,53 +24,66 @@ std::variant<StitchingLine, Unresolved> StitchingLine::beside(Curve curve, doubl
   line.side_ = side;
   if (!line.spans_.empty()) line.cut_edge_ = line.spans_.back().start + line.spans_.back().length;
   if (!(line.cut_edge_ > 0)) return Unresolved{Unresolved::Kind::nothing_left, 0};
-  const Strand strand(line.curve_, line.spans_, line.shift_);
-  if (allowance == 0) {
-    line.stretches_ = strand.stretches();
-  } else {
+  line.length_ = line.cut_edge_;
+  if (allowance > 0) {
     const auto unmoved = [&] { return Strand(line.curve_, line.spans_, 0); };
-    auto trimmed = trim(strand, unmoved, enclosed_area(line.curve_));
+    auto trimmed = trim(Strand(line.curve_, line.spans_, line.shift_), unmoved);
     if (const auto *unresolved = std::get_if<Unresolved>(&trimmed)) return *unresolved;
     line.stretches_ = std::get<std::vector<Stretch>>(std::move(trimmed));
+    const Stretch &last = line.stretches_.back();
+    line.length_ = last.start + (last.last - last.first);
   }
-  const Stretch &last = line.stretches_.back();
-  line.length_ = last.start + (last.last - last.first);
   return line;
 }
 
+std::size_t StitchingLine::count() const {
+  return shift_ == 0 ? spans_.size() : stretches_.size();
+}
+
+Stretch StitchingLine::stretch(std::size_t i) const {
+  if (shift_ != 0) return stretches_[i];
+  Stretch whole;
+  whole.span = static_cast<std::uint32_t>(i);
+  whole.start = spans_[i].start;
+  whole.body = whole.last = spans_[i].length;
+  return whole;
+}
+
 std::size_t StitchingLine::stretch_at(double y) const {
-  const auto after = std::upper_bound(stretches_.begin(), stretches_.end(), y,
-                                      [](double value, const Stretch &stretch) { return value < stretch.start; });
-  return after == stretches_.begin() ? 0 : static_cast<std::size_t>(after - stretches_.begin()) - 1;
+  const auto index = [y](const auto &parts) {
+    const auto after = std::upper_bound(parts.begin(), parts.end(), y,
+                                        [](double value, const auto &part) { return value < part.start; });
+    return after == parts.begin() ? 0 : static_cast<std::size_t>(after - parts.begin()) - 1;
+  };
+  return shift_ == 0 ? index(spans_) : index(stretches_);
 }
 
 StitchingLine::Place StitchingLine::place(double y) const {
-  const Stretch &stretch = stretches_[stretch_at(y)];
-  const Moved there = moved(stretch);
-  const double u = std::clamp(stretch.first + (y - stretch.start), stretch.first, stretch.last);
-  const Station found = station(there, stretch, u);
+  const Stretch part = stretch(stretch_at(y));
+  const Moved there = moved(part);
+  const double u = std::clamp(part.first + (y - part.start), part.first, part.last);
+  const Station found = station(there, part, u);
   const Point normal = -side_ * right_of(found.tangent);
   // Adding 0 makes a plain 0 of a negative one.
-  return {
-      found.at, {normal.x + 0.0, normal.y + 0.0}, spans_[stretch.span].start + there.shape.length(0, found.parameter)};
+  return {found.at, {normal.x + 0.0, normal.y + 0.0}, foot_of(there, part, found, spans_[part.span])};
 }
 
 std::vector<StitchingLine::Run> StitchingLine::runs(double from, double to) const {
   std::vector<Run> found;
-  for (std::size_t i = stretch_at(from); i < stretches_.size() && stretches_[i].start < to; ++i) {
-    const Stretch &stretch = stretches_[i];
-    const Moved there = moved(stretch);
-    const double offset = stretch.start - stretch.first; // from u to the length along the line
-    const double begin = std::max(from - offset, stretch.first), end = std::min(to - offset, stretch.last);
-    const double body_from = stretch.lead_in, body_to = stretch.lead_in + std::max(0.0, stretch.body);
+  for (std::size_t i = stretch_at(from); i < count() && stretch(i).start < to; ++i) {
+    const Stretch part = stretch(i);
+    const Moved there = moved(part);
+    const double offset = part.start - part.first; // from u to the length along the line
+    const double begin = std::max(from - offset, part.first), end = std::min(to - offset, part.last);
+    const double body_from = part.lead_in, body_to = part.lead_in + std::max(0.0, part.body);
     const auto add = [&](double u, double v, double s, double t) {
       if (v > u) found.push_back({u + offset, v - u, s, t, there});
     };
-    const auto parameter = [&](double u) { return station(there, stretch, u).parameter; };
-    add(begin, std::min(end, body_from), stretch.from, stretch.from);
+    const auto parameter = [&](double u) { return station(there, part, u).parameter; };
+    add(begin, std::min(end, body_from), part.from, part.from);
     const double u = std::clamp(begin, body_from, body_to), v = std::clamp(end, body_from, body_to);
     if (v > u) add(u, v, parameter(u), parameter(v));
-    add(std::max(begin, body_to), end, stretch.to, stretch.to);
+    add(std::max(begin, body_to), end, part.to, part.to);
   }
   return found;
 }

@@ -64,14 +64,16 @@ private:
   StitchingLine(Curve curve, std::vector<Span> spans, double shift)
       : curve_(std::move(curve)), spans_(std::move(spans)), shift_(shift) {}
 
+  std::size_t count() const;
+  Stretch stretch(std::size_t i) const;
   std::size_t stretch_at(double y) const;
   Moved moved(const Stretch &stretch) const { return {Shape(curve_, spans_[stretch.span]), shift_}; }
 
   Curve curve_;
   std::vector<Span> spans_;
-  double shift_;    ///< to the right above 0
-  double side_ = 1; ///< 1: the garment lies to the right
-  std::vector<Stretch> stretches_;
+  double shift_;                   ///< to the right above 0
+  double side_ = 1;                ///< 1: the garment lies to the right
+  std::vector<Stretch> stretches_; ///< none where there is no shift: the spans then stand for themselves
   double cut_edge_ = 0;
   double length_ = 0;
 };

@@ -123,14 +123,19 @@ Point Moved::velocity(double t) const {
   return speed(t) * shape.tangent(t);
 }
 
-double Moved::parameter(double from, double to, double whole, double target) const {
-  if (target <= 0) return from;
-  if (target >= whole) return to;
-  if (shape.uniform()) return from + (target / whole) * (to - from);
+Moved::Foot Moved::foot(double from, double to, double whole, double target) const {
+  if (target <= 0) return {from, 0};
+  if (target >= whole) return {to, shape.length(from, to)};
+  if (shape.uniform()) {
+    const double t = from + (target / whole) * (to - from);
+    return {t, shape.length(from, t)};
+  }
   double low = from, high = to;
   double t = std::clamp(guess(*this, from, to, whole, target), from, to);
   double reached = shape.length(from, t);
   const double close = 4 * std::numeric_limits<double>::epsilon() * (whole + std::abs(shift));
+  // Where the speed is not small, a step this short leaves an error of its square, below rounding.
+  const double last_step = 1e-8 * (to - from), brisk = 0.1 * whole / (to - from);
   for (int step = 0; step < 100; ++step) {
     const double short_of = target - (reached - shift * shape.turn(from, t));
     if (std::abs(short_of) <= close) break;
@@ -139,24 +144,33 @@ double Moved::parameter(double from, double to, double whole, double target) con
     double next = slope > 0 ? t + short_of / slope : low;
     if (!(next > low && next < high)) next = 0.5 * (low + high);
     if (next <= low || next >= high) break; // no number between
+    if (slope > brisk && std::abs(next - t) < last_step) return {next, reached + (next - t) * norm(shape.velocity(t))};
     reached += shape.length(t, next);
     t = next;
   }
-  return t;
+  return {t, reached};
 }
 
 Strand::Strand(const Curve &curve, std::span<const Span> spans, double shift)
-    : curve_(&curve), spans_(spans), shift_(shift), closed_(curve.closed) {
-  const double whole = spans.empty() ? 0 : spans.back().start + spans.back().length;
+    : curve_(&curve), spans_(spans), shift_(shift), closed_(curve.closed), meets_itself_(curve.closed) {
+  if (spans.empty()) return;
+  const double whole = spans.back().start + spans.back().length;
   // Places are sums and differences of coordinates, rounded a few times; lengths are good to 1e-12 of the whole.
   touch_ = 1e-11 * (whole + std::abs(shift)) + 64 * std::numeric_limits<double>::epsilon() * largest_coordinate(curve);
-  meets_itself_ = closed_ || norm(last_point(curve) - first_point(curve)) <= touch_;
+  const Point ahead = last_point(curve) - first_point(curve);
+  meets_itself_ = meets_itself_ || norm(ahead) <= touch_;
+  keeps_on_ = !meets_itself_;
   stretches_.reserve(spans.size());
-  for (std::uint32_t span = 0; span < spans.size(); ++span)
-    split(span);
-  for (std::size_t i = 1; i < stretches_.size(); ++i)
-    join(stretches_[i - 1], stretches_[i]);
-  if (closed_ && !stretches_.empty()) join(stretches_.back(), stretches_.front());
+  Shape before(curve, spans.front());
+  for (std::uint32_t span = 0; span < spans.size(); ++span) {
+    const Shape shape = span == 0 ? before : Shape(curve, spans[span]);
+    const std::size_t first = stretches_.size();
+    split(span, shape);
+    if (span > 0) join(first - 1, first, before, shape);
+    keeps_on_ = keeps_on_ && shape.heads(ahead);
+    before = shape;
+  }
+  if (closed_) join(stretches_.size() - 1, 0, before, Shape(curve, spans.front()));
   if (!closed_) unfold_start();
   if (!closed_) unfold_end();
   finish();
@@ -175,24 +189,24 @@ void Strand::add(std::uint32_t span, double from, double to, double body, bool f
 }
 
 /// Adds the stretches of one span.
-void Strand::split(std::uint32_t span) {
+void Strand::split(std::uint32_t span, const Shape &shape) {
   const double length = spans_[span].length;
-  const Moved whole{Shape(*curve_, spans_[span]), shift_};
-  if (whole.shape.straight() || shift_ == 0) {
+  if (shape.straight() || shift_ == 0) {
     add(span, 0, 1, length, false);
     return;
   }
-  const double body = length - shift_ * whole.shape.turn(0, 1);
-  if (whole.shape.uniform()) {
+  const double body = length - shift_ * shape.turn(0, 1);
+  if (shape.uniform()) {
     add(span, 0, 1, body, body <= 0);
     return;
   }
-  if (whole.shape.cubic() && way_of(whole.shape.velocities(0, 1), shift_) == Way::forward) {
+  if (shape.cubic() && way_of(shape.velocities(), shift_) == Way::forward) {
     add(span, 0, 1, body, false);
     return;
   }
+  const Moved whole{shape, shift_};
   std::vector<Part> parts;
-  if (whole.shape.cubic()) {
+  if (shape.cubic()) {
     parts = parts_of_cubic(whole);
   } else {
     add_simple(parts, whole, 0, 1); // the curvature of an ellipse is monotone between its vertices
@@ -204,11 +218,13 @@ void Strand::split(std::uint32_t span) {
 }
 
 /// Resolves the corner between two neighbours, where they suffice.
-void Strand::join(Stretch &before, Stretch &after) {
-  if (shift_ == 0 || (before.span == after.span && before.to == after.from)) return;
-  const Shape one(*curve_, spans_[before.span]), other(*curve_, spans_[after.span]);
-  const double corner = std::copysign(1.0, shift_) * turn_between(one.tangent(before.to), other.tangent(after.from));
-  if (std::abs(corner) <= smooth) return;
+void Strand::join(std::size_t before_index, std::size_t after_index, const Shape &one, const Shape &other) {
+  if (shift_ == 0) return;
+  Stretch &before = stretches_[before_index], &after = stretches_[after_index];
+  const Point in = one.heading(1), out = other.heading(0);
+  const double bend = cross(in, out), on = dot(in, out);
+  if (on > 0 && std::abs(bend) <= smooth * on) return;
+  const double corner = std::copysign(1.0, shift_) * std::atan2(bend, on);
   if (std::abs(corner) > half_turn || before.folded || after.folded) {
     after.apart = true;
     return;
@@ -289,8 +305,7 @@ void Strand::unfold_end() {
 }
 
 double Strand::foot(const Stretch &stretch, double u) const {
-  const Moved there = moved(stretch);
-  return spans_[stretch.span].start + there.shape.length(0, station(there, stretch, u).parameter);
+  return foot_of(moved(stretch), stretch, station(moved(stretch), stretch, u), spans_[stretch.span]);
 }
 
 Strand Strand::keeping(std::vector<Stretch> stretches) const {
@@ -311,13 +326,19 @@ void Strand::finish() {
 }
 
 Station station(const Moved &moved, const Stretch &stretch, double u) {
-  const double into = u - stretch.lead_in;
-  const double parameter = stretch.body > 0 ? moved.parameter(stretch.from, stretch.to, stretch.body, into)
-                                            : (into < 0 ? stretch.from : stretch.to);
-  Station found{{}, moved.shape.tangent(parameter), parameter};
-  const double beyond = into < 0 ? into : std::max(0.0, into - std::max(0.0, stretch.body));
-  found.at = moved.at(parameter) + beyond * found.tangent;
+  const double body = std::max(0.0, stretch.body);
+  const double into = std::clamp(u - stretch.lead_in, 0.0, body);
+  Moved::Foot foot{stretch.from, 0};
+  if (into > 0) foot = moved.foot(stretch.from, stretch.to, body, into);
+  if (body == 0 && u > stretch.lead_in) foot = {stretch.to, moved.shape.length(stretch.from, stretch.to)};
+  Station found{{}, moved.shape.tangent(foot.parameter), foot.parameter, foot.along};
+  const double beyond = u - stretch.lead_in - into;
+  found.at = moved.shape.at(foot.parameter) + moved.shift * right_of(found.tangent) + beyond * found.tangent;
   return found;
+}
+
+double foot_of(const Moved &moved, const Stretch &stretch, const Station &station, const Span &span) {
+  return span.start + moved.shape.length(0, stretch.from) + station.along;
 }
 
 double coordinate(const Moved &moved, const Stretch &stretch, double parameter) {

@@ -5,6 +5,7 @@
 
 #include <cstdint>
 #include <span>
+#include <utility>
 #include <vector>
 
 /// A measured curve moved sideways, before it is trimmed.
@@ -24,9 +25,14 @@ struct Moved {
   /// Length of the moved curve between two parameters, those parts counted negative where it runs backwards.
   double length(double from, double to) const { return shape.length(from, to) - shift * shape.turn(from, to); }
 
-  /// The parameter at which `length(from, parameter)` is `target`, for a part from `from` to `to` of length `whole`
-  /// that does not run backwards, and 0 <= target <= whole. Newton's method kept in a bracket.
-  double parameter(double from, double to, double whole, double target) const;
+  struct Foot {
+    double parameter = 0;
+    double along = 0; ///< length of the curve not moved, from where the search began
+  };
+
+  /// Where `length(from, parameter)` is `target`, for a part from `from` to `to` of length `whole` that does not run
+  /// backwards, and 0 <= target <= whole. Newton's method kept in a bracket.
+  Foot foot(double from, double to, double whole, double target) const;
 };
 
 /// A part of a span moved sideways, with straight leads along its end tangents to where it meets its neighbours round a
@@ -50,6 +56,7 @@ struct Station {
   Point at;
   Point tangent;        ///< of the curve at the foot, direction of travel
   double parameter = 0; ///< of the foot, in the span's parameter
+  double along = 0;     ///< length of the curve from the stretch's beginning to the foot
 };
 
 /// All stretches of a moved curve, in order, each corner resolved where its two neighbours suffice: extended to the
@@ -81,10 +88,21 @@ public:
   /// Any stretch is folded or apart: the strand must be trimmed.
   bool broken() const { return broken_; }
 
+  /// The curve travels less than a right angle off the straight way from its first point to its last all along. Then it
+  /// crosses itself nowhere, and a strand of it that is not broken crosses neither itself nor its curve: both keep to
+  /// that way, and a curve nowhere tighter than the shift would have to turn by more to come back that near.
+  bool keeps_on() const { return keeps_on_; }
+
+  /// The area the curve encloses, above 0 where it runs clockwise.
+  double enclosed() const { return enclosed_area(*curve_); }
+
+  /// The windows, to be taken over.
+  std::vector<Stretch> release() && { return std::move(stretches_); }
+
 private:
-  void split(std::uint32_t span);
+  void split(std::uint32_t span, const Shape &shape);
   void add(std::uint32_t span, double from, double to, double body, bool folded);
-  void join(Stretch &before, Stretch &after);
+  void join(std::size_t before, std::size_t after, const Shape &one, const Shape &other);
   void cut_back(Stretch &before, Stretch &after, double corner);
   void unfold_start();
   void unfold_end();
@@ -96,6 +114,7 @@ private:
   bool closed_;
   bool meets_itself_;
   bool broken_ = false;
+  bool keeps_on_ = false;
   double touch_ = 0;
   double length_ = 0;
   std::vector<Stretch> stretches_;
@@ -103,6 +122,9 @@ private:
 
 /// The station at u, first <= u <= last, of a stretch that is not folded.
 Station station(const Moved &moved, const Stretch &stretch, double u);
+
+/// Length of the whole curve up to the foot of a station on a stretch of this span.
+double foot_of(const Moved &moved, const Stretch &stretch, const Station &station, const Span &span);
 
 /// The coordinate u of a parameter from `stretch.from` to `stretch.to`.
 double coordinate(const Moved &moved, const Stretch &stretch, double parameter);

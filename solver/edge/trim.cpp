@@ -45,8 +45,8 @@ struct Walked {
 /// the shift.
 class Walker {
 public:
-  Walker(const Strand &strand, const std::vector<Crossing> &crossings, double enclosed)
-      : strand_(strand), stretches_(strand.stretches()), enclosed_(enclosed), touch_(strand.touch()) {
+  Walker(const Strand &strand, const std::vector<Crossing> &crossings)
+      : strand_(strand), stretches_(strand.stretches()), enclosed_(strand.enclosed()), touch_(strand.touch()) {
     const double side = std::copysign(1.0, strand.shift());
     events_.reserve(2 * crossings.size());
     for (const Crossing &crossing : crossings) {
@@ -261,9 +261,8 @@ private:
 
 } // namespace
 
-std::variant<std::vector<Stretch>, Unresolved> trim(const Strand &strand, const std::function<Strand()> &unmoved,
-                                                    double enclosed) {
-  if (plainly_apart(strand)) return strand.stretches();
+std::variant<std::vector<Stretch>, Unresolved> trim(Strand &&strand, const std::function<Strand()> &unmoved) {
+  if (strand.keeps_on() && !strand.broken()) return std::move(strand).release();
   const Strand curve = unmoved();
   const Thicket edge(curve);
   const Crossings own = self_crossings(edge, true);
@@ -276,7 +275,7 @@ std::variant<std::vector<Stretch>, Unresolved> trim(const Strand &strand, const 
   if (crossings.given_up) return Unresolved{Unresolved::Kind::too_tangled, 0};
   std::vector<Stretch> kept = strand.stretches();
   if (strand.broken() || !crossings.found.empty()) {
-    auto walked = Walker(strand, crossings.found, enclosed).run();
+    auto walked = Walker(strand, crossings.found).run();
     if (const auto *unresolved = std::get_if<Unresolved>(&walked)) return *unresolved;
     kept = std::get<std::vector<Stretch>>(std::move(walked));
   }

@@ -29,8 +29,7 @@ struct Unresolved {
 /// What is left of a strand once the parts nearer to its curve than the shift are cut off at the places where it
 /// crosses itself: windows in order, their `start` counted anew. An open strand keeps both its ends; a closed one
 /// begins at the place that stands for the curve's first point. `unmoved` makes the strand of the same curve not moved,
-/// wanted only where the answer is not plain; `enclosed` is the area its curve encloses, of use where that is closed.
-std::variant<std::vector<Stretch>, Unresolved> trim(const Strand &strand, const std::function<Strand()> &unmoved,
-                                                    double enclosed);
+/// wanted only where the answer is not plain.
+std::variant<std::vector<Stretch>, Unresolved> trim(Strand &&strand, const std::function<Strand()> &unmoved);
 
 } // namespace gatherwright::edge

@@ -58,6 +58,7 @@ ActiveSet::Outcome ActiveSet::solve(const ArrowFactor &factor, const Constraints
   v_.setZero();
   factor.solve(factor.right_side(), {y_.data(), static_cast<std::size_t>(unknowns)});
   const Outcome outcome = add_equalities();
+  equality_count_ = active_count_;
   return outcome == Outcome::optimal ? add_violated() : outcome;
 }
 

@@ -43,6 +43,9 @@ public:
 
   /// Constraints in the active set and changes made to it since `solve` was called.
   int active() const { return active_count_; }
+
+  /// How many of the equalities are independent.
+  int equalities() const { return equality_count_; }
   int changes() const { return changes_; }
 
 private:
@@ -67,6 +70,7 @@ private:
   double magnitude_ = 0;
   int changes_ = 0;
   int active_count_ = 0;
+  int equality_count_ = 0;
   std::vector<int> active_; ///< constraint at each position
   std::vector<Part> part_;  ///< of each constraint
   bool any_implied_ = false;

@@ -27,6 +27,9 @@ constexpr double no_violation = 1e-11;
 /// A multiplier that weighs less than this share of its level's gradient is rounding in a wish that is met.
 constexpr double no_multiplier = 1e-12;
 
+/// Drawn towards a place as far away as the numbers are large, what moves by less than this share of them is held.
+constexpr double moved_share = 1e-8;
+
 constexpr int most_moves = 100;
 
 void add_names(std::vector<RowName> &names, RowName::Set set, int level, int rows) {
@@ -236,6 +239,7 @@ bool Hierarchy::meet_limits_as_far_as_possible() {
   if (found.status == Status::conflict) return false;
   if (found.status == Status::stalled) solution_.status = Status::stalled;
   Multipliers &level = solution_.levels[0];
+  size_multipliers(level, 0);
   level.equal = found.levels[1].equal;
   const int must = problem_->at_least.size();
   std::copy_n(found.levels[1].at_least.begin(), must, level.at_least.begin());
@@ -272,10 +276,10 @@ void Hierarchy::find_loose() {
     factor_.reset(reduction_.layout());
     factor_.add_proximal(1.0, far);
     if (active_set_.solve(factor_, constraints_, magnitude_) != ActiveSet::Outcome::optimal) continue;
-    Reduction moved = reduction_;
-    moved.move(active_set_.point());
+    if (active_set_.equalities() == open) return; // all that is held leaves nothing open
+    reduction_.displacement(active_set_.point(), step_);
     for (int i = 0; i < problem_->unknowns; ++i)
-      if (std::abs(moved.point()[i] - solution_.x[i]) > 1e-8 * magnitude_) solution_.loose[i] = 1;
+      if (std::abs(step_[i]) > moved_share * magnitude_) solution_.loose[i] = 1;
   }
 }
 
@@ -291,7 +295,7 @@ bool Hierarchy::feasible(const Problem &problem) {
   return solve_level(Rows{}) != ActiveSet::Outcome::infeasible;
 }
 
-const Solution &Hierarchy::solve(const Problem &problem) {
+const Solution &Hierarchy::solve(const Problem &problem, Wanted wanted) {
   problem_ = &problem;
   magnitude_ = size_of_numbers();
   solution_.status = Status::optimal;
@@ -332,11 +336,12 @@ const Solution &Hierarchy::solve(const Problem &problem) {
     if (outcome != ActiveSet::Outcome::optimal) solution_.status = Status::stalled;
     limits_settled = true;
     if (wishes.size() == 0) continue; // the proximal term alone chose the point: no level has multipliers for that
-    give_multipliers(wishes, solution_.levels[level + 1]);
-    hold_level(level);
+    if (wanted == Wanted::everything) give_multipliers(wishes, solution_.levels[level + 1]);
+    const bool last = level + 1 == wish_levels;
+    if (!last || wanted == Wanted::everything) hold_level(level);
   }
   solution_.x.assign(reduction_.point().begin(), reduction_.point().end());
-  find_loose();
+  if (wanted == Wanted::everything) find_loose();
   return solution_;
 }
 

@@ -15,7 +15,10 @@ namespace gatherwright::optimum {
 /// Control Optim. 14 (1976) 877-898: for such problems the centre comes to rest after finitely many moves).
 class Hierarchy {
 public:
-  const Solution &solve(const Problem &problem);
+  /// What of a solution is asked for: without the multipliers and `loose` it costs about half.
+  enum class Wanted { everything, point };
+
+  const Solution &solve(const Problem &problem, Wanted wanted = Wanted::everything);
 
   /// Only whether level 0 can hold. `problem`'s other levels are not looked at.
   bool feasible(const Problem &problem);

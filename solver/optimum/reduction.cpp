@@ -342,24 +342,24 @@ void Reduction::substitute(const StageBlock &stage, std::span<const double> bord
   map.locals = left;
 }
 
-void Reduction::move(std::span<const double> y) {
-  const int shared_begin = problem_->shared_begin();
+void Reduction::displacement(std::span<const double> y, std::vector<double> &by) const {
+  by.assign(point_.size(), 0.0);
   for (std::size_t j = 0; j < maps_.size(); ++j) {
     const auto columns = layout_.block_columns(static_cast<int>(j));
     for (int i = 0; i < maps_[j].size; ++i) {
       const double *of_unknown = maps_[j].map.data() + i * columns.size();
-      double by = 0;
-      for (std::size_t c = 0; c < columns.size(); ++c)
-        by += of_unknown[c] * y[columns[c]];
-      point_[maps_[j].begin + i] += by;
+      for (std::size_t c = 0; c < columns.size(); ++c) by[maps_[j].begin + i] += of_unknown[c] * y[columns[c]];
     }
   }
-  for (int s = 0; s < layout_.shared; ++s)
-    point_[shared_begin + s] += y[s];
+  for (int s = 0; s < layout_.shared; ++s) by[problem_->shared_begin() + s] = y[s];
+}
+
+void Reduction::move(std::span<const double> y) {
+  displacement(y, moved_by_);
+  for (std::size_t i = 0; i < point_.size(); ++i) point_[i] += moved_by_[i];
   for (int i = 0; i < held_.size(); ++i) {
     const RowView row = held_.view(i, layout_);
-    for (std::size_t k = 0; k < row.columns.size(); ++k)
-      held_.rest[i] -= row.values[k] * y[row.columns[k]];
+    for (std::size_t k = 0; k < row.columns.size(); ++k) held_.rest[i] -= row.values[k] * y[row.columns[k]];
   }
 }
 

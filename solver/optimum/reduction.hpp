@@ -52,6 +52,9 @@ public:
   /// Held equalities on the shared unknowns, with their bounds relative to the point.
   const ReducedRows &held() const { return held_; }
 
+  /// T y: how far a step of the reduced unknowns moves each unknown.
+  void displacement(std::span<const double> y, std::vector<double> &by) const;
+
   /// Moves the point by T y.
   void move(std::span<const double> y);
 
@@ -99,6 +102,7 @@ private:
   std::vector<BlockMap> maps_;
   std::vector<std::vector<int>> touched_; ///< per block: shared unknowns, ascending
   std::vector<double> point_;
+  std::vector<double> moved_by_; ///< scratch
   std::vector<Stage> stages_;
   ReducedRows held_;
   Layout layout_;

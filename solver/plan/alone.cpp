@@ -63,7 +63,7 @@ std::optional<double> edge_alone(const allot::Scheme &scheme, std::span<const do
   const Affine &form = edge == WhichEdge::long_edge ? scheme.long_edges[join] : scheme.bands[join];
   const std::array<optimum::Term, 1> row{{{own.edge_column(), 1.0}}};
   own.problem.wishes[0].add(row, scheme.value(form, unknowns));
-  const optimum::Solution &found = solver.solve(own.problem);
+  const optimum::Solution &found = solver.solve(own.problem, optimum::Hierarchy::Wanted::point);
   if (found.status != optimum::Status::optimal || found.x[own.edge_column()] <= 0) return std::nullopt;
   return found.x[own.edge_column()];
 }

@@ -134,6 +134,7 @@ std::optional<Unit> unit_meant(std::string_view word) {
   if (const auto unit = unit_misnamed(word)) return unit;
   if (std::find(no_units_here.begin(), no_units_here.end(), word) != no_units_here.end()) return std::nullopt;
   std::vector<std::string> words;
+  words.reserve(unit_rows.size() + misnomers.size());
   for (const UnitRow &unit : unit_rows)
     words.emplace_back(unit.name);
   for (const Misnomer &misnomer : misnomers)

@@ -36,15 +36,16 @@ struct Affine {
 /// Finds the index of a name, or -1. Names are compared code point by code point.
 using NameIndex = std::function<int(std::string_view)>;
 
-/// True where `text` is a letter followed by letters, digits and "_" (Unicode letters too) and no unit, `min`, `max`, `pi`
-/// or `cloth_width`; else the fault says what it is.
+/// True where `text` is a letter followed by letters, digits and "_" (Unicode letters too) and no unit, `min`, `max`,
+/// `pi` or `cloth_width`; else the fault says what it is.
 Outcome<bool> check_name(std::string_view text);
 
 /// A quantity or a formula: + - * /, brackets, names, quantities, pure numbers, pi, min(a, b), max(a, b).
 /// A text that is one bare number is a length in `bare`; within a longer formula a number has no unit.
 /// Checks all that can be seen without values: grammar, names, that every term is a length.
 /// `known` lists the names that may be offered for one that is not found.
-Outcome<Formula> parse_formula(std::string_view text, Unit bare, const NameIndex &find, std::span<const std::string> known);
+Outcome<Formula> parse_formula(std::string_view text, Unit bare, const NameIndex &find,
+                               std::span<const std::string> known);
 
 /// A formula that is one length, written as `written`.
 Formula fixed_formula(Length length, std::string written);
@@ -58,7 +59,8 @@ struct Comparison {
 };
 
 /// "2 * sleeve <= 150 cm": two formulas and one of <= >= =. `<`, `>`, `==` and chains are faults with a hint.
-Outcome<Comparison> parse_comparison(std::string_view text, Unit bare, const NameIndex &find, std::span<const std::string> known);
+Outcome<Comparison> parse_comparison(std::string_view text, Unit bare, const NameIndex &find,
+                                     std::span<const std::string> known);
 
 /// Every symbol that the formula names, ascending, once each.
 std::vector<int> symbols_of(const Formula &formula);
@@ -68,11 +70,11 @@ std::vector<int> symbols_of(const Formula &formula);
 /// a value that is not finite.
 Outcome<Affine> evaluate(const Formula &formula, std::span<const Affine> values);
 
-/// An order in which every item comes after those it needs (`needs[i]`: items that i needs, indices of `needs`), the earliest
-/// first where there is a choice. Where there is none, cycles: first item, ..., first item again, starting at the lowest index
-/// of it; with the items of all of them taken out, an order would exist.
+/// An order in which every item comes after those it needs (`needs[i]`: items that i needs, indices of `needs`), the
+/// earliest first where there is a choice. Where there is none, cycles: first item, ..., first item again, starting at
+/// the lowest index of it; with the items of all of them taken out, an order would exist.
 struct DependencyOrder {
-  std::vector<int> order;               ///< without the items on a cycle and those that need one, where there are cycles
+  std::vector<int> order; ///< without the items on a cycle and those that need one, where there are cycles
   std::vector<std::vector<int>> cycles; ///< each as a -> b -> ... -> a; no item in two of them; ascending
 };
 DependencyOrder dependency_order(std::span<const std::vector<int>> needs);

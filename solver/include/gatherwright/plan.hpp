@@ -30,12 +30,12 @@ struct Interval {
 };
 
 struct LengthPlan {
-  bool known = true;     ///< false only where the rules conflict: it depends on a free length
   double is = 0;         ///< the length to work with
   bool found = false;  ///< chosen by the solver
   double exact = 0;    ///< found: at the joint optimum
   bool off_tape = false; ///< found, but no tape step would do
   std::optional<Interval> room;
+  bool known = true; ///< false only where the rules conflict: it depends on a free length
 };
 
 struct RulePlan {

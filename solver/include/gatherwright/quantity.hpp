@@ -63,10 +63,10 @@ struct Tape {
 
 /// How a place is read off the tape to the nearest step, without the unit where it has only one:
 /// "4.6" in mm, cm and m; "24 3/4" in inches; "2 ft 3 1/2 in"; "1 yd 4 1/2 in" with parts of 0 left out; 0 is "0".
-/// With "~" before it where the place is off the tape by more than 1e-6 of a step; halfway between two steps the lower is read.
-/// A step that is no binary fraction of an inch is read in decimals ("24.7" at 0.1 in), or in the fraction it is of (1/3 in);
-/// what has neither, to a tenth of the step. The place must be finite and the step above 0; a place of more steps than can be
-/// counted is written as a decimal.
+/// With "~" before it where the place is off the tape by more than 1e-6 of a step; halfway between two steps the lower
+/// is read. A step that is no binary fraction of an inch is read in decimals ("24.7" at 0.1 in), or in the fraction it
+/// is of (1/3 in); what has neither, to a tenth of the step. The place must be finite and the step above 0; a place of
+/// more steps than can be counted is written as a decimal.
 std::string reading(Length place, const Tape &tape);
 
 /// A length with its unit: "4.6 cm", "24 3/4 in", "1 yd 4 1/2 in", "0 cm".

@@ -5,11 +5,12 @@
 
 #include <catch2/catch.hpp>
 
+#include <regex.h>
+
 #include <algorithm>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
-#include <regex>
 
 using namespace gatherwright;
 using namespace gatherwright::cli;
@@ -50,6 +51,16 @@ double comes_to(const Formula &formula, const std::vector<double> &symbols = {})
   REQUIRE(value);
   REQUIRE(value->fixed());
   return value->constant;
+}
+
+/// Whether an extended regular expression is found in a line, case set aside. (POSIX's: g++ 12 warns of std::regex
+/// itself.)
+bool is_found(const std::string &pattern, const std::string &line) {
+  regex_t compiled;
+  REQUIRE(regcomp(&compiled, pattern.c_str(), REG_EXTENDED | REG_ICASE | REG_NOSUB) == 0);
+  const bool found = regexec(&compiled, line.c_str(), 0, nullptr, 0) == 0;
+  regfree(&compiled);
+  return found;
 }
 
 std::vector<std::filesystem::path> worked(std::string_view prefix, bool with) {
@@ -327,8 +338,7 @@ TEST_CASE("worked jobs that cannot be used say so as they should") {
     const std::size_t second = expected.find('\n', first);
     std::string pattern = expected.substr(first, second - first);
     for (std::size_t at; (at = pattern.find("(?i:")) != std::string::npos;)
-      pattern.replace(at, 4, "(?:");
-    const std::regex line(pattern, std::regex::icase);
+      pattern.replace(at, 4, "(");
     const std::string third = expected.substr(second + 1);
     const std::size_t count = third.empty() ? 1 : std::stoul(third);
 
@@ -338,7 +348,7 @@ TEST_CASE("worked jobs that cannot be used say so as they should") {
     for (const auto &fault : faults)
       UNSCOPED_INFO(fault_line(path.filename().string(), fault));
     CHECK(std::any_of(faults.begin(), faults.end(), [&](const InputFault &fault) {
-      return std::regex_search(fault_line(path.filename().string(), fault), line);
+      return is_found(pattern, fault_line(path.filename().string(), fault));
     }));
     CHECK((count == 0 ? !faults.empty() : faults.size() == count));
   }

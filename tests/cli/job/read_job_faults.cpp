@@ -2,10 +2,11 @@
 #include "job/read_job.hpp"
 #include "job/syntax.hpp"
 
+#include "cli/job/seconds.hpp"
+
 #include <catch2/catch.hpp>
 
 #include <algorithm>
-#include <ctime>
 
 using namespace gatherwright::cli;
 
@@ -88,6 +89,10 @@ TEST_CASE("an unknown key offers the nearest, and does not count as missing as w
              {{3, "/fabric/wieght", "\"wieght\"", "write \"weight\""}});
   check_told(job("\"colour\":\n\"red\""), {{2, "/colour", "no key \"colour\" in a job", "the keys are title, unit"}});
   check_told(R"({"joins": [{"name": "n", "lon": 1, "band": 1}]})", {{1, "/joins/0/lon", "\"lon\"", "\"long\""}});
+  check_told(job("\"rows\": 3"), {{2, "/rows", "no key \"rows\" in a job", "it belongs in \"gathering\""}});
+  check_told(join("\"share\": 3, \"unit\": \"cm\""),
+             {{3, "/joins/0/share", "in a join", "it belongs in \"segments\""},
+              {3, "/joins/0/unit", "in a join", "it belongs in the job itself"}});
   check_told(R"({"jions": []})", {{1, "/jions", "\"jions\"", "\"joins\""}});
   check_told(job("\"a/b~\\n\": 1"), {{2, "/a~1b~0\n", "no key"}});
   check_told(job("\"fabrik\": {\"width\": \"150 cm\"}, \"rules\": [\"cloth_width >= 1 cm\"]"),
@@ -104,6 +109,7 @@ TEST_CASE("the job's own settings are judged") {
   check_told(job(R"("title": 7)"), {{2, "/title", "found a number", "a text in double quotes"}});
   check_told(job(R"("title": "a\nb")"), {{2, "/title", "a line break or control character"}});
   check_told(job(R"("unit": "CM")"), {{2, "/unit", "\"CM\"", "write \"cm\""}});
+  check_told(job(R"("unit": "inches")"), {{2, "/unit", "\"inches\" is no unit", "write \"in\""}});
   check_told(job(R"("unit": "nail")"),
              {{2, "/unit", "\"nail\" is not known", "\"mm\", \"cm\", \"m\", \"in\", \"ft\", \"yd\""}});
   check_told(job(R"("unit": 3)"), {{2, "/unit", "found a number", "one of \"mm\""}});
@@ -527,9 +533,8 @@ TEST_CASE("a fault of a long text stays short, and ends between characters") {
 
 TEST_CASE("thousands of faults are told up to a bound, in less than a second") {
   const auto told = [](const std::string &text) {
-    const std::clock_t start = std::clock();
-    const auto faults = faults_of(text);
-    CHECK(static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC < 1);
+    std::vector<InputFault> faults;
+    CHECK(seconds_of([&] { faults = faults_of(text); }) < seconds_allowed);
     return faults.size();
   };
   std::string names = "{\"lengths\": {";

@@ -49,7 +49,8 @@ TEST_CASE("a text is broken at spaces, and within words only where it must be") 
 
 TEST_CASE("however it is broken, nothing is lost and nothing is too wide") {
   std::mt19937_64 random(7);
-  const std::vector<std::string> pieces{"a", "cuff", " ", " ", "ä", "A\u0308", "袖", "\U0001f9f5", "verylongword", "\xff"};
+  const std::vector<std::string> pieces{"a",          "cuff",         " ",   " ", "ä", "A\u0308", "袖",
+                                        "\U0001f9f5", "verylongword", "\xff"};
   for (int i = 0; i < 2000; ++i) {
     std::string text;
     for (int n = static_cast<int>(random() % 40); n > 0; --n)

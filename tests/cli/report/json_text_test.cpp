@@ -30,7 +30,8 @@ TEST_CASE("JSON is laid out by level, or on one line where so opened") {
   json.open_array();
   json.close();
   json.close();
-  CHECK(json.take() == "{\n  \"a\": \"b\",\n  \"c\": [\n    { \"n\": 0, \"at\": [1.0, 0.5] }\n  ],\n  \"none\": []\n}\n");
+  CHECK(json.take() ==
+        "{\n  \"a\": \"b\",\n  \"c\": [\n    { \"n\": 0, \"at\": [1.0, 0.5] }\n  ],\n  \"none\": []\n}\n");
 }
 
 TEST_CASE("any text comes back from JSON as it went in") {

@@ -10,11 +10,11 @@ TEST_CASE("cells line up by their point or the space before their fraction") {
   table.row({"0", "0", "0"});
   table.row({"1", "4 11/16", "7.8"});
   table.row({"10", "12 1/2", "12.25"});
-  CHECK(table.lines("  ", 80) == "         band   long\n"
-                                 "  no       in     cm\n"
-                                 "   0   0        0\n"
-                                 "   1   4 11/16  7.8\n"
-                                 "  10  12 1/2   12.25\n");
+  CHECK(table.lines("  ", 80) == "          band   long\n"
+                                 "  no        in     cm\n"
+                                 "   0   0         0\n"
+                                 "   1   4 11/16   7.8\n"
+                                 "  10  12 1/2    12.25\n");
 }
 
 TEST_CASE("a table that is too wide shortens first, then leaves out from the right") {

@@ -17,7 +17,8 @@ namespace {
 void check_sentence(const std::string &text) {
   CAPTURE(text);
   CHECK(text.size() > 10);
-  CHECK(std::none_of(text.begin(), text.end(), [](char c) { return static_cast<unsigned char>(c) < 0x20 || c == 0x7f; }));
+  CHECK(
+      std::none_of(text.begin(), text.end(), [](char c) { return static_cast<unsigned char>(c) < 0x20 || c == 0x7f; }));
   CHECK((text.back() == '.' || text.back() == '?'));
   CHECK(text.find("  ") == std::string::npos);
   CHECK(text.find("nan") == std::string::npos);
@@ -71,19 +72,21 @@ TEST_CASE("every finding is a sentence of its own, whatever the names") {
 }
 
 TEST_CASE("too full says how full, the limit, and what each edge alone would have to be") {
-  CHECK(words::finding(sample::job(), finding_of(Finding::Kind::too_full)) ==
-        "sleeve into cuff, fullness: 3.40 to 1 is more than this cloth takes (2.70 to 1 at most). With the band as it is "
-        "the long edge could be 62 cm at most; with the long edge as it is the band would have to be 24 cm at least.");
+  CHECK(
+      words::finding(sample::job(), finding_of(Finding::Kind::too_full)) ==
+      "sleeve into cuff, fullness: 3.40 to 1 is more than this cloth takes (2.70 to 1 at most). With the band as it is "
+      "the long edge could be 62 cm at most; with the long edge as it is the band would have to be 24 cm at least.");
 }
 
 TEST_CASE("too scant rounds the other way") {
   Finding finding = finding_of(Finding::Kind::too_scant);
   finding.measured = 1.1;
   finding.limit = 1.18;
-  CHECK(words::finding(sample::job(), finding) ==
-        "sleeve into cuff, fullness: 1.10 to 1 is too scant to read as gathers in this cloth (1.18 to 1 at least). With the "
-        "band as it is the long edge would have to be 62.1 cm at least; with the long edge as it is the band could be 23.9 "
-        "cm at most.");
+  CHECK(words::finding(sample::job(), finding) == "sleeve into cuff, fullness: 1.10 to 1 is too scant to read as "
+                                                  "gathers in this cloth (1.18 to 1 at least). With the "
+                                                  "band as it is the long edge would have to be 62.1 cm at least; with "
+                                                  "the long edge as it is the band could be 23.9 "
+                                                  "cm at most.");
 }
 
 TEST_CASE("the maker's own limit is told as theirs") {
@@ -98,8 +101,9 @@ TEST_CASE("ease is told in per cent") {
   Finding finding = finding_of(Finding::Kind::ease_too_full);
   finding.measured = 1.11;
   finding.limit = 1.08;
-  CHECK(words::finding(sample::job(), finding)
-            .starts_with("sleeve into cuff, fullness: 11 % of ease is more than works in without a fold (8 % at most)."));
+  CHECK(
+      words::finding(sample::job(), finding)
+          .starts_with("sleeve into cuff, fullness: 11 % of ease is more than works in without a fold (8 % at most)."));
 }
 
 TEST_CASE("a broken rule says both sides") {

@@ -128,6 +128,9 @@ std::string written(const Tree &tree) {
     return '-' + inner(*tree.left, 3);
   default:
     const int own = strength(tree.kind);
+    // "6 / 6 mm" would be six sixths of a millimetre.
+    if (tree.kind == '/' && tree.right->kind == 'l')
+      return inner(*tree.left, own) + " / (" + written(*tree.right) + ')';
     return inner(*tree.left, own) + ' ' + tree.kind + ' ' + inner(*tree.right, own + 1);
   }
 }

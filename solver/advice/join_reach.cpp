@@ -1,0 +1,181 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "advice/join_reach.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace gatherwright::advice {
+
+namespace {
+
+/// line + beta * (the band that segments given nothing share equally) + phi * (the flat segment given nothing) >= 0.
+struct Row {
+  Line line;
+  double beta = 0;
+  double phi = 0;
+};
+
+/// One join's conditions, gathered segment by segment, then rid of what is to be found.
+class JoinConditions {
+public:
+  JoinConditions(Reach &reach, const Join &join, const JoinLines &lines, std::span<const Limits> limits)
+      : reach_(reach), join_(join), lines_(lines), limits_(limits),
+        size_(std::abs(lines.long_edge.at) + std::abs(lines.band.at)), left_long_(lines.long_edge),
+        left_band_(lines.band) {}
+
+  void keep() {
+    for (std::size_t s = 0; s < join_.segments.size(); ++s)
+      add(s);
+    sum_of_long();
+    // Beside segments whose band alone is to be found none shares a band, and no flat one is to be found.
+    if (bands_to_find_.empty())
+      find_shared_band();
+    else
+      keep_bands_to_find();
+  }
+
+private:
+  double fade(std::size_t s) const {
+    const SpreadWish &spread = join_.segments[s].spread;
+    return spread.form == SpreadWish::Form::fade ? spread.fade[0].mm + spread.fade[1].mm : 0;
+  }
+
+  void hold(Line line) { reach_.must_not_be_negative(line, size_); }
+
+  void add(std::size_t s) {
+    const auto &given_long = lines_.segment_long[s];
+    const auto &given_band = lines_.segment_band[s];
+    if (join_.segments[s].kind == Kind::flat) {
+      add_flat(given_long, given_band);
+      return;
+    }
+    const Limits &limit = limits_[s];
+    if (given_band) {
+      hold(*given_band - Line{fade(s), 0});
+      left_band_ = left_band_ - *given_band;
+      if (given_long) {
+        hold(*given_long - limit.least * *given_band);
+        hold(limit.most * *given_band - *given_long);
+        left_long_ = left_long_ - *given_long;
+      } else {
+        least_long_ += limit.least * *given_band;
+        most_long_ += limit.most * *given_band;
+      }
+      return;
+    }
+    if (given_long) {
+      hold(*given_long);
+      left_long_ = left_long_ - *given_long;
+      bands_to_find_.push_back(s);
+      return;
+    }
+    ++sharing_;
+    least_share_ += limit.least;
+    most_share_ += limit.most;
+    rows_.push_back({{-fade(s), 0}, 1, 0});
+  }
+
+  void add_flat(const std::optional<Line> &given_long, const std::optional<Line> &given_band) {
+    if (!given_long && !given_band) {
+      flat_to_find_ = true;
+      rows_.push_back({{}, 0, 1});
+      return;
+    }
+    const Line given = given_long ? *given_long : *given_band;
+    if (given_long && given_band) reach_.must_be_zero(*given_long - *given_band, size_);
+    hold(given);
+    left_long_ = left_long_ - given;
+    left_band_ = left_band_ - given;
+  }
+
+  /// Segments that give their cloth take bands between l / most and l / least; where a fade must fit, no less than
+  /// that. The sum of the least bands is a convex chain of lines: it stays below what is left where each of its lines
+  /// does.
+  void keep_bands_to_find() {
+    struct Turn {
+      double at;
+      std::size_t segment;
+      bool from_fade; ///< left of the turn the fade is the greater
+    };
+    std::vector<Turn> turns;
+    Line least;
+    Line most;
+    for (const std::size_t s : bands_to_find_) {
+      const Line cloth = *lines_.segment_long[s];
+      const Line by_most = (1 / limits_[s].most) * cloth;
+      const Line by_least = (1 / limits_[s].least) * cloth;
+      most += by_least;
+      const Line fits{fade(s), 0};
+      hold(by_least - fits);
+      const Line over = by_most - fits;
+      if (std::abs(over.slope) > 0 && fits.at > 0) {
+        turns.push_back({-over.at / over.slope, s, over.slope > 0});
+        least += over.slope > 0 ? fits : by_most;
+      } else {
+        least += over.at > 0 ? by_most : fits;
+      }
+    }
+    for (const Row &row : rows_)
+      hold(row.line);
+    hold(most - left_band_);
+    std::sort(turns.begin(), turns.end(), [](const Turn &a, const Turn &b) { return a.at < b.at; });
+    hold(left_band_ - least);
+    for (const Turn &turn : turns) {
+      const Line by_most = (1 / limits_[turn.segment].most) * *lines_.segment_long[turn.segment];
+      const Line fits{fade(turn.segment), 0};
+      least += turn.from_fade ? by_most - fits : fits - by_most;
+      hold(left_band_ - least);
+    }
+  }
+
+  /// What is left of the long edge, less the flat segment to be found, lies between the least and the most that the
+  /// segments with cloth to find can take.
+  void sum_of_long() {
+    rows_.push_back({left_long_ - least_long_, -least_share_, -1.0 * flat_to_find_});
+    rows_.push_back({most_long_ - left_long_, most_share_, 1.0 * flat_to_find_});
+  }
+
+  /// The band adds up: sharing_ * beta + phi = what is left of it. Beta, then phi, are taken out of the rows.
+  void find_shared_band() {
+    if (sharing_ > 0) {
+      for (Row &row : rows_) {
+        const double share = row.beta / sharing_;
+        row = {row.line + share * left_band_, 0, row.phi - share * flat_to_find_};
+      }
+    } else if (flat_to_find_) {
+      for (Row &row : rows_)
+        row = {row.line + row.phi * left_band_, 0, 0};
+    } else {
+      reach_.must_be_zero(left_band_, size_);
+    }
+    for (const Row &low : rows_) {
+      if (low.phi <= 0) continue;
+      for (const Row &high : rows_)
+        if (high.phi < 0) hold(low.phi * high.line - high.phi * low.line);
+    }
+    for (const Row &row : rows_)
+      if (row.phi == 0) hold(row.line);
+  }
+
+  Reach &reach_;
+  const Join &join_;
+  const JoinLines &lines_;
+  std::span<const Limits> limits_;
+  double size_;
+  Line left_long_, left_band_;
+  Line least_long_, most_long_;
+  double least_share_ = 0;
+  double most_share_ = 0;
+  int sharing_ = 0;
+  bool flat_to_find_ = false;
+  std::vector<std::size_t> bands_to_find_;
+  std::vector<Row> rows_;
+};
+
+} // namespace
+
+void keep_within_limits(Reach &reach, const Join &join, const JoinLines &lines, std::span<const Limits> limits) {
+  JoinConditions(reach, join, lines, limits).keep();
+}
+
+} // namespace gatherwright::advice

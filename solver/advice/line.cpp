@@ -1,0 +1,39 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "advice/line.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace gatherwright::advice {
+
+namespace {
+
+/// As limits and rules hold within this share of the numbers in them, so do the ends of a room.
+constexpr double rounding_share = 1e-9;
+
+/// A slope of sums that cancel is rounding below this: slopes are sums of products of order 1.
+constexpr double no_slope = 1e-13;
+
+} // namespace
+
+void Reach::must_not_be_negative(Line line, double size) {
+  if (std::abs(line.slope) <= no_slope) {
+    if (line.at < -rounding_share * size) empty_ = true;
+    return;
+  }
+  const double end = -line.at / line.slope;
+  if (line.slope > 0)
+    low_ = low_ ? std::max(*low_, end) : end;
+  else
+    high_ = high_ ? std::min(*high_, end) : end;
+}
+
+void Reach::settle(double size) {
+  if (!low_ || !high_ || *low_ <= *high_) return;
+  if (*low_ - *high_ > rounding_share * size)
+    empty_ = true;
+  else
+    low_ = high_ = (*low_ + *high_) / 2;
+}
+
+} // namespace gatherwright::advice

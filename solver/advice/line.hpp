@@ -1,0 +1,48 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <optional>
+#include <vector>
+
+namespace gatherwright::advice {
+
+/// A number that changes in proportion with one length: `at` where that length is as planned, `slope` for each
+/// millimetre more.
+struct Line {
+  double at = 0;
+  double slope = 0;
+
+  Line &operator+=(Line other) {
+    at += other.at;
+    slope += other.slope;
+    return *this;
+  }
+  friend Line operator+(Line a, Line b) { return a += b; }
+  friend Line operator-(Line a, Line b) { return {a.at - b.at, a.slope - b.slope}; }
+  friend Line operator*(double factor, Line line) { return {factor * line.at, factor * line.slope}; }
+};
+
+/// The changes of the length for which a set of conditions holds: an interval, cut down condition by condition.
+class Reach {
+public:
+  /// `size`: of the numbers behind a condition; what a condition without slope lacks by 1e-9 of it is rounding.
+  void must_not_be_negative(Line line, double size);
+  void must_be_zero(Line line, double size) {
+    must_not_be_negative(line, size);
+    must_not_be_negative(-1.0 * line, size);
+  }
+
+  bool empty() const { return empty_; }
+  const std::optional<double> &low() const { return low_; }
+  const std::optional<double> &high() const { return high_; }
+
+  /// Call at the end: ends that have crossed by rounding alone meet, ends that have crossed by more leave nothing.
+  void settle(double size);
+
+private:
+  bool empty_ = false;
+  std::optional<double> low_;
+  std::optional<double> high_;
+};
+
+} // namespace gatherwright::advice

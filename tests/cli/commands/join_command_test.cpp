@@ -1,0 +1,135 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/commands/command_test.hpp"
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+using namespace gatherwright::cli;
+using command_test::holds;
+using command_test::lines_of;
+using command_test::run;
+
+namespace {
+
+nlohmann::json plan_of(std::vector<std::string> arguments) {
+  arguments.insert(arguments.begin(), "join");
+  arguments.push_back("--json");
+  const Answer answer = run(std::move(arguments));
+  CAPTURE(answer.err);
+  REQUIRE_FALSE(answer.out.empty());
+  return nlohmann::json::parse(answer.out);
+}
+
+std::vector<std::string> faults_of(std::vector<std::string> arguments) {
+  arguments.insert(arguments.begin(), "join");
+  const Answer answer = run(std::move(arguments));
+  CHECK(answer.status == Status::unusable);
+  CHECK(answer.out.empty());
+  return lines_of(answer.err);
+}
+
+} // namespace
+
+TEST_CASE("a join without a file prints marks that can be used at once") {
+  const Answer answer = run({"join", "52 cm", "22 cm", "--weight", "165 g/m2", "--parts", "4"});
+  CHECK(answer.status == Status::within_limits);
+  CHECK(answer.err.empty());
+  CHECK(holds(answer.out, "   0  start   0            0      2.36      7.5        33       16\n"
+                          "   1          5.5         13      2.36      7.5        33       16\n"
+                          "   2         11           26      2.36      7.5        33       16\n"
+                          "   3         16.5         39      2.36      7.5        33       16\n"
+                          "   4  end    22           52\n"));
+}
+
+TEST_CASE("every option of a join reaches its plan") {
+  const auto plain = plan_of({"52 cm", "22 cm"});
+  CHECK(plain["unit"] == "cm");
+  CHECK(plain["joins"][0]["segments"].size() == 1);
+  CHECK(plan_of({"52 cm", "22 cm", "--weight", "40 g/m2"})["joins"][0]["segments"][0]["limits"]["most"] == 4.0);
+  CHECK(plan_of({"52 cm", "22 cm", "--thickness", "0.5 mm"})["joins"][0]["segments"][0]["limits"]["packed"]
+            .get<double>() == Approx(2 * 4 / (3 * 0.5)));
+  CHECK(plan_of({"52 cm", "22 cm", "--bending-length", "4 cm"})["joins"][0]["segments"][0]["limits"]["most"] <
+        plain["joins"][0]["segments"][0]["limits"]["most"]);
+  CHECK(plan_of({"52 cm", "22 cm", "--stitch", "5 mm"})["joins"][0]["gathering"]["stitch"] == 0.5);
+  CHECK(plan_of({"52 cm", "22 cm", "--rows", "3"})["joins"][0]["gathering"]["rows"] == 3);
+  CHECK(plan_of({"52 cm", "22 cm", "--parts", "5"})["joins"][0]["pins"] == 6);
+  CHECK(plan_of({"52 cm", "22 cm", "--apart", "5 cm"})["joins"][0]["pins"] == 6);
+  CHECK(plan_of({"52 cm", "22 cm", "--every", "4 cm"})["joins"][0]["marks"][1]["band"]["exact"] == 4.0);
+  CHECK(plan_of({"52 cm", "22 cm", "--closed"})["joins"][0]["pins"] == plain["joins"][0]["pins"].get<int>() - 1);
+  CHECK(plan_of({"52 cm", "22 cm", "--fade", "3 cm,2 cm"})["joins"][0]["segments"][0]["slackest"] == 1.0);
+  CHECK(plan_of({"52 cm", "22 cm", "--kind", "gauge"})["joins"][0]["segments"][0]["kind"] == "gauge");
+  CHECK(plan_of({"52 cm", "22 cm", "--tape-step", "5 mm"})["tape_step"] == 0.5);
+  CHECK(plan_of({"20", "9", "--unit", "in"})["unit"] == "in");
+  CHECK(plan_of({"52 cm", "22 cm", "--profile"})["joins"][0].contains("profile"));
+  CHECK_FALSE(plain["joins"][0].contains("profile"));
+}
+
+TEST_CASE("stretches left plain stand before and after the gathered one") {
+  const auto kinds = [](const nlohmann::json &plan) {
+    std::vector<std::string> all;
+    for (const auto &segment : plan["joins"][0]["segments"])
+      all.push_back(segment["kind"]);
+    return all;
+  };
+  const auto both = plan_of({"52 cm", "22 cm", "--flat", "3 cm,2"});
+  CHECK(kinds(both) == std::vector<std::string>{"flat", "gather", "flat"});
+  CHECK(both["joins"][0]["segments"][0]["band"].get<double>() == Approx(3).epsilon(1e-12));
+  CHECK(both["joins"][0]["segments"][2]["band"].get<double>() == Approx(2).epsilon(1e-12));
+  CHECK(kinds(plan_of({"52 cm", "22 cm", "--flat", "3 cm,0"})) == std::vector<std::string>{"flat", "gather"});
+  CHECK(kinds(plan_of({"52 cm", "22 cm", "--flat", "0,2 cm"})) == std::vector<std::string>{"gather", "flat"});
+  // One length is for both ends. 9 into 3 1/2 inches, as Archer, Needlecraft (1911) has it.
+  const auto archer = plan_of({"9 in", "5 in", "--flat", "3/4 in"});
+  CHECK(archer["joins"][0]["segments"][1]["band"].get<double>() == Approx(3.5).epsilon(1e-12));
+  CHECK(archer["joins"][0]["segments"][1]["long"].get<double>() == Approx(7.5).epsilon(1e-12));
+}
+
+TEST_CASE("a join in inches is printed in inches, in any other unit as asked") {
+  CHECK(plan_of({"24 3/4 in", "10 in"})["unit"] == "in");
+  CHECK(plan_of({"24 3/4\"", "10 ″"})["unit"] == "in");
+  CHECK(plan_of({"24 3/4 in", "10 in", "--unit", "cm"})["unit"] == "cm");
+  CHECK(plan_of({"24 3/4 in", "26 cm"})["unit"] == "cm");
+  CHECK(plan_of({"7 nail", "3 nail"})["unit"] == "cm");
+}
+
+TEST_CASE("each fault of a join names its option, and all are told at once") {
+  CHECK(
+      faults_of({"52 cms", "0", "--weight", "165", "--parts", "two", "--tape-step", "-1 mm", "--unit", "cm"}).size() ==
+      5);
+  const auto one = [](std::vector<std::string> options, std::string_view named) {
+    std::vector<std::string> arguments{"52 cm", "22 cm"};
+    arguments.insert(arguments.end(), options.begin(), options.end());
+    const auto lines = faults_of(arguments);
+    CAPTURE(lines);
+    REQUIRE(lines.size() == 1);
+    CHECK(lines[0].starts_with(std::string(named) + ": "));
+    CHECK(holds(lines[0], "; "));
+  };
+  one({"--weight", "165"}, "--weight");
+  one({"--thickness", "thin"}, "--thickness");
+  one({"--bending-length", "2,3 cm"}, "--bending-length");
+  one({"--stitch", "0"}, "--stitch");
+  one({"--rows", "0"}, "--rows");
+  one({"--rows", "nan"}, "--rows");
+  one({"--parts", "inf"}, "--parts");
+  one({"--parts", "0"}, "--parts");
+  one({"--parts", "2.5"}, "--parts");
+  one({"--apart", "0 cm"}, "--apart");
+  one({"--every", "often"}, "--every");
+  one({"--every", "4 cm", "--parts", "2"}, "--every");
+  one({"--fade", "1,2,3"}, "--fade");
+  one({"--fade", "20 cm,20 cm"}, "--fade");
+  one({"--flat", "x,2 cm"}, "--flat");
+  one({"--unit", "inches"}, "--unit");
+  one({"--tape-step", "0"}, "--tape-step");
+  one({"--kind", "gahter"}, "--kind");
+  const auto lengths = faults_of({"sleeve", "22 cm"});
+  REQUIRE(lengths.size() == 1);
+  CHECK(lengths[0].starts_with("LONG: "));
+  CHECK(faults_of({"52 cm", "-22 cm"}).front().find("BAND") == 0);
+}
+
+TEST_CASE("long and band swapped is told as such") {
+  const Answer answer = run({"join", "22 cm", "52 cm"});
+  CHECK(answer.status == Status::not_within_limits);
+  CHECK(holds(answer.out, "swapped"));
+}

@@ -1,0 +1,185 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/report/sample.hpp"
+#include "report/columns.hpp"
+#include "report/plan_text.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <random>
+
+using namespace gatherwright;
+
+namespace {
+
+bool holds(const std::string &text, std::string_view part) {
+  return text.find(part) != std::string::npos;
+}
+
+int widest_line(const std::string &text) {
+  int widest = 0;
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t end = text.find('\n', at);
+    widest = std::max(widest, report::columns(std::string_view(text).substr(at, end - at)));
+    at = end + 1;
+  }
+  return widest;
+}
+
+/// Everything that may stand in a text, so that its widest lines are among it.
+Plan with_everything() {
+  Plan plan = sample::plan();
+  for (int kind = 0; kind <= static_cast<int>(Finding::Kind::rule_broken); ++kind) {
+    Finding finding;
+    finding.kind = static_cast<Finding::Kind>(kind);
+    finding.join = finding.kind == Finding::Kind::rule_broken ? -1 : 0;
+    finding.segment = finding.join;
+    finding.rule = 0;
+    finding.measured = 3.4;
+    finding.limit = 2.7;
+    finding.long_alone = 620.4;
+    finding.band_alone = 239.2;
+    plan.findings.push_back(finding);
+  }
+  for (int kind = 0; kind <= static_cast<int>(Remedy::Kind::kind); ++kind) {
+    Remedy remedy;
+    remedy.kind = static_cast<Remedy::Kind>(kind);
+    remedy.join = kind % 2 - 1;
+    remedy.length = remedy.edge_join = remedy.segment = 0;
+    remedy.by = -14;
+    remedy.to = 234;
+    plan.remedies.push_back(remedy);
+  }
+  for (int kind = 0; kind <= static_cast<int>(Note::Kind::taken_from_job); ++kind)
+    plan.notes.push_back(
+        {.kind = static_cast<Note::Kind>(kind), .join = 0, .segment = 0, .length = 0, .rule = 0, .value = 1});
+  plan.cautions = {Caution::child_cord, Caution::cord_age_unknown, Caution::pins, Caution::flame};
+  plan.joins[0].cord = 720;
+  plan.verdict = Verdict::rule_broken;
+  plan.joins[0].verdict = plan.joins[0].segments[1].verdict = Verdict::too_full;
+  return plan;
+}
+
+std::string random_name(std::mt19937_64 &random) {
+  static const std::vector<std::string> pieces{
+      "a",          "cuff", " ",   "-", "ä", "A\u0308", "袖口", "\x1b[7m", "\n", "\xe2\x80\xae", "verylongword",
+      "\U0001f9f5", ":",    "\xff"};
+  std::string name;
+  for (int n = 1 + static_cast<int>(random() % 30); n > 0; --n)
+    name += pieces[random() % pieces.size()];
+  return name;
+}
+
+} // namespace
+
+TEST_CASE("the verdict comes first, and what to do about it before the tables") {
+  const std::string text = report::plan_text(sample::job(), with_everything(), {});
+  CHECK(text.starts_with("Porter's smock\nVerdict: rule broken;"));
+  CHECK(text.find("What is wrong") < text.find("What would put it right"));
+  CHECK(text.find("What would put it right") < text.find("Lengths found"));
+  CHECK(text.find("Lengths found") < text.find("\nsleeve into cuff"));
+  CHECK(text.find("\nneck into collar") < text.find("\nNotes"));
+}
+
+TEST_CASE("found lengths are told as what to make, with the room there is") {
+  const std::string text = report::plan_text(sample::job(), sample::plan(), {});
+  CHECK(holds(text, "  Make the sleeve 52 cm between seams; anything from 45 cm to 60 cm will do.\n"));
+  CHECK(holds(text, "  cuff is 22 cm; anything from 20.2 cm up will do.\n"));
+  CHECK(holds(text, "  slit is 8 cm.\n"));
+}
+
+TEST_CASE("the room of a length is rounded to the side that holds, and said to be elsewhere where it is") {
+  Plan plan = sample::plan();
+  plan.lengths[0].room = Interval{202.3, 241.8};
+  plan.lengths[1].room = Interval{90, 250};
+  plan.lengths[2].room = Interval{520, 520};
+  const std::string text = report::plan_text(sample::job(), plan, {});
+  CHECK(holds(text, "cuff is 22 cm; anything from 20.3 cm to 24.1 cm will do."));
+  CHECK(holds(text, "slit is 8 cm; anything from 9 cm to 25 cm would do."));
+  CHECK(holds(text, "Make the sleeve 52 cm between seams; no other will do."));
+  plan.lengths[0].room = Interval{std::nullopt, std::nullopt};
+  plan.lengths[1].room = Interval{0, 250};
+  plan.lengths[2].room = Interval{0, std::nullopt};
+  const std::string open = report::plan_text(sample::job(), plan, {});
+  CHECK(holds(open, "cuff is 22 cm; any length will do."));
+  CHECK(holds(open, "slit is 8 cm; anything up to 25 cm will do."));
+  CHECK(holds(open, "Make the sleeve 52 cm between seams; any length will do."));
+}
+
+TEST_CASE("a join has one table with its marks, fullness, what to lose and stitches") {
+  CHECK(holds(report::plan_text(sample::job(), sample::plan(), {}),
+              "                band  long edge  to the next mark\n"
+              "  no  mark        cm         cm  fullness  to lose  stitches  on face\n"
+              "   0  start      0          0       plain\n"
+              "   1  slit end   3          3        2.54      7.4        31       15\n"
+              "   2             7.8       15.2      2.62      7.6        31       15\n"
+              "   3            12.5       27.5      2.62      7.6        31       15\n"
+              "   4            17.2       39.8      2.54      7.4        31       15\n"
+              "   5  end       22         52\n"));
+}
+
+TEST_CASE("the mirrored piece has a table of its own only where its marks lie elsewhere") {
+  Job job = sample::job();
+  Plan plan = sample::plan();
+  CHECK(holds(report::plan_text(job, plan, {}), "The mirrored one, read from its own start:\n"));
+  plan.joins[1].marks_mirrored = plan.joins[1].marks;
+  job.joins[1].mirrored = true;
+  const std::string text = report::plan_text(job, plan, {});
+  CHECK(holds(text, "The mirrored one is marked the same.\n"));
+}
+
+TEST_CASE("a certificate is nothing for a person") {
+  CHECK_FALSE(holds(report::plan_text(sample::job(), sample::plan(), {}), "ertificate"));
+}
+
+TEST_CASE("what is said of several joins is said once") {
+  Plan plan = sample::plan();
+  for (const int join : {0, 1})
+    plan.notes.push_back({.kind = Note::Kind::two_on_one_step, .join = join});
+  CHECK(holds(report::plan_text(sample::job(), plan, {}), "  - sleeve into cuff; neck into collar: two marks fall on"));
+}
+
+TEST_CASE("a conflict has no tables and does not tell lengths that are not known") {
+  Plan plan = sample::plan();
+  plan.verdict = Verdict::rules_conflict;
+  plan.joins.clear();
+  plan.conflict = {{.kind = Condition::Kind::rule, .rule = 1}, {.kind = Condition::Kind::from, .length = 2}};
+  const std::string text = report::plan_text(sample::job(), plan, {});
+  CHECK(holds(text, "These cannot all hold: 2 * sleeve <= 150 cm; sleeve from 45 cm."));
+  CHECK(holds(text, "cuff is 22 cm"));
+  CHECK_FALSE(holds(text, "Make the sleeve"));
+  CHECK_FALSE(holds(text, "104 cm"));
+}
+
+TEST_CASE("no line is wider than a terminal or moves it, whatever the names and the unit") {
+  std::mt19937_64 random(3);
+  for (int i = 0; i < 300; ++i) {
+    Job job = sample::renamed(sample::job(), random_name(random));
+    job.unit = std::array{Unit::mm, Unit::cm, Unit::m, Unit::in, Unit::ft, Unit::yd}[random() % 6];
+    job.tape_step = Length{std::array{1.0, 2.0, 25.4 / 16, 25.4 / 64}[random() % 4]};
+    Plan plan = with_everything();
+    const double scale = std::array{1.0, 1.0, 37.03, 1e5}[random() % 4];
+    for (JoinPlan &join : plan.joins) {
+      join.long_length *= scale;
+      join.band *= scale;
+      for (std::vector<Mark> *marks : {&join.marks, &join.marks_mirrored})
+        for (Mark &mark : *marks)
+          for (MarkPlace *place : {&mark.long_edge, &mark.band})
+            place->exact = place->tape = place->tape * scale;
+    }
+    const std::string text = report::plan_text(job, plan, {});
+    CAPTURE(text);
+    REQUIRE(widest_line(text) <= report::text_width);
+    for (const char c : text)
+      REQUIRE((c == '\n' || (static_cast<unsigned char>(c) >= 0x20 && c != 0x7f)));
+  }
+}
+
+TEST_CASE("colour adds codes and nothing else") {
+  const std::string plain = report::plan_text(sample::job(), with_everything(), {});
+  std::string coloured = report::plan_text(sample::job(), with_everything(), {.colour = true});
+  CHECK_FALSE(holds(plain, "\x1b"));
+  CHECK(holds(coloured, "\x1b[1;31mrule broken\x1b[0m"));
+  for (std::size_t at = coloured.find('\x1b'); at != std::string::npos; at = coloured.find('\x1b'))
+    coloured.erase(at, coloured.find('m', at) + 1 - at);
+  CHECK(coloured == plain);
+}

@@ -1,0 +1,79 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Reading a job from any bytes gives a job whose parts hold together, or faults that can be printed; and the same each
+// time.
+#include "job/not_yet.hpp"
+#include "job/read_job.hpp"
+
+#include <algorithm>
+#include <cstdint>
+#include <cstdlib>
+
+using namespace gatherwright;
+using namespace gatherwright::cli;
+
+namespace {
+
+void demand(bool holds) {
+  if (!holds) std::abort();
+}
+
+void check_formula(const Job &job, const Formula &formula) {
+  for (const int symbol : symbols_of(formula))
+    demand(symbol >= 0 && symbol < job.symbols());
+}
+
+void check_job(const ReadJob &read) {
+  const Job &job = read.job;
+  demand(!job.joins.empty() && job.joins.size() == read.lines.joins.size());
+  demand(job.lengths.size() == read.lines.lengths.size() && job.rules.size() == read.lines.rules.size());
+  demand(job.length_order.size() == job.lengths.size());
+  demand(job.tape_step.mm > 0 && job.gathering.stitch.mm > 0);
+  for (const NamedLength &length : job.lengths) {
+    demand(length.free == length.is.steps.empty());
+    for (const Formula *formula : {&length.is, &length.from, &length.to, &length.aim})
+      check_formula(job, *formula);
+  }
+  for (const Rule &rule : job.rules) {
+    check_formula(job, rule.holds.left);
+    check_formula(job, rule.holds.right);
+  }
+  for (const Join &join : job.joins) {
+    demand(!join.name.empty() && join.make >= 1 && !join.segments.empty() && join.gathering.stitch.mm > 0);
+    demand(join.long_edge.length.steps.empty() == join.long_edge.drawn.has_value());
+    demand(join.band.length.steps.empty() == join.band.drawn.has_value());
+    for (const Segment &segment : join.segments) {
+      check_formula(job, segment.long_edge);
+      check_formula(job, segment.band);
+      demand(segment.share > 0);
+    }
+  }
+  for (const PlacedFault &fault : not_yet(job))
+    demand(placed(read.lines, fault).line >= 1);
+}
+
+std::string lines_of_faults(const std::vector<InputFault> &faults, std::string_view text) {
+  demand(!faults.empty() && faults.size() <= FaultList::most);
+  std::string lines;
+  for (const InputFault &fault : faults) {
+    const std::string line = fault_line("job", fault);
+    demand(fault.line >= 1 && fault.line <= 1 + std::count(text.begin(), text.end(), '\n'));
+    demand(!fault.fault.what.empty() && line.find('\n') == std::string::npos);
+    lines += line + '\n';
+  }
+  return lines;
+}
+
+} // namespace
+
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t *data, std::size_t size) {
+  const std::string_view text(reinterpret_cast<const char *>(data), size);
+  const auto read = read_job(text);
+  const auto again = read_job(text);
+  demand(read.index() == again.index());
+  if (const auto *job = std::get_if<ReadJob>(&read))
+    check_job(*job);
+  else
+    demand(lines_of_faults(std::get<std::vector<InputFault>>(read), text) ==
+           lines_of_faults(std::get<std::vector<InputFault>>(again), text));
+  return 0;
+}
