@@ -279,7 +279,8 @@ std::optional<std::size_t> to_word(Reading &reading, const Value &value, std::sp
 std::optional<Unit> to_unit(Reading &reading, const Value &value, Units units) {
   static constexpr Unit all[] = {Unit::mm, Unit::cm, Unit::m, Unit::in, Unit::ft, Unit::yd, Unit::nail, Unit::ell};
   const std::span<const Unit> allowed = std::span(all).first(units == Units::any ? 8 : 6);
-  const auto misnamed = value.kind == Value::Kind::text ? quantity::unit_misnamed(value.text) : std::nullopt;
+  const bool named = value.kind != Value::Kind::text || unit_named(value.text);
+  const auto misnamed = named ? std::nullopt : quantity::unit_misnamed(value.text);
   if (misnamed && std::find(allowed.begin(), allowed.end(), *misnamed) != allowed.end()) {
     reading.fault(value, {quoted(value.text) + " is no unit", "write " + quoted(name(*misnamed))});
     return std::nullopt;

@@ -125,6 +125,22 @@ double short_arc_length(Point major, Point minor, double start, double sweep) {
   return length * std::abs(sweep);
 }
 
+/// Roots in (0, 1) of a quadratic in Bernstein form.
+Places roots_between(const std::array<double, 3> &c) {
+  const double square = c[0] - 2 * c[1] + c[2];
+  const double discriminant = c[1] * c[1] - c[0] * c[2];
+  if (discriminant < 0) return {};
+  const double half = c[0] - c[1];
+  const double stable = half + std::copysign(std::sqrt(discriminant), half);
+  std::array<double, 2> roots{square != 0 ? stable / square : -1, stable != 0 ? c[0] / stable : -1};
+  std::sort(roots.begin(), roots.end());
+  Places places;
+  for (const double root : roots) {
+    if (root > 0 && root < 1) places.at[places.count++] = root;
+  }
+  return places;
+}
+
 /// Where a cubic's speed has a least value inside (0, 1): the roots of velocity . acceleration at which it rises, at
 /// most 2.
 class SlowPlaces {
@@ -135,16 +151,10 @@ public:
     // Bernstein coefficients of the product, a cubic.
     c_ = {dot(v[0], a), (dot(v[0], b) + 2 * dot(v[1], a)) / 3, (2 * dot(v[1], b) + dot(v[2], a)) / 3, dot(v[2], b)};
     // Its stationary points part [0, 1] into stretches on which it is monotone.
-    const double p = c_[1] - c_[0], q = c_[2] - c_[1], r = c_[3] - c_[2];
-    std::array<double, 4> bounds{0, 0, 0, 1};
+    std::array<double, 4> bounds{};
     std::size_t n = 1;
-    const double quadratic = p - 2 * q + r;
-    const double root = std::sqrt(std::max(0.0, q * q - p * r));
-    const double stable = (p - q) + std::copysign(root, p - q);
-    std::array<double, 2> stationary{quadratic != 0 ? stable / quadratic : -1, stable != 0 ? p / stable : -1};
-    std::sort(stationary.begin(), stationary.end());
-    for (const double t : stationary) {
-      if (t > bounds[n - 1] && t < 1) bounds[n++] = t;
+    for (const double t : roots_between({c_[1] - c_[0], c_[2] - c_[1], c_[3] - c_[2]})) {
+      if (t > bounds[n - 1]) bounds[n++] = t;
     }
     bounds[n] = 1;
     for (std::size_t i = 0; i < n; ++i)
@@ -406,6 +416,26 @@ double Shape::turn(double from, double to) const {
   if (form_ == Piece::Form::line) return 0;
   if (uniform()) return sweep_ * (to - from);
   return turn_between(heading(from), heading(to));
+}
+
+Places Shape::parallels(Point direction) const {
+  if (straight()) return {};
+  if (cubic()) {
+    return roots_between(
+        {cross(velocity_[0], direction), cross(velocity_[1], direction), cross(velocity_[2], direction)});
+  }
+  // The direction is along minor * cos - major * sin; it comes back after half a turn, twice what a span turns at most.
+  const double angle = std::atan2(cross(velocity_[1], direction), cross(velocity_[0], direction));
+  const double first = std::min(start_, start_ + sweep_);
+  const double on = angle + std::ceil((first - angle) / std::numbers::pi) * std::numbers::pi;
+  const double t = (on - start_) / sweep_;
+  return t > 0 && t < 1 ? Places{{t}, 1} : Places{};
+}
+
+Places Shape::inflections() const {
+  if (!cubic()) return {};
+  return roots_between({2 * cross(velocity_[0], velocity_[1]), cross(velocity_[0], velocity_[2]),
+                        2 * cross(velocity_[1], velocity_[2])});
 }
 
 bool Shape::heads(Point ahead) const {

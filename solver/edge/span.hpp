@@ -4,6 +4,7 @@
 #include "edge/curve.hpp"
 
 #include <array>
+#include <cstddef>
 #include <cstdint>
 #include <vector>
 
@@ -22,6 +23,14 @@ struct Span {
 /// Cuts a curve into spans, in order. Lengths are exact for lines and circles and within 1e-10 of the piece's length
 /// otherwise: Gauss-Kronrod quadrature of the speed, halved until it has settled, and split at cusps and near them.
 std::vector<Span> measure(const Curve &curve);
+
+/// Up to two parameters, rising.
+struct Places {
+  std::array<double, 2> at{};
+  std::size_t count = 0;
+  const double *begin() const { return at.data(); }
+  const double *end() const { return at.data() + count; }
+};
 
 /// A span unpacked for evaluation, in its own parameter from 0 to 1. Tangents are the limits from inside where the
 /// speed is 0.
@@ -48,6 +57,12 @@ public:
 
   /// The turn of the tangent between two parameters, radians, to the right above 0.
   double turn(double from, double to) const;
+
+  /// Parameters between 0 and 1 at which the curve travels along `direction` or against it; at most two.
+  Places parallels(Point direction) const;
+
+  /// Parameters between 0 and 1 at which the curve stops turning one way and starts to turn the other; at most two.
+  Places inflections() const;
 
   /// Whether the direction of travel is less than a right angle from `ahead` all along.
   bool heads(Point ahead) const;

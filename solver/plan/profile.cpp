@@ -5,6 +5,13 @@
 
 namespace gatherwright {
 
+namespace {
+
+/// Stations nearer to each other than this share of their segment are one.
+constexpr double same_station = 1e-9;
+
+} // namespace
+
 Profile profile_of(const JoinPlan &plan, std::span<const spread::Spread> spreads, int stations) {
   Profile profile;
   for (std::size_t s = 0; s < spreads.size(); ++s) {
@@ -16,7 +23,10 @@ Profile profile_of(const JoinPlan &plan, std::span<const spread::Spread> spreads
       if (place > 0 && place < segment.band) places.push_back(place);
     }
     std::sort(places.begin(), places.end());
-    places.erase(std::unique(places.begin(), places.end()), places.end());
+    // Stations that differ by rounding alone are one; the knots stay, the end among them.
+    const auto same = [&](double a, double b) { return b - a <= same_station * segment.band; };
+    places.erase(std::unique(places.begin(), places.end(), same), places.end());
+    places.back() = segment.band;
     std::vector<double> mapped(places.size());
     spreads[s].map(places, mapped);
     // A segment's start is the end of the one before.

@@ -1,0 +1,61 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "edge/shear.hpp"
+#include "edge/stitching.hpp"
+#include "gatherwright/fault.hpp"
+
+#include <array>
+#include <optional>
+#include <string_view>
+
+/// An edge drawn as path data, in millimetres.
+namespace gatherwright::edge {
+
+/// Where the garment lies beside the cut edge: by the direction of travel as seen on the page, or of a closed edge.
+enum class Garment { left, right, inside, outside };
+
+struct Drawing {
+  std::string_view path;          ///< along the cut edge
+  double unit = 1;                ///< millimetres in one unit of the path; above 0
+  double allowance = 0;           ///< millimetres from the cut edge to the stitching line; at least 0
+  std::optional<Garment> garment; ///< wanted where there is an allowance
+  double grain = 90;              ///< of the warp, degrees anticlockwise from +x as seen on the page
+};
+
+/// A cut edge and its stitching line. Lengths are millimetres; places on the page are in the path's unit.
+class DrawnLine {
+public:
+  /// Faults: a path that is wrong (the byte named), no side for the garment where one is wanted or one that the path
+  /// does not have, and an allowance at which there is no stitching line (the place along the edge named).
+  static Outcome<DrawnLine> draw(const Drawing &drawing);
+
+  double cut_edge() const { return unit_ * line_.cut_edge(); }
+  double stitching() const { return unit_ * line_.length(); }
+  bool closed() const { return line_.closed(); }
+
+  struct Place {
+    std::array<double, 2> at{}; ///< on the stitching line
+    std::optional<std::array<double, 2>>
+        normal;     ///< length 1, towards the cut edge; none without a side for the garment
+    double cut = 0; ///< millimetres along the cut edge from its first point to the foot of the normal
+  };
+
+  /// The place so many millimetres along the stitching line, 0 to stitching().
+  Place place(double y) const;
+
+  /// How readily the cloth shears between two places along the stitching line, in millimetres from the first.
+  Shear shear(double from, double to) const;
+
+private:
+  DrawnLine(StitchingLine line, const Drawing &drawing)
+      : line_(std::move(line)), unit_(drawing.unit), warp_(warp_direction(drawing.grain)),
+        sided_(drawing.garment.has_value()) {}
+
+  StitchingLine line_;
+  double unit_;
+  Point warp_;
+  bool sided_;
+};
+
+} // namespace gatherwright::edge

@@ -1,0 +1,33 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "gatherwright/plan.hpp"
+#include "job/read_job.hpp"
+
+#include <catch2/catch.hpp>
+#include <string_view>
+#include <variant>
+
+namespace gatherwright::tests {
+
+/// A job from its text; the test fails where it does not read.
+inline Job job_of(std::string_view text) {
+  auto read = cli::read_job(text);
+  if (auto *faults = std::get_if<std::vector<cli::InputFault>>(&read))
+    FAIL("the job does not read: " << faults->front().pointer << ": " << faults->front().fault.what << "\n" << text);
+  return std::get<cli::ReadJob>(std::move(read)).job;
+}
+
+/// The plan of a job; the test fails where it cannot be planned.
+inline Plan plan_of(const Job &job, const PlanSettings &settings = {}) {
+  PlanOutcome outcome = plan(job, settings);
+  if (auto *faults = std::get_if<std::vector<PlacedFault>>(&outcome))
+    FAIL("the job cannot be planned: " << faults->front().fault.what);
+  return std::get<Plan>(std::move(outcome));
+}
+
+inline Plan plan_of(std::string_view text, const PlanSettings &settings = {}) {
+  return plan_of(job_of(text), settings);
+}
+
+} // namespace gatherwright::tests

@@ -1,0 +1,143 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "made_job.hpp"
+#include "solver/advice/linear_program.hpp"
+#include "solver/advice/random_job.hpp"
+
+#include "advice/change.hpp"
+#include "allot/scheme.hpp"
+
+#include <cmath>
+
+using namespace gatherwright;
+
+namespace {
+
+/// The least change of the subject alone, by linear programming: minimise t with t >= q - is and t >= is - q.
+tests::Least least_change(const optimum::Problem &problem, int column, double is) {
+  optimum::Problem with_change = problem;
+  const int change = with_change.unknowns++;
+  with_change.at_least.add(std::vector<optimum::Term>{{change, 1.0}, {column, -1.0}}, -is);
+  with_change.at_least.add(std::vector<optimum::Term>{{change, 1.0}, {column, 1.0}}, is);
+  std::vector<double> cost(with_change.unknowns, 0);
+  cost[change] = 1;
+  return tests::least_by_glpk(with_change, cost);
+}
+
+} // namespace
+
+TEST_CASE("each remedy brings the job within limits, and no smaller change of that length does") {
+  std::mt19937_64 random(21);
+  int remedies = 0;
+  int compared = 0;
+  for (int trial = 0; trial < 150; ++trial) {
+    const std::string text = tests::random_advice_job(random);
+    INFO(text);
+    const Job job = tests::job_of(text);
+    PlanOutcome outcome = plan(job);
+    const auto *made = std::get_if<Plan>(&outcome);
+    if (!made || made->verdict == Verdict::within_limits || made->verdict == Verdict::rules_conflict) continue;
+    std::vector<double> lengths;
+    for (const LengthPlan &length : made->lengths)
+      lengths.push_back(length.is);
+    std::vector<int> joins;
+    for (std::size_t j = 0; j < job.joins.size(); ++j)
+      joins.push_back(static_cast<int>(j));
+    double before = 0;
+    for (const Remedy &remedy : made->remedies) {
+      ++remedies;
+      const bool of_length = remedy.kind == Remedy::Kind::length;
+      if (!of_length && remedy.kind != Remedy::Kind::long_edge && remedy.kind != Remedy::Kind::band) continue;
+      allot::Subject subject;
+      subject.length = remedy.length;
+      if (!of_length) {
+        subject.join = remedy.edge_join;
+        subject.of_band = remedy.kind == Remedy::Kind::band;
+      }
+      const double is = remedy.to - remedy.by;
+      const auto again = advice::planned_again(advice::with_length(job, subject, is, remedy.to));
+      REQUIRE(again);
+      CHECK(advice::mended(*again, remedy.join));
+      if (remedy.join >= 0) continue;
+      CHECK(std::abs(remedy.by) / is >= before - 1e-12);
+      before = std::abs(remedy.by) / is;
+      allot::Question question;
+      question.subject = subject;
+      question.planned = lengths;
+      question.others_held = false;
+      question.within_range = false;
+      question.joins = joins;
+      const auto asked = allot::scheme(job, question);
+      REQUIRE(asked);
+      const tests::Least least = least_change(asked->scheme.problem, asked->column, is);
+      REQUIRE(least.bounded);
+      // `to` is the first or second step at or beyond the exact change.
+      CHECK(std::abs(remedy.by) >= least.value - 1e-4);
+      CHECK(std::abs(remedy.by) <= least.value + 2 * job.tape_step.mm + 1e-4);
+      ++compared;
+    }
+  }
+  CHECK(remedies > 50);
+  CHECK(compared > 30);
+}
+
+TEST_CASE("what is to be kept, a measure and the cloth's width are never changed") {
+  const Plan plan =
+      tests::plan_of(R"({"fabric": {"weight": "165 g/m2", "width": "150 cm"}, "measures": {"neck": "39 cm"},
+    "lengths": {"collar": {"is": "neck + 2 cm", "keep": true}, "edge": "cloth_width"},
+    "joins": [{"name": "neck", "long": "edge", "band": "collar"}]})");
+  CHECK(plan.verdict == Verdict::too_full);
+  REQUIRE_FALSE(plan.remedies.empty());
+  for (const Remedy &remedy : plan.remedies) {
+    if (remedy.kind != Remedy::Kind::length) continue;
+    CHECK(remedy.length == 1);
+    CHECK(remedy.to == Approx(2.7 * 410).margin(1));
+  }
+}
+
+TEST_CASE("a too full neck is mended by longer shoulder seams, and by as much as the sum says") {
+  // Neck edge = body width less two shoulder seams; 2.7 * 40 = 108 cm at most for this collar, so each seam 1 cm
+  // longer.
+  const Plan plan =
+      tests::plan_of(R"({"fabric": {"weight": "165 g/m2"}, "lengths": {"body": {"is": "144 cm", "keep": true},
+    "shoulder": "17 cm", "collar": {"is": "40 cm", "keep": true}, "neck_edge": "body - 2 * shoulder"},
+    "joins": [{"name": "neck into collar", "long": "neck_edge", "band": "collar"}]})");
+  CHECK(plan.verdict == Verdict::too_full);
+  REQUIRE_FALSE(plan.remedies.empty());
+  const auto shoulder = std::find_if(plan.remedies.begin(), plan.remedies.end(),
+                                     [](const Remedy &r) { return r.kind == Remedy::Kind::length && r.length == 1; });
+  REQUIRE(shoulder != plan.remedies.end());
+  CHECK(shoulder->by == Approx(10));
+  CHECK(shoulder->to == Approx(180));
+}
+
+TEST_CASE("the nearest cloth weight that would do, a longer stitch and another kind are offered where they mend") {
+  const auto offers = [](const Plan &plan, Remedy::Kind kind) {
+    return std::find_if(plan.remedies.begin(), plan.remedies.end(), [&](const Remedy &r) { return r.kind == kind; });
+  };
+  const Plan full = tests::plan_of(
+      R"({"fabric": {"weight": "165 g/m2"}, "joins": [{"name": "x", "long": "56 cm", "band": "20 cm"}]})");
+  const auto lighter = offers(full, Remedy::Kind::cloth_weight);
+  REQUIRE(lighter != full.remedies.end());
+  CHECK(lighter->to < 165);
+  const std::string at = std::to_string(static_cast<int>(lighter->to));
+  const auto verdict_at = [](int grams) {
+    return tests::plan_of("{\"fabric\": {\"weight\": \"" + std::to_string(grams) +
+                          " g/m2\"}, \"joins\": [{\"name\": \"x\", \"long\": \"56 cm\", \"band\": \"20 cm\"}]}")
+        .verdict;
+  };
+  CHECK(verdict_at(static_cast<int>(lighter->to)) == Verdict::within_limits);
+  CHECK(verdict_at(static_cast<int>(lighter->to) + 1) == Verdict::too_full);
+
+  const Plan wool = tests::plan_of(
+      R"({"fabric": {"weight": "400 g/m2"}, "joins": [{"name": "x", "long": "60 cm", "band": "22 cm"}]})");
+  const auto gauged = offers(wool, Remedy::Kind::kind);
+  REQUIRE(gauged != wool.remedies.end());
+  CHECK(gauged->becomes == Kind::gauge);
+
+  const Plan packed = tests::plan_of(
+      R"({"fabric": {"weight": "400 g/m2"}, "joins": [{"name": "x", "long": "80 cm", "band": "20 cm", "segments": [{"kind": "gauge"}]}]})");
+  CHECK(packed.verdict != Verdict::within_limits);
+  const auto stitch = offers(packed, Remedy::Kind::stitch);
+  REQUIRE(stitch != packed.remedies.end());
+  CHECK(stitch->to > 4);
+}

@@ -1,0 +1,160 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "made_job.hpp"
+
+#include "cloth/limits.hpp"
+
+#include <cmath>
+
+using namespace gatherwright;
+using tests::job_of;
+using tests::plan_of;
+
+namespace {
+
+/// Least squares answers are sums of a few products of lengths of order 1e3 mm, each rounded at 1e-16: 1e-12 relative.
+Approx near(double value) {
+  return Approx(value).epsilon(1e-11).margin(1e-9);
+}
+
+} // namespace
+
+TEST_CASE("two gathered sides round a plain centre with nothing given get equal bands and equal fullness") {
+  const Plan plan = plan_of(R"({"joins": [{"name": "skirt", "long": "90 cm", "band": "40 cm", "segments": [
+    {"kind": "gather"}, {"kind": "flat", "long": "6 cm"}, {"kind": "gather"}]}]})");
+  const auto &segments = plan.joins[0].segments;
+  CHECK(segments[0].band == near(170));
+  CHECK(segments[2].band == near(170));
+  CHECK(segments[0].long_length == near(420));
+  CHECK(segments[1].long_length == near(60));
+  CHECK(segments[1].band == near(60));
+  CHECK(segments[0].fullness == near(420.0 / 170));
+}
+
+TEST_CASE("a whole edge that is one gathered segment has its fullness by division") {
+  const Plan plan = plan_of(R"({"joins": [{"name": "cuff", "long": "52 cm", "band": "22 cm"}]})");
+  CHECK(plan.joins[0].long_length / plan.joins[0].band == near(52.0 / 22));
+  CHECK(plan.joins[0].segments[0].fullness == near(52.0 / 22));
+}
+
+TEST_CASE("the extra goes to segments in proportion to share times band") {
+  const Plan plan = plan_of(R"({"joins": [{"name": "yoke", "long": "100 cm", "band": "45 cm", "segments": [
+    {"kind": "gather", "band": "20 cm", "share": 2}, {"kind": "gather", "band": "25 cm"}]}]})");
+  const auto &segments = plan.joins[0].segments;
+  const double extra = 550;
+  CHECK(segments[0].long_length - 200 == near(extra * 2 * 200 / (2 * 200 + 250)));
+  CHECK(segments[1].long_length - 250 == near(extra * 250 / (2 * 200 + 250)));
+}
+
+TEST_CASE("ease and gathers share the extra in proportion to what each cloth calls ideal") {
+  const Plan plan = plan_of(
+      R"({"fabric": {"weight": "165 g/m2"}, "joins": [{"name": "head", "long": "56 cm", "band": "44 cm", "segments": [
+    {"kind": "flat", "long": "6 cm"}, {"kind": "ease", "band": "13 cm"}, {"kind": "gather", "band": "12 cm"}, {"kind": "ease"}]}]})");
+  // Ideal extra at 165 g/m2: 1.10 of a gathered band, 0.04 of an eased one.
+  const double whole = 0.04 * 130 + 1.10 * 120 + 0.04 * 130;
+  CHECK(plan.joins[0].segments[1].long_length - 130 == near(120 * 0.04 * 130 / whole));
+  CHECK(plan.joins[0].segments[2].long_length - 120 == near(120 * 1.10 * 120 / whole));
+}
+
+TEST_CASE("a segment pressed against its limit gives the rest of its extra to the others") {
+  const Plan plan = plan_of(
+      R"({"fabric": {"weight": "165 g/m2"}, "joins": [{"name": "yoke", "long": "100 cm", "band": "40 cm", "segments": [
+    {"kind": "gather", "band": "20 cm", "share": 3}, {"kind": "gather", "band": "20 cm"}]}]})");
+  // By shares alone the first would take 200 + 450 mm; at 2.7 to 1 it takes 540, and the second the other 460.
+  CHECK(plan.joins[0].segments[0].long_length == near(540));
+  CHECK(plan.joins[0].segments[1].long_length == near(460));
+  CHECK(plan.verdict == Verdict::within_limits);
+}
+
+TEST_CASE("where limits cannot be kept the violations are shared so that their squares over the bands are least") {
+  const Plan plan = plan_of(
+      R"({"fabric": {"weight": "165 g/m2"}, "joins": [{"name": "yoke", "long": "150 cm", "band": "40 cm", "segments": [
+    {"kind": "gather", "band": "10 cm"}, {"kind": "gather", "band": "30 cm"}]}]})");
+  // 1500 - 2.7 * 400 = 420 mm too much, shared in proportion to the bands: the same fullness on both.
+  CHECK(plan.joins[0].segments[0].long_length == near(270 + 105));
+  CHECK(plan.joins[0].segments[1].long_length == near(810 + 315));
+  CHECK(plan.verdict == Verdict::too_full);
+}
+
+TEST_CASE("bands are found where every gathered segment gives its cloth") {
+  const Plan plan = plan_of(R"({"joins": [{"name": "neck", "long": "90 cm", "band": "40 cm", "segments": [
+    {"kind": "gather", "long": "45 cm"}, {"kind": "gather", "long": "45 cm"}]}]})");
+  CHECK(plan.joins[0].segments[0].band == near(200));
+  CHECK(plan.joins[0].segments[1].band == near(200));
+}
+
+TEST_CASE("a free edge without an aim is drawn to the ideal fullness of its cloth") {
+  const Plan plan = plan_of(R"({"fabric": {"weight": "165 g/m2"}, "lengths": {"sleeve": {}},
+    "joins": [{"name": "cuff", "long": "sleeve", "band": "22 cm"}]})");
+  CHECK(plan.lengths[0].exact == near(2.1 * 220));
+  CHECK(plan.lengths[0].is == near(462));
+}
+
+TEST_CASE("a free edge of two joins settles between what each would like, weighed as the method says") {
+  const Job job = job_of(R"({"fabric": {"weight": "165 g/m2"}, "lengths": {"sleeve": {}},
+    "joins": [{"name": "cuff", "long": "sleeve", "band": "22 cm"}, {"name": "head", "long": "sleeve", "band": "30 cm"}]})");
+  const Plan plan = plan_of(job);
+  // Minimise (l - 2.1 b1)^2 / b1 + (l - 2.1 b2)^2 / b2.
+  const double w1 = 1 / 220.0;
+  const double w2 = 1 / 300.0;
+  CHECK(plan.lengths[0].exact == near((w1 * 2.1 * 220 + w2 * 2.1 * 300) / (w1 + w2)));
+}
+
+TEST_CASE("an aim is met where it can be, and a limit of the cloth comes before it") {
+  const auto sleeve = [](const char *aim) {
+    return plan_of(std::string(R"({"fabric": {"weight": "165 g/m2"}, "lengths": {"sleeve": {"aim": ")") + aim +
+                   R"("}}, "joins": [{"name": "cuff", "long": "sleeve", "band": "22 cm"}]})");
+  };
+  CHECK(sleeve("50 cm").lengths[0].exact == near(500));
+  CHECK(sleeve("80 cm").lengths[0].exact == near(2.7 * 220));
+  CHECK(sleeve("80 cm").verdict == Verdict::within_limits);
+}
+
+TEST_CASE("the shortest slit that lets the head through is found in closed form") {
+  const Plan plan = plan_of(R"({"measures": {"head": "58 cm", "neck": "39 cm"},
+    "lengths": {"collar": "neck + 3 cm", "slit": {"to": "30 cm", "aim": "least"}},
+    "rules": ["collar + 2 * slit >= head + 10 cm"], "joins": [{"name": "neck", "long": "84 cm", "band": "collar"}]})");
+  CHECK(plan.lengths[1].exact == near((580 + 100 - 420) / 2.0));
+}
+
+TEST_CASE("a found length on a half step goes to the lower one") {
+  const Plan plan = plan_of(R"({"tape_step": "2 mm", "lengths": {"sleeve": {"aim": "50.1 cm"}},
+    "joins": [{"name": "cuff", "long": "sleeve", "band": "22 cm"}]})");
+  CHECK(plan.lengths[0].exact == near(501));
+  CHECK(plan.lengths[0].is == 500);
+}
+
+TEST_CASE("a found length goes to the other side where the nearer step breaks what must hold") {
+  // 130.4 mm is nearest 130, where the head no longer goes through.
+  const Plan plan = plan_of(R"({"measures": {"head": "58.08 cm"}, "lengths": {"slit": {"aim": "least", "from": "0 cm"}},
+    "rules": ["42 cm + 2 * slit >= head + 10 cm"], "joins": [{"name": "neck", "long": "84 cm", "band": "42 cm"}]})");
+  CHECK(plan.lengths[0].exact == near(130.4));
+  CHECK(plan.lengths[0].is == 131);
+}
+
+TEST_CASE("a found length that no step suits stays as it is, with a note") {
+  const Plan plan = plan_of(R"({"lengths": {"a": {}, "b": {}}, "rules": ["a + b = 100.05 cm", "a = b"],
+    "joins": [{"name": "x", "long": "a", "band": "24 cm"}]})");
+  CHECK(plan.lengths[0].is == near(500.25));
+  REQUIRE(std::any_of(plan.notes.begin(), plan.notes.end(),
+                      [](const Note &note) { return note.kind == Note::Kind::length_off_tape && note.length == 0; }));
+}
+
+TEST_CASE("shared cloth is parted between two free edges by their wishes") {
+  const Plan plan = plan_of(R"({"lengths": {"sleeve": {"aim": "60 cm"}, "body": {"aim": "120 cm"}},
+    "rules": ["sleeve + body = 150 cm"], "joins": [
+    {"name": "cuff", "long": "sleeve", "band": "26 cm"}, {"name": "yoke", "long": "body", "band": "52 cm"}]})");
+  // Relative misses weighed alike: 300 mm too much, in proportion to the squares of the aims.
+  CHECK(plan.lengths[0].exact == near(600 - 300 * 1.0 / 5));
+  CHECK(plan.lengths[1].exact == near(1200 - 300 * 4.0 / 5));
+}
+
+TEST_CASE("the plan of every closed form is certified") {
+  const Plan plan =
+      plan_of(R"({"lengths": {"sleeve": {"from": "40 cm", "to": "60 cm"}}, "rules": ["2 * sleeve <= 110 cm"],
+    "joins": [{"name": "cuff", "long": "sleeve", "band": "22 cm", "segments": [{"kind": "flat", "long": "2 cm"}, {"kind": "gather"}]},
+              {"name": "head", "long": "sleeve", "band": "30 cm", "segments": [{"kind": "gather"}, {"kind": "ease"}, {"kind": "gather"}]}]})");
+  REQUIRE(plan.certificate);
+  CHECK(plan.certificate->feasibility <= 1e-9);
+  CHECK(plan.certificate->stationarity <= 1e-9);
+  CHECK(plan.certificate->complementarity <= 1e-9);
+}
