@@ -65,6 +65,7 @@ void read_joins(Reading &reading, const Value &value, const JobWide &wide, Job &
   }
   if (reading.document.children(value).empty())
     reading.fault(value, {"there is no join", "write at least one: " + std::string(such_as)});
+  job.joins.reserve(static_cast<std::size_t>(reading.document.count(value)));
   std::unordered_set<std::string> names;
   for (const Value &each : reading.document.children(value)) {
     if (reading.faults.full()) return;
