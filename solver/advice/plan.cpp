@@ -3,6 +3,7 @@
 
 #include "advice/remedies.hpp"
 #include "advice/room.hpp"
+#include "advice/sensitivity.hpp"
 #include "plan/planner.hpp"
 
 namespace gatherwright {
@@ -12,6 +13,7 @@ PlanOutcome plan(const Job &job, const PlanSettings &settings) {
   auto *made = std::get_if<Plan>(&outcome);
   if (!made || !settings.advice || made->verdict == Verdict::rules_conflict) return outcome;
   advice::give_rooms(job, *made);
+  advice::note_sensitive_lengths(job, *made);
   made->remedies = advice::remedies(job, *made, {}, {});
   return outcome;
 }

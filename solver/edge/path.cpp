@@ -14,6 +14,7 @@ namespace gatherwright::edge {
 
 namespace {
 
+constexpr std::array<std::string_view, 2> plain_names{"x", "y"};
 constexpr std::string_view a_number = "write a number, such as 40 or -2.5";
 
 bool is_digit(char c) {
@@ -285,9 +286,8 @@ bool PathReader::close() {
 }
 
 bool PathReader::move(bool relative) {
-  constexpr std::array<std::string_view, 2> names{"x", "y"};
   std::array<double, 2> xy{};
-  if (!numbers(xy, names)) return false;
+  if (!numbers(xy, plain_names)) return false;
   here_ = Point{xy[0], xy[1]} + (relative ? here_ : Point{});
   start_ = here_;
   finished_ = true;
@@ -325,7 +325,10 @@ bool PathReader::point_arguments(char letter, bool relative) {
   constexpr std::array<std::string_view, 6> names{"first x", "first y", "second x", "second y", "last x", "last y"};
   const std::size_t points = letter == 'c' ? 3 : letter == 's' || letter == 'q' ? 2 : 1;
   std::array<double, 6> xy{};
-  if (!numbers(std::span(xy).first(2 * points), std::span(names).last(2 * points))) return false;
+  if (!numbers(std::span(xy).first(2 * points),
+               points == 1 ? std::span(plain_names) : std::span(names).last(2 * points))) {
+    return false;
+  }
   const Point origin = relative ? here_ : Point{};
   const auto point = [&](std::size_t i) { return origin + Point{xy[2 * i], xy[2 * i + 1]}; };
   const Point from = here_;

@@ -70,17 +70,17 @@ bool turns_little(const Velocities &v) {
 /// Weights of the three control vectors at each node.
 template <std::size_t count> struct NodeWeights {
   std::array<double, count> first{}, middle{}, last{};
-  constexpr explicit NodeWeights(const std::array<double, count> &node) {
+  constexpr explicit NodeWeights(const Gauss<count> &rule) {
     for (std::size_t i = 0; i < count; ++i) {
-      const double t = node[i];
+      const double t = rule.node[i];
       first[i] = (1 - t) * (1 - t);
       middle[i] = 2 * t * (1 - t);
       last[i] = t * t;
     }
   }
 };
-constexpr NodeWeights kronrod_weights(kronrod.node);
-constexpr NodeWeights short_weights(ShortStep::node);
+constexpr NodeWeights gauss_weights(gauss);
+constexpr NodeWeights short_weights(short_gauss);
 
 template <std::size_t count> std::array<double, count> speeds(const NodeWeights<count> &weights, const Velocities &v) {
   std::array<double, count> speed;
@@ -92,16 +92,8 @@ template <std::size_t count> std::array<double, count> speeds(const NodeWeights<
   return speed;
 }
 
-Estimate cubic_length(const Velocities &v) {
-  return estimate(speeds(kronrod_weights, v));
-}
-
-double short_length(const Velocities &v) {
-  const std::array<double, ShortStep::count> speed = speeds(short_weights, v);
-  double length = 0;
-  for (std::size_t i = 0; i < ShortStep::count; ++i)
-    length += ShortStep::weight[i] * speed[i];
-  return length;
+double cubic_length(const Velocities &v) {
+  return sum(gauss, speeds(gauss_weights, v));
 }
 
 /// Speed of an ellipse in its angle; its half-axes are perpendicular.
@@ -110,19 +102,40 @@ double arc_speed(Point major, Point minor, double angle) {
   return std::sqrt(dot(major, major) * s * s + dot(minor, minor) * (1 - s * s));
 }
 
-Estimate arc_length(Point major, Point minor, double start, double sweep) {
-  std::array<double, Kronrod::count> speed{};
-  for (std::size_t i = 0; i < 15; ++i)
-    speed[i] = std::abs(sweep) * arc_speed(major, minor, start + kronrod.node[i] * sweep);
-  return estimate(speed);
+template <std::size_t count>
+double arc_length(const Gauss<count> &rule, Point major, Point minor, double start, double sweep) {
+  std::array<double, count> speed{};
+  for (std::size_t i = 0; i < count; ++i)
+    speed[i] = arc_speed(major, minor, start + rule.node[i] * sweep);
+  return sum(rule, speed) * std::abs(sweep);
 }
 
-double short_arc_length(Point major, Point minor, double start, double sweep) {
-  double length = 0;
-  for (std::size_t i = 0; i < ShortStep::count; ++i) {
-    length += ShortStep::weight[i] * arc_speed(major, minor, start + ShortStep::node[i] * sweep);
-  }
-  return length * std::abs(sweep);
+/// Points taken as complex numbers x + iy.
+Point times(Point a, Point b) {
+  return {a.x * b.x - a.y * b.y, a.x * b.y + a.y * b.x};
+}
+Point over(Point a, Point b) {
+  return (1 / dot(b, b)) * Point{dot(b, a), cross(b, a)};
+}
+Point root_of(Point a) {
+  const double size = norm(a);
+  return {std::sqrt(std::max(0.0, 0.5 * (size + a.x))),
+          std::copysign(std::sqrt(std::max(0.0, 0.5 * (size - a.x))), a.y)};
+}
+
+/// Where a cubic's velocity, as a complex number, is 0: at its two roots, and nowhere else, is the speed anything but
+/// smooth. Each has the parameter for its real part. A cusp is a real root; near one the imaginary part is small.
+std::array<Point, 2> standing(const Velocities &v) {
+  const Point square = v[0] - 2 * v[1] + v[2];
+  const Point half = v[0] - v[1];
+  Point root = root_of(times(v[1], v[1]) - times(v[0], v[2]));
+  if (dot(root, half) < 0) root = -1.0 * root;
+  const Point sum = half + root;
+  constexpr double far = 1e9; // of no concern, as where the velocity is linear
+  const auto quotient = [&](Point a, Point b) {
+    return dot(a, a) < far * far * dot(b, b) ? over(a, b) : Point{far, far};
+  };
+  return {quotient(sum, square), quotient(v[0], sum)};
 }
 
 /// Roots in (0, 1) of a quadratic in Bernstein form.
@@ -141,52 +154,6 @@ Places roots_between(const std::array<double, 3> &c) {
   return places;
 }
 
-/// Where a cubic's speed has a least value inside (0, 1): the roots of velocity . acceleration at which it rises, at
-/// most 2.
-class SlowPlaces {
-public:
-  explicit SlowPlaces(const Velocities &v) : v_(v) {
-    const Point a = v[1] - v[0];
-    const Point b = v[2] - v[1];
-    // Bernstein coefficients of the product, a cubic.
-    c_ = {dot(v[0], a), (dot(v[0], b) + 2 * dot(v[1], a)) / 3, (2 * dot(v[1], b) + dot(v[2], a)) / 3, dot(v[2], b)};
-    // Its stationary points part [0, 1] into stretches on which it is monotone.
-    std::array<double, 4> bounds{};
-    std::size_t n = 1;
-    for (const double t : roots_between({c_[1] - c_[0], c_[2] - c_[1], c_[3] - c_[2]})) {
-      if (t > bounds[n - 1]) bounds[n++] = t;
-    }
-    bounds[n] = 1;
-    for (std::size_t i = 0; i < n; ++i)
-      add_root(bounds[i], bounds[i + 1]);
-  }
-
-  const double *begin() const { return found_.data(); }
-  const double *end() const { return found_.data() + count_; }
-
-private:
-  double value(double t) const {
-    const double s = 1 - t;
-    return s * s * (s * c_[0] + 3 * t * c_[1]) + t * t * (3 * s * c_[2] + t * c_[3]);
-  }
-
-  void add_root(double low, double high) {
-    if (!(value(low) < 0 && value(high) >= 0)) return;
-    // Bisection ends when no number lies between, at most some 60 steps for roots not next to 0.
-    for (int step = 0; step < 80; ++step) {
-      const double middle = 0.5 * (low + high);
-      if (middle <= low || middle >= high) break;
-      (value(middle) < 0 ? low : high) = middle;
-    }
-    if (count_ < found_.size() && low > 0 && high < 1) found_[count_++] = high;
-  }
-
-  Velocities v_;
-  std::array<double, 4> c_{};
-  std::array<double, 3> found_{};
-  std::size_t count_ = 0;
-};
-
 class Measurer {
 public:
   explicit Measurer(const Curve &curve) : curve_(curve) { spans_.reserve(curve.pieces.size()); }
@@ -202,7 +169,11 @@ public:
         cubic(velocities_of(curve_, piece));
         break;
       case Piece::Form::arc:
-        arc(curve_.arcs[piece.arc]);
+        if (const EllipticArc &arc = curve_.arcs[piece.arc]; arc.round) {
+          circle(arc);
+        } else {
+          ellipse(arc);
+        }
         break;
       }
     }
@@ -215,8 +186,11 @@ private:
     int depth;
   };
   // Halving a parameter 45 times brings the control vectors of any cubic without cusps inside as near to each other as
-  // `standstill` can tell, and any quadrature below what is negligible.
+  // `standstill` can tell.
   static constexpr int deepest = 45;
+
+  /// A part this short, to the control polygon, may be off by a tenth of itself.
+  static constexpr double negligible = 1e-11;
 
   void add(double from, double to, double length) {
     if (!(length > 0)) return;
@@ -224,85 +198,90 @@ private:
     before_ += length;
   }
 
-  /// Halves the parts, from the last of `parts_` on, until `try_part` takes each.
+  /// Halves the parts between bounds until `try_part` takes each.
   template <class Try> void halve(Try try_part) {
+    std::sort(bounds_.begin(), bounds_.end());
+    for (std::size_t i = bounds_.size() - 1; i > 0; --i)
+      parts_.push_back({bounds_[i - 1], bounds_[i], 0});
     while (!parts_.empty()) {
       const Part part = parts_.back();
       parts_.pop_back();
-      if (try_part(part)) continue;
+      if (!(part.to > part.from) || try_part(part)) continue;
       const double middle = 0.5 * (part.from + part.to);
       parts_.push_back({middle, part.to, part.depth + 1});
       parts_.push_back({part.from, middle, part.depth + 1});
     }
   }
 
+  static bool clear(const Part &part, Point root) {
+    const double width = part.to - part.from;
+    return clear_of((root.x - part.from) / width, root.y / width);
+  }
+
   void cubic(const Velocities &v) {
     const Velocities whole = between(v, 0, 1);
-    if (turns_little(whole)) {
-      const Estimate estimate = cubic_length(whole);
-      if (settled(estimate, 0)) return add(0, 1, estimate.value);
+    std::array<Point, 2> roots = standing(whole);
+    if (turns_little(whole) && clear({0, 1, 0}, roots[0]) && clear({0, 1, 0}, roots[1])) {
+      add(0, 1, cubic_length(whole));
+      return;
     }
+    bounds_ = {0, 1};
     const double largest = std::sqrt(largest_speed_squared(v));
-    const double negligible = 1e-12 * (norm(v[0]) + norm(v[1]) + norm(v[2])) / 3;
-    parts_.push_back({0, 1, 0});
-    if (!turns_little(whole)) {
-      for (const double t : SlowPlaces(v)) {
-        if (norm(blend(v, t)) > 0.2 * largest) continue; // no near-cusp: halving does as well
-        parts_.back().to = t;
-        parts_.push_back({t, 1, 0});
-      }
-      std::reverse(parts_.begin(), parts_.end());
+    for (Point &root : roots) {
+      const double nearest = std::clamp(root.x, 0.0, 1.0);
+      if (nearest > 0 && nearest < 1 && std::abs(root.y) < 0.25) bounds_.push_back(nearest);
+      // A cusp: from there on either way the speed is smooth, but for its other root.
+      if (norm(blend(whole, nearest)) <= standstill * largest) root = {1e9, 0};
     }
+    const double short_enough = negligible * (norm(v[0]) + norm(v[1]) + norm(v[2])) / 3;
     halve([&](const Part &part) {
       const Velocities there = between(v, part.from, part.to);
-      if (part.depth < deepest && !turns_little(there)) return false;
-      const Estimate estimate = cubic_length(there);
-      if (part.depth < deepest && !settled(estimate, negligible)) return false;
-      add(part.from, part.to, estimate.value);
+      const bool smooth = (clear(part, roots[0]) && clear(part, roots[1])) ||
+                          largest_speed_squared(there) < short_enough * short_enough;
+      if (part.depth < deepest && !(smooth && turns_little(there))) return false;
+      add(part.from, part.to, cubic_length(there));
       return true;
     });
   }
 
-  void arc(const EllipticArc &arc) {
-    constexpr double right_angle = std::numbers::pi / 2;
-    if (arc.round) {
-      const int parts = static_cast<int>(std::ceil(std::abs(arc.sweep) / right_angle - 1e-9));
-      for (int i = 0; i < std::max(1, parts); ++i) {
-        const double share = 1.0 / std::max(1, parts);
-        add(i * share, i + 1 == parts ? 1 : (i + 1) * share, norm(arc.major) * std::abs(arc.sweep) * share);
-      }
-      return;
+  void circle(const EllipticArc &arc) {
+    const int parts = std::max(1, static_cast<int>(std::ceil(std::abs(arc.sweep) / right_angle - 1e-9)));
+    const double share = 1.0 / parts;
+    for (int i = 0; i < parts; ++i) {
+      add(i * share, i + 1 == parts ? 1 : (i + 1) * share, norm(arc.major) * std::abs(arc.sweep) * share);
     }
-    // Between two vertices the tangent turns by a right angle and the curvature is monotone.
+  }
+
+  /// Between two vertices the tangent turns by a right angle and the curvature is monotone. The speed squared has its
+  /// roots beside the sharper vertices, where the angle's imaginary part is artanh(shorter / longer half-axis).
+  void ellipse(const EllipticArc &arc) {
     const double first = std::min(arc.start, arc.start + arc.sweep) / right_angle;
     const double last = std::max(arc.start, arc.start + arc.sweep) / right_angle;
-    double from = 0;
-    std::vector<double> vertices;
-    for (double k = std::floor(first) + 1; k < last; ++k) {
-      const double t = (k * right_angle - arc.start) / arc.sweep;
-      if (t > 0 && t < 1) vertices.push_back(t);
+    bounds_ = {0, 1};
+    for (double vertex = std::floor(first) + 1; vertex < last; ++vertex) {
+      bounds_.push_back(std::clamp((vertex * right_angle - arc.start) / arc.sweep, 0.0, 1.0));
     }
-    std::sort(vertices.begin(), vertices.end());
-    for (const double vertex : vertices) {
-      parts_.push_back({from, vertex, 0});
-      from = vertex;
-    }
-    parts_.push_back({from, 1, 0});
-    std::reverse(parts_.begin(), parts_.end());
-    const double negligible = 1e-12 * (norm(arc.major) + norm(arc.minor)) * std::abs(arc.sweep);
+    const double a = norm(arc.major), b = norm(arc.minor);
+    const double beside = std::atanh(std::min(a, b) / std::max(a, b));
+    const double sharp = a >= b ? 0 : right_angle; // and every half turn on
     halve([&](const Part &part) {
-      const double sweep = arc.sweep * (part.to - part.from);
-      const Estimate estimate = arc_length(arc.major, arc.minor, arc.start + arc.sweep * part.from, sweep);
-      if (part.depth < deepest && !settled(estimate, negligible)) return false;
-      add(part.from, part.to, estimate.value);
+      const double start = arc.start + arc.sweep * part.from, sweep = arc.sweep * (part.to - part.from);
+      const double root = sharp + 2 * right_angle * std::round((start + 0.5 * sweep - sharp) / (2 * right_angle));
+      const double length = arc_length(gauss, arc.major, arc.minor, start, sweep);
+      const bool smooth = clear_of((root - start) / sweep, beside / sweep) || length < negligible * (a + b);
+      if (part.depth < deepest && !smooth) return false;
+      add(part.from, part.to, length);
       return true;
     });
   }
+
+  static constexpr double right_angle = std::numbers::pi / 2;
 
   const Curve &curve_;
   std::size_t piece_ = 0;
   double before_ = 0;
   std::vector<Span> spans_;
+  std::vector<double> bounds_;
   std::vector<Part> parts_;
 };
 
@@ -404,12 +383,12 @@ double Shape::length(double from, double to) const {
   const bool short_step = std::abs(width) <= 0.1;
   if (form_ == Piece::Form::arc) {
     const double sweep = sweep_ * width;
-    const double length = short_step ? short_arc_length(velocity_[0], velocity_[1], angle(from), sweep)
-                                     : arc_length(velocity_[0], velocity_[1], angle(from), sweep).value;
+    const double length = short_step ? arc_length(short_gauss, velocity_[0], velocity_[1], angle(from), sweep)
+                                     : arc_length(gauss, velocity_[0], velocity_[1], angle(from), sweep);
     return std::copysign(length, width);
   }
   const Velocities part = {blossom(velocity_, from, from), blossom(velocity_, from, to), blossom(velocity_, to, to)};
-  return (short_step ? short_length(part) : cubic_length(part).value) * width;
+  return (short_step ? sum(short_gauss, speeds(short_weights, part)) : cubic_length(part)) * width;
 }
 
 double Shape::turn(double from, double to) const {

@@ -21,7 +21,8 @@ struct Span {
 };
 
 /// Cuts a curve into spans, in order. Lengths are exact for lines and circles and within 1e-10 of the piece's length
-/// otherwise: Gauss-Kronrod quadrature of the speed, halved until it has settled, and split at cusps and near them.
+/// otherwise: Gauss quadrature of the speed over parts that are far enough from the places, real or complex, where the
+/// speed is 0, cut at cusps and halved towards near ones.
 std::vector<Span> measure(const Curve &curve);
 
 /// Up to two parameters, rising.
