@@ -3,7 +3,6 @@
 
 #include "input_file.hpp"
 #include "job/document.hpp"
-#include "job/not_yet.hpp"
 #include "job/read_job.hpp"
 #include "report/plan_json.hpp"
 #include "report/plan_text.hpp"
@@ -50,7 +49,6 @@ Answer plan_command(const Asked &asked, const report::Ink &ink) {
   auto read = read_job(std::get<std::string>(text));
   if (auto *faults = std::get_if<std::vector<InputFault>>(&read)) return faults_in(file, std::move(*faults));
   const ReadJob &job = std::get<ReadJob>(read);
-  if (const auto later = not_yet(job.job); !later.empty()) return faults_of_planning(file, job.lines, later);
   const PlanOutcome outcome = plan(job.job, settings_asked(asked));
   if (const auto *made = std::get_if<Plan>(&outcome)) return planned(job.job, *made, asked, ink);
   return faults_of_planning(file, job.lines, std::get<std::vector<PlacedFault>>(outcome));

@@ -54,8 +54,8 @@ Job with_kind(const Job &job, int join, int segment, Kind kind) {
   return changed;
 }
 
-std::optional<Plan> planned_again(const Job &job) {
-  PlanOutcome outcome = plan_numbers(job, {});
+std::optional<Plan> planned_again(const Job &job, const DrawnEdges &edges) {
+  PlanOutcome outcome = plan_numbers(job, edges);
   if (auto *found = std::get_if<Plan>(&outcome)) return std::move(*found);
   return std::nullopt;
 }

@@ -3,6 +3,7 @@
 
 #include "allot/scheme.hpp"
 #include "gatherwright/plan.hpp"
+#include "plan/drawn.hpp"
 
 #include <optional>
 
@@ -17,8 +18,9 @@ Job with_weight(const Job &job, Weight weight);
 Job with_stitch(const Job &job, int join, Length stitch);
 Job with_kind(const Job &job, int join, int segment, Kind kind);
 
-/// How a changed job turns out, advice left aside: its plan, or nothing where it cannot be planned.
-std::optional<Plan> planned_again(const Job &job);
+/// How a changed job turns out, its drawn edges as they were, advice left aside: its plan, or nothing where it cannot
+/// be planned.
+std::optional<Plan> planned_again(const Job &job, const DrawnEdges &edges);
 
 /// Within limits as a whole (`join` -1), or as far as one join goes.
 bool mended(const Plan &plan, int join);

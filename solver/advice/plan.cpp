@@ -9,12 +9,15 @@
 namespace gatherwright {
 
 PlanOutcome plan(const Job &job, const PlanSettings &settings) {
-  PlanOutcome outcome = plan_numbers(job, {.profile = settings.profile});
+  auto drawn = draw_edges(job);
+  if (auto *faults = std::get_if<std::vector<PlacedFault>>(&drawn)) return std::move(*faults);
+  const DrawnEdges &edges = std::get<DrawnEdges>(drawn);
+  PlanOutcome outcome = plan_numbers(job, edges, {.profile = settings.profile});
   auto *made = std::get_if<Plan>(&outcome);
   if (!made || !settings.advice || made->verdict == Verdict::rules_conflict) return outcome;
   advice::give_rooms(job, *made);
-  advice::note_sensitive_lengths(job, *made);
-  made->remedies = advice::remedies(job, *made, {}, {});
+  advice::note_sensitive_lengths(job, *made, edges);
+  made->remedies = advice::remedies(job, *made, edges);
   return outcome;
 }
 

@@ -28,9 +28,8 @@ constexpr double stitch_step = 0.5;
 /// Looks for remedies of the whole job (`join` -1) or of one join.
 class Search {
 public:
-  Search(const Job &job, const Plan &plan, std::span<const allot::DrawnLengths> drawn, std::span<const double> bias,
-         int join)
-      : job_(job), plan_(plan), drawn_(drawn), bias_(bias), join_(join) {
+  Search(const Job &job, const Plan &plan, const DrawnEdges &edges, int join)
+      : job_(job), plan_(plan), edges_(edges), drawn_(lengths_of(edges)), join_(join) {
     for (const LengthPlan &length : plan.lengths)
       planned_.push_back(length.is);
     if (join < 0)
@@ -66,7 +65,7 @@ private:
   }
 
   bool mends(const Job &changed) const {
-    const std::optional<Plan> again = planned_again(changed);
+    const std::optional<Plan> again = planned_again(changed, edges_);
     return again && mended(*again, join_);
   }
 
@@ -117,7 +116,7 @@ private:
     question.others_held = false;
     question.within_range = false;
     question.joins = joins_;
-    auto asked = allot::scheme(job_, question, drawn_, bias_);
+    auto asked = allot::scheme(job_, question, drawn_);
     if (!asked) return;
     asked->scheme.problem.wishes[0].add(std::array<optimum::Term, 1>{{{asked->column, 1.0}}}, is);
     const optimum::Solution &nearest = solver_.solve(asked->scheme.problem, optimum::Hierarchy::Wanted::point);
@@ -234,8 +233,8 @@ private:
 
   const Job &job_;
   const Plan &plan_;
-  std::span<const allot::DrawnLengths> drawn_;
-  std::span<const double> bias_;
+  const DrawnEdges &edges_;
+  std::vector<allot::DrawnLengths> drawn_;
   int join_;
   std::vector<double> planned_;
   std::vector<int> joins_;
@@ -245,14 +244,13 @@ private:
 
 } // namespace
 
-std::vector<Remedy> remedies(const Job &job, const Plan &plan, std::span<const allot::DrawnLengths> drawn,
-                             std::span<const double> bias) {
+std::vector<Remedy> remedies(const Job &job, const Plan &plan, const DrawnEdges &edges) {
   if (plan.verdict == Verdict::within_limits || plan.verdict == Verdict::rules_conflict) return {};
-  std::vector<Remedy> found = Search(job, plan, drawn, bias, -1).run();
+  std::vector<Remedy> found = Search(job, plan, edges, -1).run();
   if (!found.empty()) return found;
   for (std::size_t j = 0; j < plan.joins.size(); ++j) {
     if (plan.joins[j].verdict == Verdict::within_limits) continue;
-    std::vector<Remedy> own = Search(job, plan, drawn, bias, static_cast<int>(j)).run();
+    std::vector<Remedy> own = Search(job, plan, edges, static_cast<int>(j)).run();
     found.insert(found.end(), own.begin(), own.end());
   }
   return found;

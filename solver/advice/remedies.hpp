@@ -1,10 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "allot/scheme.hpp"
 #include "gatherwright/plan.hpp"
+#include "plan/drawn.hpp"
 
-#include <span>
 #include <vector>
 
 namespace gatherwright::advice {
@@ -13,7 +12,6 @@ namespace gatherwright::advice {
 /// the whole job, those that mend one join. Changes of length first, the smallest share of what it is first; then
 /// cloth, stitch, kinds. Never a measure, a length to keep or the cloth's width. Empty where the plan is within limits,
 /// or where the rules conflict.
-std::vector<Remedy> remedies(const Job &job, const Plan &plan, std::span<const allot::DrawnLengths> drawn,
-                             std::span<const double> bias);
+std::vector<Remedy> remedies(const Job &job, const Plan &plan, const DrawnEdges &edges);
 
 } // namespace gatherwright::advice

@@ -30,8 +30,8 @@ struct Range {
 /// Puts a job's rows together, join by join.
 class Builder {
 public:
-  Builder(const Job &job, std::span<const DrawnLengths> drawn, std::span<const double> bias, const Question *question)
-      : job_(job), drawn_(drawn), bias_(bias), question_(question) {}
+  Builder(const Job &job, std::span<const DrawnLengths> drawn, const Question *question)
+      : job_(job), drawn_(drawn), question_(question) {}
 
   SchemeOutcome build();
   std::optional<AskedScheme> build_asked();
@@ -50,6 +50,8 @@ private:
   void add_rules();
   void add_join(int join);
   void add_segment(int join, int segment, double reference);
+  std::optional<double> given_long(int join, int segment) const;
+  double bias_of(int join, int segment) const;
   void add_equal_bands(int join);
   void add_wishes_for_lengths();
   std::vector<double> reference_bands(int join) const;
@@ -62,7 +64,6 @@ private:
 
   const Job &job_;
   std::span<const DrawnLengths> drawn_;
-  std::span<const double> bias_;
   const Question *question_;
   Scheme scheme_;
   std::vector<PlacedFault> faults_;
@@ -298,6 +299,47 @@ std::vector<double> Builder::reference_bands(int join) const {
   return bands;
 }
 
+/// The long edge of a segment of the join at hand, where given figures settle it.
+std::optional<double> Builder::given_long(int join, int s) const {
+  const Segment &segment = job_.joins[join].segments[s];
+  const bool by_long = !segment.long_edge.steps.empty();
+  const bool by_band = segment.kind == Kind::flat && !segment.band.steps.empty();
+  if (!by_long && !by_band) return std::nullopt;
+  const Affine &given = by_long ? segment_long_[s] : segment_band_[s];
+  if (!given.fixed()) return std::nullopt;
+  return given.constant;
+}
+
+/// What the ease limit's margin is multiplied by: a drawn edge eases by as much of it as lies on the bias, down to half
+/// along straight grain. Over the segment itself where its place is settled by given figures, else over the whole edge.
+double Builder::bias_of(int join, int segment) const {
+  if (job_.joins[join].segments[segment].kind != Kind::ease || drawn_.empty() || !drawn_[join].mean_shear) return 1;
+  const double whole = *drawn_[join].long_edge;
+  const int segments = static_cast<int>(job_.joins[join].segments.size());
+  const auto sum = [&](int first, int end) -> std::optional<double> {
+    double length = 0;
+    for (int s = first; s < end; ++s) {
+      const std::optional<double> given = given_long(join, s);
+      if (!given) return std::nullopt;
+      length += *given;
+    }
+    return length;
+  };
+  double from = 0;
+  double to = whole;
+  if (const std::optional<double> own = given_long(join, segment)) {
+    if (const std::optional<double> before = sum(0, segment)) {
+      from = *before;
+      to = *before + *own;
+    } else if (const std::optional<double> after = sum(segment + 1, segments)) {
+      to = whole - *after;
+      from = to - *own;
+    }
+  }
+  const bool lies_on_edge = from >= 0 && to <= whole && from < to;
+  return 0.5 + 0.5 * (lies_on_edge ? drawn_[join].mean_shear(from, to) : drawn_[join].mean_shear(0, whole));
+}
+
 void Builder::add_equal_bands(int join) {
   const auto &segments = job_.joins[join].segments;
   int first = -1;
@@ -363,8 +405,10 @@ void Builder::add_join(int join) {
     const Segment &segment = made.segments[s];
     segment_long_.push_back(evaluated(segment.long_edge, {.join = join, .segment = s, .part = "long"}));
     segment_band_.push_back(evaluated(segment.band, {.join = join, .segment = s, .part = "band"}));
-    limits.push_back(
-        cloth::limits(made.fabric, made.gathering, segment.kind, segment.limits, bias_.empty() ? 1.0 : bias_[join]));
+  }
+  for (int s = 0; s < segments; ++s) {
+    const Segment &segment = made.segments[s];
+    limits.push_back(cloth::limits(made.fabric, made.gathering, segment.kind, segment.limits, bias_of(join, s)));
   }
   const auto adds_up = [&](bool of_band) {
     for (int s = 0; s < segments; ++s)
@@ -441,13 +485,12 @@ double Scheme::value(const Affine &form, std::span<const double> unknowns) const
   return sum;
 }
 
-SchemeOutcome scheme(const Job &job, std::span<const DrawnLengths> drawn, std::span<const double> bias) {
-  return Builder(job, drawn, bias, nullptr).build();
+SchemeOutcome scheme(const Job &job, std::span<const DrawnLengths> drawn) {
+  return Builder(job, drawn, nullptr).build();
 }
 
-std::optional<AskedScheme> scheme(const Job &job, const Question &question, std::span<const DrawnLengths> drawn,
-                                  std::span<const double> bias) {
-  return Builder(job, drawn, bias, &question).build_asked();
+std::optional<AskedScheme> scheme(const Job &job, const Question &question, std::span<const DrawnLengths> drawn) {
+  return Builder(job, drawn, &question).build_asked();
 }
 
 } // namespace gatherwright::allot

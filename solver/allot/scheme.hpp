@@ -6,6 +6,7 @@
 #include "optimum/conflict.hpp"
 #include "optimum/problem.hpp"
 
+#include <functional>
 #include <optional>
 #include <span>
 #include <variant>
@@ -14,10 +15,12 @@
 /// Joins and segments as an optimum problem, and back.
 namespace gatherwright::allot {
 
-/// Lengths of drawn edges, where an edge is drawn: the stitching line, millimetres.
+/// What is known of drawn edges, where an edge is drawn: the length of the stitching line, millimetres, and of the long
+/// edge how readily it shears, on average between two places along it (0 to 1).
 struct DrawnLengths {
   std::optional<double> long_edge;
   std::optional<double> band;
+  std::function<double(double from, double to)> mean_shear;
 };
 
 /// What of a job may be changed by itself: a named length, or an edge that names none.
@@ -65,10 +68,9 @@ struct Scheme {
   std::vector<int> symbol_columns; ///< -1 where fixed; the last is that of an edge asked about
 };
 
-/// `drawn` and `bias` (what the ease limit's margin is multiplied by, per join) are as long as the job's joins, or
-/// empty where no edge is drawn. Faults: a formula that has no value.
+/// `drawn` is as long as the job's joins, or empty where no edge is drawn. Faults: a formula that has no value.
 using SchemeOutcome = std::variant<Scheme, std::vector<PlacedFault>>;
-SchemeOutcome scheme(const Job &job, std::span<const DrawnLengths> drawn = {}, std::span<const double> bias = {});
+SchemeOutcome scheme(const Job &job, std::span<const DrawnLengths> drawn = {});
 
 /// The scheme of a question: its subject is an unknown, limits must hold, nothing is wished for. Bands must also hold
 /// the fades spread over them, and no length is below 0. Nothing where something depends on the subject otherwise than
@@ -77,7 +79,6 @@ struct AskedScheme {
   Scheme scheme;
   int column = -1; ///< of the subject
 };
-std::optional<AskedScheme> scheme(const Job &job, const Question &question, std::span<const DrawnLengths> drawn = {},
-                                  std::span<const double> bias = {});
+std::optional<AskedScheme> scheme(const Job &job, const Question &question, std::span<const DrawnLengths> drawn = {});
 
 } // namespace gatherwright::allot

@@ -277,6 +277,17 @@ private:
     return Answer::unsure;
   }
 
+  /// Either side of a cusp, or of a spike whose sides have one tangent, the curve is next to itself for longer than
+  /// rounding lasts, without crossing.
+  static double closeness(const Parts &one, const Parts &other) {
+    return 1e-3 * std::min(one.stretch.last - one.stretch.first, other.stretch.last - other.stretch.first);
+  }
+  static bool reverses(const Parts &one, const Parts &other) {
+    const auto back = [](Point in, Point out) { return dot(in, out) < 0 && std::abs(cross(in, out)) < 1e-6; };
+    return back(one.moved.shape.tangent(one.stretch.to), other.moved.shape.tangent(other.stretch.from)) ||
+           back(other.moved.shape.tangent(other.stretch.to), one.moved.shape.tangent(one.stretch.from));
+  }
+
   void note(const Parts &one, const Bit &p, double s, const Parts &other, const Bit &q, double t) {
     const double u = one.u(p, s), v = other.u(q, t);
     if (same_) {
@@ -284,7 +295,7 @@ private:
       const double other_place = other.stretch.start + (v - other.stretch.first);
       double between = std::abs(place - other_place);
       if (one_.strand().meets_itself()) between = std::min(between, one_.strand().length() - between);
-      if (between <= 8 * touch_) return; // a joint
+      if (between <= 8 * touch_ || (between < closeness(one, other) && reverses(one, other))) return; // a joint
     }
     result_.found.push_back({one.index, u, other.index, v, cross(one.direction(p, s), other.direction(q, t))});
   }

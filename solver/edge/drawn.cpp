@@ -40,7 +40,7 @@ Fault fault_of(const Unresolved &unresolved, const Drawing &drawing) {
     return {allowance + " leaves the stitching line in pieces, about " + place,
             "a smaller allowance, or a wider neck there"};
   case Unresolved::Kind::runs_across:
-    return {"the stitching line runs over the cut edge " + place,
+    return {"the stitching line runs over itself or the cut edge " + place,
             "a smaller allowance, or the garment on the other side"};
   case Unresolved::Kind::nothing_left:
     return {allowance + " leaves nothing of the drawn edge to stitch along",

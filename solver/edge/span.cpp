@@ -229,7 +229,8 @@ private:
     const double largest = std::sqrt(largest_speed_squared(v));
     for (Point &root : roots) {
       const double nearest = std::clamp(root.x, 0.0, 1.0);
-      if (nearest > 0 && nearest < 1 && std::abs(root.y) < 0.25) bounds_.push_back(nearest);
+      const bool inside = nearest > 1e-12 && nearest < 1 - 1e-12;
+      if (inside && std::abs(root.y) < 0.25) bounds_.push_back(nearest);
       // A cusp: from there on either way the speed is smooth, but for its other root.
       if (norm(blend(whole, nearest)) <= standstill * largest) root = {1e9, 0};
     }

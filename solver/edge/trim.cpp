@@ -122,7 +122,7 @@ private:
       const Event *event = next_event(here, end, stop);
       keep(walked, stretch, here.u, event ? std::min(event->u, stretch.last) : end);
       if (event) {
-        if (event->turn < parallel) return failure(Unresolved::Kind::falls_apart, stretch);
+        if (event->turn < parallel) return failure(Unresolved::Kind::runs_across, stretch);
         const Place onto = place_of(event->onto, event->v);
         walked.skipped.push_back({{here.steps, event->u}, onto});
         here = onto;

@@ -16,7 +16,7 @@ struct Unresolved {
     too_tight,    ///< bends or turns more tightly than the distance allows
     doubles_back, ///< turns right round, and the line would have to go round the tip
     falls_apart,  ///< the line would come in pieces
-    runs_across,  ///< the line runs over another part of the curve
+    runs_across,  ///< the line runs over itself or the curve
     nothing_left, ///< no line is left
     too_tangled,  ///< more crossings than a drawn edge has
   };

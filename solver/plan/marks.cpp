@@ -18,7 +18,7 @@ using Side = MarkPlace Mark::*;
 
 /// Marks at their exact places: a reference mark at the start of each segment, its pins, and one at the very end (left
 /// out of a ring, whose end is its start).
-std::vector<Mark> exact_marks(const Join &join, const JoinPlan &plan, std::span<const spread::Spread> spreads) {
+std::vector<Mark> exact_marks(const Join &join, const JoinPlan &plan, std::span<const SegmentSpread> spreads) {
   std::vector<Mark> marks;
   const int segments = static_cast<int>(join.segments.size());
   for (int s = 0; s < segments; ++s) {
@@ -74,6 +74,17 @@ void measure_from_cut_edge(std::vector<Mark> &marks, Side side, const Edge &edge
     (mark.*side).cut = (mark.*side).tape + (*edge.ends)[end].mm;
 }
 
+/// Marks of a drawn edge, exactly: on the page, and from its cut edge.
+void place_on_page(std::vector<Mark> &marks, Side side, const edge::DrawnLine &line, const Edge &edge) {
+  for (Mark &mark : marks) {
+    MarkPlace &own = mark.*side;
+    const edge::DrawnLine::Place place = line.place(own.exact);
+    own.at = place.at;
+    own.normal = place.normal;
+    if (edge.ends) own.cut = (*edge.ends)[0].mm + place.cut;
+  }
+}
+
 /// What lies between each mark and the next; `gap_segment` of the segment that gap i lies in.
 template <class SegmentOfGap>
 void fill_gaps(std::vector<Mark> &marks, const Join &join, const JoinPlan &plan, SegmentOfGap segment_of_gap) {
@@ -99,7 +110,7 @@ double mark_count(const Join &join, std::span<const SegmentPlan> segments) {
 }
 
 std::vector<Mark> marks_of(const Job &job, const Join &join, const JoinPlan &plan,
-                           std::span<const spread::Spread> spreads) {
+                           std::span<const SegmentSpread> spreads, const DrawnSides &sides) {
   std::vector<Mark> marks = exact_marks(join, plan, spreads);
   const bool symmetric = same_from_both_ends(marks, &Mark::long_edge, plan.long_length, join.closed) &&
                          same_from_both_ends(marks, &Mark::band, plan.band, join.closed);
@@ -107,6 +118,8 @@ std::vector<Mark> marks_of(const Job &job, const Join &join, const JoinPlan &pla
   round_to_tape(marks, &Mark::band, plan.band, job.tape_step.mm, join.closed, symmetric);
   measure_from_cut_edge(marks, &Mark::long_edge, join.long_edge, 0);
   measure_from_cut_edge(marks, &Mark::band, join.band, 0);
+  if (sides.long_edge) place_on_page(marks, &Mark::long_edge, *sides.long_edge, join.long_edge);
+  if (sides.band) place_on_page(marks, &Mark::band, *sides.band, join.band);
   fill_gaps(marks, join, plan, [&](std::size_t i) { return marks[i].segment; });
   return marks;
 }
@@ -114,17 +127,19 @@ std::vector<Mark> marks_of(const Job &job, const Join &join, const JoinPlan &pla
 std::vector<Mark> mirrored(const Join &join, const JoinPlan &plan, std::span<const Mark> marks) {
   std::vector<Mark> turned(marks.rbegin(), marks.rend());
   if (join.closed) std::rotate(turned.begin(), turned.end() - 1, turned.end());
-  const auto turn = [](MarkPlace &place, double length) {
+  // From the cut edge a drawn edge is measured along itself, which its allowance makes longer or shorter than its
+  // stitches.
+  const auto turn = [](MarkPlace &place, double length, const std::optional<DrawnPlan> &drawn, const Edge &edge) {
     place.exact = length - place.exact;
     place.tape = length - place.tape;
-    place.cut.reset();
+    if (drawn && edge.ends) place.cut = drawn->cut_edge - (*place.cut - (*edge.ends)[0].mm) + (*edge.ends)[1].mm;
   };
   const int last = static_cast<int>(join.segments.size()) - 1;
   for (std::size_t i = 0; i < turned.size(); ++i) {
     Mark &mark = turned[i];
     if (!join.closed || i > 0) {
-      turn(mark.long_edge, plan.long_length);
-      turn(mark.band, plan.band);
+      turn(mark.long_edge, plan.long_length, plan.drawn_long, join.long_edge);
+      turn(mark.band, plan.band, plan.drawn_band, join.band);
     }
     mark.fullness_to_next.reset();
     mark.stitches_to_next.reset();
@@ -132,8 +147,8 @@ std::vector<Mark> mirrored(const Join &join, const JoinPlan &plan, std::span<con
     if (mark.reference) mark.segment = mark.ends_segment >= 0 ? mark.ends_segment : 0;
   }
   if (join.closed) turned.front().segment = last;
-  measure_from_cut_edge(turned, &Mark::long_edge, join.long_edge, 1);
-  measure_from_cut_edge(turned, &Mark::band, join.band, 1);
+  if (!plan.drawn_long) measure_from_cut_edge(turned, &Mark::long_edge, join.long_edge, 1);
+  if (!plan.drawn_band) measure_from_cut_edge(turned, &Mark::band, join.band, 1);
   fill_gaps(turned, join, plan, [&](std::size_t i) { return turned[i].segment; });
   return turned;
 }

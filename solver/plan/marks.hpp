@@ -2,7 +2,8 @@
 #pragma once
 
 #include "gatherwright/plan.hpp"
-#include "spread/spread.hpp"
+#include "plan/drawn.hpp"
+#include "plan/segments.hpp"
 
 #include <span>
 #include <vector>
@@ -17,7 +18,7 @@ double mark_count(const Join &join, std::span<const SegmentPlan> segments);
 /// Reference and pin marks of a join, on the tape, with what lies between each and the next. `spreads` is as long as
 /// `segments`.
 std::vector<Mark> marks_of(const Job &job, const Join &join, const JoinPlan &plan,
-                           std::span<const spread::Spread> spreads);
+                           std::span<const SegmentSpread> spreads, const DrawnSides &sides);
 
 /// The same places read from the other end, names kept (`ends_segment` as it was).
 std::vector<Mark> mirrored(const Join &join, const JoinPlan &plan, std::span<const Mark> marks);

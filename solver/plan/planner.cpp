@@ -27,7 +27,8 @@ constexpr int profile_stations = 200;
 /// Plans one job: the numbers of the allotment, then join by join.
 class Planner {
 public:
-  Planner(const Job &job, const PlannerSettings &settings) : job_(job), settings_(settings) {}
+  Planner(const Job &job, const DrawnEdges &edges, const PlannerSettings &settings)
+      : job_(job), edges_(edges), settings_(settings) {}
 
   PlanOutcome plan();
 
@@ -41,6 +42,7 @@ private:
   void refuse(Place place, Fault fault) { faults_.push_back({place, std::move(fault)}); }
 
   const Job &job_;
+  const DrawnEdges &edges_;
   const PlannerSettings &settings_;
   allot::Scheme scheme_;
   allot::Allotment allotment_;
@@ -55,7 +57,8 @@ std::string segment_name(const Join &join, int segment) {
 }
 
 PlanOutcome Planner::plan() {
-  allot::SchemeOutcome scheme = allot::scheme(job_);
+  const std::vector<allot::DrawnLengths> drawn = lengths_of(edges_);
+  allot::SchemeOutcome scheme = allot::scheme(job_, drawn);
   if (auto *faults = std::get_if<std::vector<PlacedFault>>(&scheme)) return std::move(*faults);
   scheme_ = std::get<allot::Scheme>(std::move(scheme));
   allotment_ = allot::allot(scheme_, job_.tape(), solver_);
@@ -169,17 +172,19 @@ void Planner::plan_join(int join) {
   find_faults(join, plan);
   if (faults_.size() > faults_before) return;
 
-  std::vector<spread::Spread> spreads;
+  std::vector<SegmentSpread> spreads;
   double along_long = 0;
   double along_band = 0;
   for (std::size_t s = 0; s < made.segments.size(); ++s) {
     const Limits &limits = scheme_.limits[join][s];
-    SpreadOutcome spread = spread_of(made.segments[s], solved[s], limits, job_.tape());
+    const DrawnSides *sides = edges_.empty() ? nullptr : &edges_[join];
+    const edge::DrawnLine *line = sides && sides->long_edge ? &*sides->long_edge : nullptr;
+    SpreadOutcome spread = spread_of(made.segments[s], solved[s], limits, job_.tape(), line, along_long);
     if (auto *fault = std::get_if<Fault>(&spread)) {
       refuse({.join = join, .segment = static_cast<int>(s), .part = "spread"}, std::move(*fault));
       continue;
     }
-    spreads.push_back(std::get<spread::Spread>(std::move(spread)));
+    spreads.push_back(std::get<SegmentSpread>(std::move(spread)));
     SegmentPlan &segment = plan.segments[s];
     segment = segment_plan(made, made.segments[s], solved[s], limits, spreads.back(), job_.tolerance);
     segment.from = along_band;
@@ -196,7 +201,14 @@ void Planner::plan_join(int join) {
            {made.name + " would get more than " + std::to_string(most_marks) + " marks", "set them further apart"});
     return;
   }
-  plan.marks = marks_of(job_, made, plan, spreads);
+  const DrawnSides sides_none;
+  const DrawnSides &sides = edges_.empty() ? sides_none : edges_[join];
+  const auto drawn_plan = [](const std::optional<edge::DrawnLine> &line) {
+    return line ? std::optional(DrawnPlan{line->cut_edge(), line->stitching()}) : std::nullopt;
+  };
+  plan.drawn_long = drawn_plan(sides.long_edge);
+  plan.drawn_band = drawn_plan(sides.band);
+  plan.marks = marks_of(job_, made, plan, spreads, sides);
   if (made.mirrored) plan.marks_mirrored = mirrored(made, plan, plan.marks);
   plan.pins = static_cast<int>(plan.marks.size());
   plan_gathering(made, plan);
@@ -248,6 +260,8 @@ void Planner::add_findings() {
 
 } // namespace
 
-PlanOutcome plan_numbers(const Job &job, const PlannerSettings &settings) { return Planner(job, settings).plan(); }
+PlanOutcome plan_numbers(const Job &job, const DrawnEdges &edges, const PlannerSettings &settings) {
+  return Planner(job, edges, settings).plan();
+}
 
 } // namespace gatherwright

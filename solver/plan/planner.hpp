@@ -2,6 +2,7 @@
 #pragma once
 
 #include "gatherwright/plan.hpp"
+#include "plan/drawn.hpp"
 
 namespace gatherwright {
 
@@ -9,7 +10,7 @@ struct PlannerSettings {
   bool profile = false; ///< stations along every join
 };
 
-/// A plan without advice: everything but rooms and remedies.
-PlanOutcome plan_numbers(const Job &job, const PlannerSettings &settings);
+/// A plan without advice: everything but rooms and remedies. `edges`: the job's drawn edges.
+PlanOutcome plan_numbers(const Job &job, const DrawnEdges &edges, const PlannerSettings &settings = {});
 
 } // namespace gatherwright

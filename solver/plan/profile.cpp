@@ -12,7 +12,7 @@ constexpr double same_station = 1e-9;
 
 } // namespace
 
-Profile profile_of(const JoinPlan &plan, std::span<const spread::Spread> spreads, int stations) {
+Profile profile_of(const JoinPlan &plan, std::span<const SegmentSpread> spreads, int stations) {
   Profile profile;
   for (std::size_t s = 0; s < spreads.size(); ++s) {
     const SegmentPlan &segment = plan.segments[s];

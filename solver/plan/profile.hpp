@@ -2,13 +2,13 @@
 #pragma once
 
 #include "gatherwright/plan.hpp"
-#include "spread/spread.hpp"
+#include "plan/segments.hpp"
 
 #include <span>
 
 namespace gatherwright {
 
 /// Places on both edges at `stations` even stations of the band, at least, and at every knot of its segments' spreads.
-Profile profile_of(const JoinPlan &plan, std::span<const spread::Spread> spreads, int stations);
+Profile profile_of(const JoinPlan &plan, std::span<const SegmentSpread> spreads, int stations);
 
 } // namespace gatherwright

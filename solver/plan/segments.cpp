@@ -4,6 +4,8 @@
 #include "cloth/gathers.hpp"
 #include "cloth/limits.hpp"
 
+#include <algorithm>
+
 namespace gatherwright {
 
 namespace {
@@ -15,12 +17,14 @@ std::array<double, 2> fullness_within(const Tolerance &tolerance, const SolvedSe
 
 } // namespace
 
-SpreadOutcome spread_of(const Segment &segment, const SolvedSegment &solved, const Limits &limits, const Tape &tape) {
+SpreadOutcome spread_of(const Segment &segment, const SolvedSegment &solved, const Limits &limits, const Tape &tape,
+                        const edge::DrawnLine *line, double along) {
   const double band = solved.band;
-  const auto spread = [&](const spread::Wish &wish) {
+  const auto spread = [&](const spread::Wish &wish) -> SegmentSpread {
     return spread::Spread(wish, solved.long_length, band, limits.most, limits.packed);
   };
-  if (segment.kind == Kind::flat) return spread::Spread(spread::even(band), solved.long_length, band, 1, 1);
+  if (segment.kind == Kind::flat)
+    return SegmentSpread(spread::Spread(spread::even(band), solved.long_length, band, 1, 1));
   switch (segment.spread.form) {
   case SpreadWish::Form::fade: {
     const double rise = segment.spread.fade[0].mm;
@@ -34,8 +38,16 @@ SpreadOutcome spread_of(const Segment &segment, const SolvedSegment &solved, con
   }
   case SpreadWish::Form::shape:
     return spread(spread::shape(band, segment.spread.points));
+  case SpreadWish::Form::grain: {
+    // Places are sums of solved lengths: rounding must not take the last past the line's end.
+    const double end = std::min(along + solved.long_length, line->stitching());
+    if (!(solved.long_length > 0)) break;
+    const edge::Shear shear = line->shear(std::min(along, end), end);
+    if (edge::mean(shear) <= edge::no_shear)
+      return Fault{"this stretch lies wholly along the threads and shears nowhere", "spread it \"even\""};
+    return SegmentSpread(spread::GrainSpread(shear, band, limits.most, limits.packed));
+  }
   case SpreadWish::Form::even:
-  case SpreadWish::Form::grain:
     break;
   }
   return spread(spread::even(band));
@@ -53,7 +65,7 @@ Verdict verdict_of(Kind kind, const SolvedSegment &solved, const Limits &limits)
 }
 
 SegmentPlan segment_plan(const Join &join, const Segment &segment, const SolvedSegment &solved, const Limits &limits,
-                         const spread::Spread &spread, const Tolerance &tolerance) {
+                         const SegmentSpread &spread, const Tolerance &tolerance) {
   SegmentPlan made;
   made.long_length = solved.long_length;
   made.band = solved.band;

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "edge/drawn.hpp"
 #include "gatherwright/plan.hpp"
+#include "spread/grain.hpp"
 #include "spread/spread.hpp"
 
 #include <optional>
@@ -18,15 +20,51 @@ struct SolvedSegment {
   double band = 0;
 };
 
-/// The spread of a segment's fullness; a fault where its band is nothing or the wish does not fit it.
-using SpreadOutcome = std::variant<spread::Spread, Fault>;
-SpreadOutcome spread_of(const Segment &segment, const SolvedSegment &solved, const Limits &limits, const Tape &tape);
+/// The spread along one segment, of whichever kind.
+class SegmentSpread {
+  template <class Ask> auto visit(Ask ask) const { return std::visit(ask, spread_); }
+
+public:
+  SegmentSpread(spread::Spread spread) : spread_(std::move(spread)) {}
+  SegmentSpread(spread::GrainSpread spread) : spread_(std::move(spread)) {}
+
+  double map(double x) const {
+    return visit([&](const auto &spread) { return spread.map(x); });
+  }
+  void map(std::span<const double> x, std::span<double> y) const {
+    visit([&](const auto &spread) { spread.map(x, y); });
+  }
+  double fullest() const {
+    return visit([](const auto &spread) { return spread.fullest(); });
+  }
+  double slackest() const {
+    return visit([](const auto &spread) { return spread.slackest(); });
+  }
+  bool capped() const {
+    return visit([](const auto &spread) { return spread.capped(); });
+  }
+  bool past_most() const {
+    return visit([](const auto &spread) { return spread.past_most(); });
+  }
+  std::span<const double> knots() const {
+    return visit([](const auto &spread) { return spread.knots(); });
+  }
+
+private:
+  std::variant<spread::Spread, spread::GrainSpread> spread_;
+};
+
+/// The spread of a segment's fullness; a fault where its band is nothing or the wish does not fit it. `line`: the long
+/// edge where it is drawn, of which the segment begins at `along`.
+using SpreadOutcome = std::variant<SegmentSpread, Fault>;
+SpreadOutcome spread_of(const Segment &segment, const SolvedSegment &solved, const Limits &limits, const Tape &tape,
+                        const edge::DrawnLine *line, double along);
 
 /// By the mean fullness.
 Verdict verdict_of(Kind kind, const SolvedSegment &solved, const Limits &limits);
 
 /// All of a segment's numbers but its places along the edges.
 SegmentPlan segment_plan(const Join &join, const Segment &segment, const SolvedSegment &solved, const Limits &limits,
-                         const spread::Spread &spread, const Tolerance &tolerance);
+                         const SegmentSpread &spread, const Tolerance &tolerance);
 
 } // namespace gatherwright

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Reading a job from any bytes gives a job whose parts hold together, or faults that can be printed; and the same each
 // time.
-#include "job/not_yet.hpp"
 #include "job/read_job.hpp"
 
 #include <algorithm>
@@ -47,8 +46,6 @@ void check_job(const ReadJob &read) {
       demand(segment.share > 0);
     }
   }
-  for (const PlacedFault &fault : not_yet(job))
-    demand(placed(read.lines, fault).line >= 1);
 }
 
 std::string lines_of_faults(const std::vector<InputFault> &faults, std::string_view text) {

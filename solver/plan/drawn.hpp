@@ -1,0 +1,30 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "allot/scheme.hpp"
+#include "edge/drawn.hpp"
+#include "gatherwright/job.hpp"
+
+#include <optional>
+#include <variant>
+#include <vector>
+
+namespace gatherwright {
+
+/// The drawn edges of one join, where it has any.
+struct DrawnSides {
+  std::optional<edge::DrawnLine> long_edge;
+  std::optional<edge::DrawnLine> band;
+};
+
+/// Per join; empty where no edge of the job is drawn.
+using DrawnEdges = std::vector<DrawnSides>;
+
+/// Draws every drawn edge of a job. Faults: what is wrong with a path or its allowance, and a path that is closed where
+/// its join is not, or the reverse.
+std::variant<DrawnEdges, std::vector<PlacedFault>> draw_edges(const Job &job);
+
+/// What the allotment needs of them.
+std::vector<allot::DrawnLengths> lengths_of(const DrawnEdges &edges);
+
+} // namespace gatherwright
