@@ -114,6 +114,14 @@ bool apart(const Bit &one, const Bit &other, double touch) {
          apart_across(one, other, one.b - one.a, touch) || apart_across(one, other, other.b - other.a, touch);
 }
 
+/// Whether a bit lies within `touch` of its chord.
+bool flat(const Bit &bit, double touch) {
+  const Point chord = bit.b - bit.a;
+  const double widest =
+      std::max(std::abs(cross(chord, bit.corners[2] - bit.a)), std::abs(cross(chord, bit.corners[3] - bit.a)));
+  return widest <= touch * norm(chord);
+}
+
 /// Whether two bits run across each other so plainly that they meet at most once and Newton's method finds it: every
 /// pair of directions is further apart than either's range is wide. Directions are unit vectors within right angles.
 bool plainly_across(const Bit &one, const Bit &other) {
@@ -133,8 +141,8 @@ public:
   Finder(const Thicket &one, const Thicket &other, bool first_only)
       : one_(one), other_(other), same_(&one == &other), first_only_(first_only),
         touch_(std::max(one.strand().touch(), other.strand().touch())),
-        // Well-drawn edges take a few dozen steps a stretch.
-        most_work_(1'000'000 + 100 * (one.strand().stretches().size() + other.strand().stretches().size())) {}
+        // Well-drawn edges take a few steps a stretch.
+        most_work_(200'000 + 16 * (one.strand().stretches().size() + other.strand().stretches().size())) {}
 
   Crossings run() {
     if (one_.strand().stretches().empty() || other_.strand().stretches().empty()) return {};
@@ -238,7 +246,8 @@ private:
       if (apart(a, b, touch_)) continue;
       if (plainly_across(a, b) && meet(one, a, other, b) != Answer::unsure) continue;
       const double length = norm(a.b - a.a), other_length = norm(b.b - b.a);
-      if (std::max(length, other_length) < 4 * touch_) continue; // they touch, running alongside
+      // Too short, or too straight for directions so near to each other, to do more than touch, running alongside.
+      if (std::max(length, other_length) < 4 * touch_ || (flat(a, touch_) && flat(b, touch_))) continue;
       const double width = std::abs(cross(a.left, a.right)), other_width = std::abs(cross(b.left, b.right));
       const bool halve_first =
           !a.straight && (b.straight || width > other_width || (width == other_width && length > other_length));
