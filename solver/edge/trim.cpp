@@ -262,6 +262,8 @@ private:
 } // namespace
 
 std::variant<std::vector<Stretch>, Unresolved> trim(Strand &&strand, const std::function<Strand()> &unmoved) {
+  // A line no longer than rounding, as beside an arc whose radius is the shift, is none.
+  if (!strand.broken() && !(strand.length() > strand.touch())) return Unresolved{Unresolved::Kind::nothing_left, 0};
   if (strand.keeps_on() && !strand.broken()) return std::move(strand).release();
   const Strand curve = unmoved();
   const Thicket edge(curve);
