@@ -112,6 +112,7 @@ void Parser::add(CLI::App &to, const OptionForm &form) {
   const std::string name = form.name == "--help" ? "-h,--help" : std::string(form.name);
   const bool is_switch = is_option(form.name) && form.value.empty();
   CLI::Option *option = is_switch ? to.add_flag(name) : to.add_option(name);
+  if (is_switch) option->disable_flag_override();
   // Taken as often as it comes, so that what is given twice can be told.
   option->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
   options.emplace_back(form.name, option);
@@ -187,8 +188,12 @@ std::vector<std::string> missing(const Asked &asked) {
   return faults;
 }
 
-/// CLI11 stops at an option without its value; it is the only fault it can find here.
-std::string without_value(const std::string &said) {
+/// CLI11 stops at an option without its value and at a switch that is given one; it can find no other fault here.
+std::string value_fault(const std::string &said) {
+  if (const std::size_t end = said.find(" was given a disallowed flag override"); end != std::string::npos) {
+    const std::string name = said.substr(0, end);
+    return option_fault(name, "it takes no value", "write " + name + " alone");
+  }
   return option_fault(said.substr(0, said.find(':')), "its value is missing", "write it after the option");
 }
 
@@ -218,7 +223,7 @@ std::variant<Asked, std::vector<std::string>> read_command_line(std::span<const 
   try {
     parser.app.parse(std::vector<std::string>(arguments.rbegin(), arguments.rend()));
   } catch (const CLI::ParseError &error) {
-    return std::vector{without_value(error.what())};
+    return std::vector{value_fault(error.what())};
   }
   Asked asked;
   const std::vector<CLI::App *> given = parser.app.get_subcommands();

@@ -33,9 +33,10 @@ void number_from(report::JsonText &json, const Asked &asked, std::string_view op
   const auto value = asked.value(option);
   if (!value) return;
   const auto number = plain_number(trimmed(*value));
-  if (!number)
+  if (!number) {
     faults.push_back(option_fault(option, quoted(*value) + " is not a number", "write a whole number such as 4"));
-  else if (*number == std::trunc(*number) && std::fabs(*number) < 1e15)
+    json.integer_field(key, 1); // stands in, so that the rest is judged
+  } else if (*number == std::trunc(*number) && std::fabs(*number) < 1e15)
     json.integer_field(key, static_cast<long long>(*number));
   else
     json.number_field(key, *number);

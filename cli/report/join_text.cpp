@@ -194,7 +194,7 @@ std::string mark_table(const Job &job, const Join &asked, const JoinPlan &planne
                {"long edge", unit, figures},
                {"its cut", "edge", figures},
                {"to the next mark", "fullness", Align::right, Table::When::kept, true},
-               {"", "to lose", figures},
+               {"", "to lose", figures, Table::When::left_out},
                {"", "stitches", Align::right, Table::When::left_out},
                {"", "on face", Align::right, Table::When::left_out}});
   for (std::size_t n = 0; n < marks.size(); ++n) {

@@ -107,8 +107,10 @@ void PlanJson::lengths() {
     const LengthPlan &planned = plan_.lengths[i];
     json_.key(job_.lengths.at(i).name);
     json_.open_object(Lay::one_line);
-    length_field("is", planned.is);
-    json_.text_field("text", named_reading(Length{planned.is}, job_.tape()));
+    if (planned.known) {
+      length_field("is", planned.is);
+      json_.text_field("text", named_reading(Length{planned.is}, job_.tape()));
+    }
     json_.truth_field("found", planned.found);
     if (planned.found) length_field("exact", planned.exact);
     if (planned.room) room(*planned.room);

@@ -71,7 +71,8 @@ std::string what_would_do(const Job &job, const Plan &plan) {
 /// How far a length alone may move, each end rounded to the side that holds; empty where nothing is known of it.
 std::string room(const Job &job, const LengthPlan &planned) {
   if (!planned.room) return "";
-  const auto &[low, high] = *planned.room;
+  const auto &[least, high] = *planned.room;
+  const std::optional<double> low = least && *least > 0 ? least : std::nullopt; // nothing is shorter than 0
   const Tape tape = job.tape();
   const bool inside = (!low || planned.is >= *low - 1e-6) && (!high || planned.is <= *high + 1e-6);
   const std::string_view would = inside ? "will do" : "would do";
@@ -82,16 +83,16 @@ std::string room(const Job &job, const LengthPlan &planned) {
                        would);
   }
   if (high) return fmt::format("anything up to {} {}", words::length_down(*high, tape), would);
-  if (low && *low > 0) return fmt::format("anything from {} up {}", words::length_up(*low, tape), would);
+  if (low) return fmt::format("anything from {} up {}", words::length_up(*low, tape), would);
   return "any length will do";
 }
 
 /// "Make the sleeve 52 cm between seams; anything from 45 cm to 60 cm will do."
-std::string found_lengths(const Job &job, const Plan &plan, const std::vector<bool> &known, const Ink &ink) {
+std::string found_lengths(const Job &job, const Plan &plan, const Ink &ink) {
   std::string lines;
   for (std::size_t i = 0; i < plan.lengths.size(); ++i) {
     const LengthPlan &planned = plan.lengths[i];
-    if (!planned.found || !known[i]) continue;
+    if (!planned.found || !planned.known) continue;
     const std::string length = words::length(planned.is, job.tape());
     const std::string may = room(job, planned);
     lines += wrapped(fmt::format("Make the {} {} between seams{}.", printable(job.lengths[i].name), ink.strong(length),
@@ -101,11 +102,11 @@ std::string found_lengths(const Job &job, const Plan &plan, const std::vector<bo
   return lines;
 }
 
-std::string given_lengths(const Job &job, const Plan &plan, const std::vector<bool> &known) {
+std::string given_lengths(const Job &job, const Plan &plan) {
   std::string lines;
   for (std::size_t i = 0; i < plan.lengths.size(); ++i) {
     const LengthPlan &planned = plan.lengths[i];
-    if (planned.found || !known[i]) continue;
+    if (planned.found || !planned.known) continue;
     const std::string may = room(job, planned);
     lines += wrapped(fmt::format("{} is {}{}.", printable(job.lengths[i].name), words::length(planned.is, job.tape()),
                                  may.empty() ? may : "; " + may),
@@ -169,9 +170,8 @@ bool off_tape(const Job &job, const Plan &plan) {
 } // namespace
 
 std::string plan_text(const Job &job, const Plan &plan, const Ink &ink) {
-  const std::vector<bool> known = known_lengths(job, plan);
-  const std::string found = found_lengths(job, plan, known, ink);
-  const std::string given = given_lengths(job, plan, known);
+  const std::string found = found_lengths(job, plan, ink);
+  const std::string given = given_lengths(job, plan);
   std::string text = head(job, plan, ink);
   text += section("What is wrong", what_is_wrong(job, plan), ink);
   text += section(plan.remedies.size() > 1 ? "What would put it right (one of these)" : "What would put it right",

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numbers>
 
 namespace gatherwright::edge {
@@ -105,12 +106,13 @@ private:
   void add_monotone(const Moved &moved, double from, double to) {
     struct Part {
       double from, to;
+      double error; ///< of the part it is half of
       int depth;
     };
-    // Where the moved curve has a cusp at an end the shear goes as the root of the length; 30 halvings bring what is
-    // left to a billionth of the part.
-    constexpr int deepest = 30;
-    std::vector<Part> waiting{{from, to, 0}};
+    // A bound that is not met: where the moved curve has a cusp at an end, the shear goes as a root of the length, but
+    // evenly with the parameter, so that a half is off by half as much, and one that is not has come down to rounding.
+    constexpr int deepest = 40;
+    std::vector<Part> waiting{{from, to, std::numeric_limits<double>::infinity(), 0}};
     while (!waiting.empty()) {
       const Part part = waiting.back();
       waiting.pop_back();
@@ -124,21 +126,22 @@ private:
       for (std::size_t i = 0; i < nodes; ++i)
         values[i] = exact(chebyshev()[i]);
       const std::array<double, nodes> coefficients = interpolate(values);
-      // The error is largest between nodes, most of all next to the middle and the ends.
-      const bool close = std::all_of(tests.begin(), tests.end(), [&](double z) {
-        return std::abs(polynomial(coefficients, z) - exact(z)) <= 0.5 * shear_error;
-      });
-      if (close || part.depth == deepest || part.from == part.to) {
+      double error = 0;
+      for (const double z : tests)
+        error = std::max(error, std::abs(polynomial(coefficients, z) - exact(z)));
+      const bool settled = error <= 0.5 * shear_error || error > 0.75 * part.error || part.depth == deepest;
+      if (settled) {
         const bool none = *std::max_element(values.begin(), values.end()) < no_shear;
         add_piece(length, none ? std::array<double, nodes>{} : coefficients);
         continue;
       }
       const double middle = 0.5 * (part.from + part.to);
-      waiting.push_back({middle, part.to, part.depth + 1});
-      waiting.push_back({part.from, middle, part.depth + 1});
+      waiting.push_back({middle, part.to, error, part.depth + 1});
+      waiting.push_back({part.from, middle, error, part.depth + 1});
     }
   }
 
+  // Places between nodes, next to the middle and to the ends, where an error shows.
   static constexpr std::array<double, 4> tests{-0.97, -0.45, 0.08, 0.78};
 
   Point warp_;

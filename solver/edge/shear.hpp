@@ -23,7 +23,7 @@ struct Shear {
   double length = 0;
 };
 
-/// Within this of the function it stands for.
+/// Within this of the function it stands for, unless the curve is so sharp that its own rounding is coarser.
 inline constexpr double shear_error = 1e-10;
 
 /// Shear below this is none: a grain given in degrees comes out parallel to an edge only within rounding.

@@ -3,27 +3,29 @@
 
 #include "optimum/arrow_factor.hpp"
 
-#include <Eigen/Core>
 #include <span>
 #include <vector>
 
 namespace gatherwright::optimum {
 
 /// Constraints over the reduced unknowns: the first `equalities` of them hold with equality, the rest are row y >=
-/// bound.
+/// rest. Those from `soft_from` on may be missed: by w at the cost of w^2.
 struct Constraints {
-  std::vector<RowView> rows;
-  std::vector<double> bound;
-  std::vector<double> norm; ///< of each row, Euclidean
+  ReducedRows rows;
   int equalities = 0;
+  int soft_from = 0;
 
-  int size() const { return static_cast<int>(rows.size()); }
+  int size() const { return rows.size(); }
 };
 
 /// Strictly convex least squares under linear constraints, by the dual active set method of Goldfarb & Idnani
-/// (Mathematical Programming 27 (1983) 1-33), on the thin QR factors of the active normals R^-T n. Only orthogonal
-/// steps touch the normals, so dependent ones are told from independent ones down to rounding, and a dependent one
-/// costs nothing but a look.
+/// (Mathematical Programming 27 (1983) 1-33).
+///
+/// Of the QR factors of the active normals N = R^-T A' only the triangle is kept; products with Q are made with the
+/// corrected seminormal equations (Bjorck, Linear Algebra Appl. 88/89 (1987) 31-48): what is left of a normal outside
+/// the active ones is computed from the rows themselves and orthogonalised a second time, so that dependent normals are
+/// told from independent ones as by an orthogonal method, while the sparse rows stay sparse. A dependent one costs
+/// nothing but a look.
 class ActiveSet {
 public:
   enum class Outcome { optimal, infeasible, stalled };
@@ -32,55 +34,71 @@ public:
   /// so that rounding in them is not taken for a violation.
   Outcome solve(const ArrowFactor &factor, const Constraints &constraints, double magnitude);
 
-  /// Solves again after the factor's right side alone has changed, starting from the present active set.
-  Outcome solve_again();
+  /// Solves again after the factor's right side alone has changed, starting from the present active set. `moved`: by
+  /// how much that moves the minimum without constraints.
+  Outcome solve_again(std::span<const double> moved);
 
-  std::span<const double> point() const { return {y_.data(), static_cast<std::size_t>(y_.size())}; }
+  std::span<const double> point() const { return y_; }
 
-  /// Multipliers of the constraints, >= 0 on inequalities; where the outcome is infeasible, those of a contradiction:
-  /// the rows so multiplied cancel, and their bounds sum to more than 0.
+  /// Multipliers of the constraints, >= 0 on inequalities (of a soft one: by how much it is missed); where the outcome
+  /// is infeasible, those of a contradiction: the rows so multiplied cancel, and their bounds sum to more than 0.
   const std::vector<double> &multipliers() const { return multipliers_; }
 
-  /// Constraints in the active set and changes made to it since `solve` was called.
-  int active() const { return active_count_; }
-
-  /// How many of the equalities are independent.
-  int equalities() const { return equality_count_; }
+  /// Constraints in the active set, equalities among them, and changes made to it since `solve` was called.
+  int active() const { return static_cast<int>(active_.size()); }
+  int equalities() const { return equalities_; }
   int changes() const { return changes_; }
 
 private:
   /// Implied: it depends on the active constraints and agrees with them, so it holds while they do.
   enum class Part : char { waiting, active, implied };
 
-  Outcome add_equalities();
+  bool soft(int constraint) const { return constraint >= constraints_->soft_from; }
+  double *column(int position) { return triangle_.data() + static_cast<std::size_t>(position) * (position + 1) / 2; }
+  const double *column(int position) const {
+    return triangle_.data() + static_cast<std::size_t>(position) * (position + 1) / 2;
+  }
+  double numbers(int constraint) const;
+  double missing(int constraint, double multiplier) const;
+  bool add_equalities();
   Outcome add_violated();
   Outcome add(int constraint);
-  void begin_again();
-  double slack(int constraint) const;
-  int most_violated() const;
-  bool within_rounding(int constraint, double violation, double tolerance) const;
+  int most_violated();
   void project(int constraint);
+  void add_active_to(std::span<double> row, std::span<const double> by) const;
+  double square_of_give(int constraint) const;
+  bool find_active_part();
+  void take_active_part_away();
+  int blocking(double &step) const;
+  void imply(int constraint, double multiplier);
+  void append(int constraint, double multiplier);
   void drop(int position);
-  void append(int constraint, double multiplier, double normal_square);
-  void move(double step);
-  void fill_multipliers(int entering, double entering_multiplier);
+  void solve_triangle_transposed(std::span<double> c) const;
+  void solve_triangle(std::span<double> c) const;
+  void move_by(std::span<const double> by);
+  void settle(int most_rounds);
+  int most_negative() const;
+  void follow(std::span<const double> moved);
+  void fill_multipliers();
+  void fill_contradiction(int entering, double sign);
 
   const ArrowFactor *factor_ = nullptr;
   const Constraints *constraints_ = nullptr;
-  double magnitude_ = 0;
+  double magnitude_ = 0; ///< of the numbers that went into the bounds, and of the point
+  double tolerance_ = 0;
   int changes_ = 0;
-  int active_count_ = 0;
-  int equality_count_ = 0;
-  std::vector<int> active_; ///< constraint at each position
-  std::vector<Part> part_;  ///< of each constraint
+  int equalities_ = 0;
+  std::vector<int> active_;  ///< constraint at each position
+  std::vector<double> dual_; ///< multiplier at each position
+  std::vector<Part> part_;   ///< of each constraint
   bool any_implied_ = false;
-  std::vector<double> sign_; ///< of an equality as it entered
-  Eigen::MatrixXd basis_;    ///< unknowns x positions, orthonormal columns
-  Eigen::MatrixXd triangle_; ///< positions x positions, upper: active normals = basis * triangle
-  Eigen::VectorXd dual_;     ///< multiplier at each position
-  Eigen::VectorXd y_, v_;    ///< the point, and R y - d
-  Eigen::VectorXd normal_, residue_, coefficients_, correction_, dual_step_, move_;
-  std::vector<int> support_;
+  std::vector<double> triangle_; ///< upper, packed column by column: N = Q * triangle
+  std::vector<double> y_;
+  // Of the normal at hand: its part along the active normals and the combination of them that makes it; what is left,
+  // in the factor's space and as a step of y.
+  std::vector<double> along_, combination_, left_, step_, correction_, taken_;
+  double normal_square_ = 0;
+  double left_square_ = 0;
   std::vector<double> multipliers_;
 };
 

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "optimum/arrow_factor.hpp"
 
-#include <Eigen/Core>
 #include <algorithm>
 #include <cmath>
 
@@ -9,17 +8,20 @@ namespace gatherwright::optimum {
 
 namespace {
 
-using Vector = Eigen::Map<Eigen::ArrayXd>;
-using ConstVector = Eigen::Map<const Eigen::ArrayXd>;
-
 struct Rotation {
   double cosine = 1;
   double sine = 0;
 };
 
+double length_of(double a, double b) {
+  const double square = a * a + b * b;
+  // Squares that overflow or lose digits are a matter for hypot, which takes five times as long.
+  return square > 1e-280 && square < 1e280 ? std::sqrt(square) : std::hypot(a, b);
+}
+
 /// The rotation that turns (a, b) into (r, 0); `a` becomes r.
 Rotation rotation_onto(double &a, double b) {
-  const double r = std::hypot(a, b);
+  const double r = length_of(a, b);
   const Rotation turn{a / r, b / r};
   a = r;
   return turn;
@@ -36,191 +38,266 @@ void rotate(Rotation turn, double *upper, double *lower, int count) {
 
 } // namespace
 
-void ArrowFactor::reset(const Layout &layout) {
+void ArrowFactor::reset(const Layout &layout, double weight) {
   layout_ = &layout;
-  block_start_.resize(layout.blocks() + 1);
-  block_start_[0] = 0;
-  int widest = 0;
-  for (int j = 0; j < layout.blocks(); ++j) {
-    block_start_[j + 1] = block_start_[j] + layout.locals(j) * width(j);
-    widest = std::max(widest, width(j));
-  }
-  blocks_.assign(block_start_.back(), 0.0);
-  shared_.assign(static_cast<std::size_t>(layout.shared) * layout.shared, 0.0);
+  pivot_.assign(layout.size(), weight);
   right_side_.assign(layout.size(), 0.0);
-  row_.assign(widest, 0.0);
-  shared_scratch_.assign(layout.shared, 0.0);
+  shared_row_.resize(layout.shared);
+  diagonal_ = true;
   shared_diagonal_ = true;
 }
 
+void ArrowFactor::leave_diagonal() {
+  diagonal_ = false;
+  block_start_.resize(layout_->blocks() + 1);
+  block_start_[0] = 0;
+  int widest = 0;
+  for (int j = 0; j < layout_->blocks(); ++j) {
+    block_start_[j + 1] = block_start_[j] + layout_->locals(j) * width(j);
+    widest = std::max(widest, width(j));
+  }
+  blocks_.assign(block_start_.back(), 0.0);
+  row_.assign(widest, 0.0);
+  std::fill(shared_row_.begin(), shared_row_.end(), 0.0);
+}
+
+void ArrowFactor::leave_shared_diagonal() {
+  shared_diagonal_ = false;
+  shared_.assign(static_cast<std::size_t>(layout_->shared) * layout_->shared, 0.0);
+}
+
 void ArrowFactor::insert(const RowView &row, double bound) {
-  if (row.block < 0) {
-    int first = layout_->shared;
-    for (std::size_t k = 0; k < row.columns.size(); ++k) {
-      shared_scratch_[row.columns[k]] += row.values[k];
-      first = std::min(first, row.columns[k]);
-    }
-    insert_shared(first, bound);
+  if (row.columns.empty()) return;
+  if (row.columns.size() == 1 && (diagonal_ || (row.block < 0 && shared_diagonal_))) {
+    insert_on_diagonal(row.columns[0], row.values[0], bound);
     return;
   }
-  const int locals = layout_->locals(row.block);
-  const int columns = width(row.block);
-  std::copy(row.values.begin(), row.values.end(), row_.begin());
+  if (diagonal_) leave_diagonal();
+  if (row.block < 0) {
+    for (std::size_t k = 0; k < row.columns.size(); ++k)
+      shared_row_[row.columns[k]] = row.values[k];
+    insert_shared(*std::min_element(row.columns.begin(), row.columns.end()), bound);
+    return;
+  }
+  const auto columns = layout_->block_columns(row.block);
+  std::fill_n(row_.begin(), columns.size(), 0.0);
+  for (std::size_t k = 0, place = 0; k < row.columns.size(); ++k, ++place) {
+    while (columns[place] != row.columns[k])
+      ++place;
+    row_[place] = row.values[k];
+  }
+  insert_in_block(row.block, bound);
+}
+
+void ArrowFactor::insert_on_diagonal(int column, double value, double bound) {
+  double &pivot = pivot_[column];
+  double &right = right_side_[column];
+  if (pivot == 0) {
+    pivot = std::abs(value);
+    right = value < 0 ? -bound : bound;
+    return;
+  }
+  const Rotation turn = rotation_onto(pivot, value);
+  right = turn.cosine * right + turn.sine * bound;
+}
+
+/// The row is in row_.
+void ArrowFactor::insert_in_block(int block, double bound) {
+  const int locals = layout_->locals(block);
+  const int columns = width(block);
+  const int first_local = layout_->local_start[block];
   for (int c = 0; c < locals; ++c) {
     if (row_[c] == 0) continue;
-    double *pivot = block_row(row.block, c);
-    double &pivot_bound = right_side_[layout_->local_start[row.block] + c];
-    const Rotation turn = rotation_onto(pivot[c], row_[c]);
-    rotate(turn, pivot + c + 1, row_.data() + c + 1, columns - c - 1);
-    rotate(turn, &pivot_bound, &bound, 1);
+    const Rotation turn = rotation_onto(pivot_[first_local + c], row_[c]);
+    rotate(turn, block_row(block, c) + c + 1, row_.data() + c + 1, columns - c - 1);
+    rotate(turn, &right_side_[first_local + c], &bound, 1);
   }
+  const auto shared = layout_->block_columns(block);
   int first = layout_->shared;
   for (int k = locals; k < columns; ++k) {
-    const int c = row.columns[k];
-    shared_scratch_[c] = row_[k];
-    if (row_[k] != 0) first = std::min(first, c);
+    if (row_[k] == 0) continue;
+    first = std::min(first, shared[k]);
+    shared_row_[shared[k]] = row_[k];
   }
   insert_shared(first, bound);
 }
 
+/// The row is in shared_row_, which is 0 again afterwards.
 void ArrowFactor::insert_shared(int first, double bound) {
   const int shared = layout_->shared;
-  double *row = shared_scratch_.data();
+  double *row = shared_row_.data();
   for (int c = first; c < shared; ++c) {
     if (row[c] == 0) continue;
-    double *pivot = shared_row(c);
-    const Rotation turn = rotation_onto(pivot[c], row[c]);
+    if (shared_diagonal_) {
+      if (std::all_of(row + c + 1, row + shared, [](double a) { return a == 0; })) {
+        insert_on_diagonal(c, row[c], bound);
+        row[c] = 0;
+        return;
+      }
+      leave_shared_diagonal();
+    }
+    const Rotation turn = rotation_onto(pivot_[c], row[c]);
     row[c] = 0;
-    if (shared_diagonal_) shared_diagonal_ = std::all_of(row + c + 1, row + shared, [](double a) { return a == 0; });
-    if (!shared_diagonal_) rotate(turn, pivot + c + 1, row + c + 1, shared - c - 1);
+    rotate(turn, shared_row(c) + c + 1, row + c + 1, shared - c - 1);
     rotate(turn, &right_side_[c], &bound, 1);
-    if (shared_diagonal_) break;
   }
 }
 
-void ArrowFactor::add_proximal(double weight, std::span<const double> centre) {
-  for (int j = 0; j < layout_->blocks(); ++j) {
-    const auto columns = layout_->block_columns(j);
-    const int locals = layout_->locals(j);
-    std::vector<double> unit(columns.size(), 0.0);
-    for (int c = 0; c < locals; ++c) {
-      unit[c] = weight;
-      insert({columns, unit, j}, weight * centre[columns[c]]);
-      unit[c] = 0;
+void ArrowFactor::add_proximal(double weight) {
+  if (diagonal_) {
+    for (int c = 0; c < size(); ++c)
+      insert_on_diagonal(c, weight, 0);
+    return;
+  }
+  for (int j = 0; j < layout_->blocks(); ++j)
+    for (int c = 0; c < layout_->locals(j); ++c) {
+      std::fill_n(row_.begin(), width(j), 0.0);
+      row_[c] = weight;
+      insert_in_block(j, 0);
     }
-  }
   for (int c = 0; c < layout_->shared; ++c) {
-    shared_scratch_[c] = weight;
-    insert_shared(c, weight * centre[c]);
+    shared_row_[c] = weight;
+    insert_shared(c, 0);
   }
 }
 
-void ArrowFactor::move_centre(double weight, std::span<const double> step) {
+void ArrowFactor::finish() {
+  inverse_.resize(pivot_.size());
+  for (std::size_t c = 0; c < pivot_.size(); ++c)
+    inverse_[c] = 1 / pivot_[c];
+}
+
+void ArrowFactor::move_centre(double weight, std::span<const double> step, std::span<double> moved) {
   const double square = weight * weight;
-  Vector scratch(shared_scratch_.data(), layout_->shared);
-  for (int c = 0; c < layout_->shared; ++c)
-    scratch[c] = square * step[c];
+  for (int c = 0; c < size(); ++c)
+    moved[c] = square * step[c];
+  solve_transposed(moved);
+  for (int c = 0; c < size(); ++c)
+    right_side_[c] += moved[c];
+  solve(moved, moved);
+}
+
+void ArrowFactor::aim_at(std::span<const double> y) {
+  for (int c = 0; c < layout_->shared; ++c) {
+    double sum = pivot_[c] * y[c];
+    if (!shared_diagonal_)
+      for (int k = c + 1; k < layout_->shared; ++k)
+        sum += shared_row(c)[k] * y[k];
+    right_side_[c] = sum;
+  }
   for (int j = 0; j < layout_->blocks(); ++j) {
-    const int locals = layout_->locals(j);
     const auto columns = layout_->block_columns(j);
-    for (int c = 0; c < locals; ++c)
-      row_[c] = square * step[columns[c]];
-    for (int c = 0; c < locals; ++c) {
-      const double *pivot = block_row(j, c);
-      const double w = row_[c] / pivot[c];
-      right_side_[columns[c]] += w;
-      for (int k = c + 1; k < locals; ++k)
-        row_[k] -= pivot[k] * w;
-      for (std::size_t k = locals; k < columns.size(); ++k)
-        scratch[columns[k]] -= pivot[k] * w;
+    for (int c = 0; c < layout_->locals(j); ++c) {
+      double sum = pivot_[columns[c]] * y[columns[c]];
+      if (!diagonal_)
+        for (std::size_t k = c + 1; k < columns.size(); ++k)
+          sum += block_row(j, c)[k] * y[columns[k]];
+      right_side_[columns[c]] = sum;
     }
   }
-  for (int c = 0; c < layout_->shared; ++c) {
-    const double *pivot = shared_row(c);
-    const double w = scratch[c] / pivot[c];
-    right_side_[c] += w;
-    for (int k = c + 1; k < layout_->shared; ++k)
-      scratch[k] -= pivot[k] * w;
+}
+
+double ArrowFactor::greatest_pivot() const {
+  return pivot_.empty() ? 0 : *std::max_element(pivot_.begin(), pivot_.end());
+}
+
+double ArrowFactor::least_pivot() const {
+  return pivot_.empty() ? 0 : *std::min_element(pivot_.begin(), pivot_.end());
+}
+
+void ArrowFactor::solve_transposed_block(int block, std::span<double> w) const {
+  const auto columns = layout_->block_columns(block);
+  const int locals = layout_->locals(block);
+  for (int c = 0; c < locals; ++c) {
+    const double value = w[columns[c]] *= inverse_[columns[c]];
+    if (value == 0) continue;
+    const double *off = block_row(block, c);
+    for (std::size_t k = c + 1; k < columns.size(); ++k)
+      w[columns[k]] -= off[k] * value;
   }
-  scratch.setZero();
 }
 
-double ArrowFactor::greatest_diagonal() const {
-  double greatest = 0;
-  for (int j = 0; j < layout_->blocks(); ++j)
-    for (int c = 0; c < layout_->locals(j); ++c)
-      greatest = std::max(greatest, block_row(j, c)[c]);
-  for (int c = 0; c < layout_->shared; ++c)
-    greatest = std::max(greatest, shared_row(c)[c]);
-  return greatest;
+void ArrowFactor::solve_transposed_shared(int first, std::span<double> w) const {
+  const int shared = layout_->shared;
+  double *values = w.data();
+  if (shared_diagonal_) {
+    for (int c = first; c < shared; ++c)
+      values[c] *= inverse_[c];
+    return;
+  }
+  for (int c = first; c < shared; ++c) {
+    const double value = values[c] *= inverse_[c];
+    if (value == 0) continue;
+    const double *off = shared_row(c);
+    for (int k = c + 1; k < shared; ++k)
+      values[k] -= off[k] * value;
+  }
 }
 
-double ArrowFactor::least_diagonal() const {
-  double least = HUGE_VAL;
-  for (int j = 0; j < layout_->blocks(); ++j)
-    for (int c = 0; c < layout_->locals(j); ++c)
-      least = std::min(least, block_row(j, c)[c]);
-  for (int c = 0; c < layout_->shared; ++c)
-    least = std::min(least, shared_row(c)[c]);
-  return least;
-}
-
-void ArrowFactor::solve_transposed(const RowView &row, std::span<double> w, std::vector<int> &support) const {
+double ArrowFactor::solve_transposed(const RowView &row, std::span<double> w) const {
   std::fill(w.begin(), w.end(), 0.0);
-  support.clear();
+  double square = 0;
+  if (diagonal_) {
+    for (std::size_t k = 0; k < row.columns.size(); ++k) {
+      const double value = row.values[k] * inverse_[row.columns[k]];
+      w[row.columns[k]] = value;
+      square += value * value;
+    }
+    return square;
+  }
   for (std::size_t k = 0; k < row.columns.size(); ++k)
     w[row.columns[k]] = row.values[k];
   if (row.block >= 0) {
-    const auto columns = layout_->block_columns(row.block);
-    const int locals = layout_->locals(row.block);
-    for (int c = 0; c < locals; ++c) {
-      const double *pivot = block_row(row.block, c);
-      const double value = w[columns[c]] /= pivot[c];
-      support.push_back(columns[c]);
-      if (value == 0) continue;
-      for (std::size_t k = c + 1; k < columns.size(); ++k)
-        w[columns[k]] -= pivot[k] * value;
+    solve_transposed_block(row.block, w);
+    for (int c = layout_->local_start[row.block]; c < layout_->local_start[row.block + 1]; ++c)
+      square += w[c] * w[c];
+  }
+  solve_transposed_shared(0, w);
+  for (int c = 0; c < layout_->shared; ++c)
+    square += w[c] * w[c];
+  return square;
+}
+
+double ArrowFactor::solve_transposed(std::span<double> w) const {
+  double square = 0;
+  if (diagonal_) {
+    for (std::size_t c = 0; c < w.size(); ++c) {
+      w[c] *= inverse_[c];
+      square += w[c] * w[c];
     }
+    return square;
   }
-  int first = layout_->shared;
-  for (const int column : row.columns)
-    if (column < layout_->shared && w[column] != 0) first = std::min(first, column);
-  if (shared_diagonal_) {
-    for (const int column : row.columns) {
-      if (column >= layout_->shared || w[column] == 0) continue;
-      w[column] /= shared_row(column)[column];
-      support.push_back(column);
-    }
-    return;
-  }
-  double *shared = w.data();
-  for (int c = first; c < layout_->shared; ++c) {
-    const double *pivot = shared_row(c);
-    const double value = shared[c] /= pivot[c];
-    support.push_back(c);
-    if (value == 0) continue;
-    const int rest = layout_->shared - c - 1;
-    Vector(shared + c + 1, rest) -= value * ConstVector(pivot + c + 1, rest);
-  }
+  for (int j = 0; j < layout_->blocks(); ++j)
+    solve_transposed_block(j, w);
+  solve_transposed_shared(0, w);
+  for (const double value : w)
+    square += value * value;
+  return square;
 }
 
 void ArrowFactor::solve(std::span<const double> v, std::span<double> y) const {
+  if (diagonal_) {
+    for (std::size_t c = 0; c < y.size(); ++c)
+      y[c] = v[c] * inverse_[c];
+    return;
+  }
   for (int c = layout_->shared - 1; c >= 0; --c) {
-    const double *pivot = shared_row(c);
     double rest = v[c];
-    const int after = layout_->shared - c - 1;
-    if (!shared_diagonal_ && after > 0)
-      rest -= (ConstVector(pivot + c + 1, after) * ConstVector(y.data() + c + 1, after)).sum();
-    y[c] = rest / pivot[c];
+    if (!shared_diagonal_) {
+      const double *off = shared_row(c);
+      for (int k = c + 1; k < layout_->shared; ++k)
+        rest -= off[k] * y[k];
+    }
+    y[c] = rest * inverse_[c];
   }
   for (int j = 0; j < layout_->blocks(); ++j) {
     const auto columns = layout_->block_columns(j);
     for (int c = layout_->locals(j) - 1; c >= 0; --c) {
-      const double *pivot = block_row(j, c);
+      const double *off = block_row(j, c);
       double rest = v[columns[c]];
       for (std::size_t k = c + 1; k < columns.size(); ++k)
-        rest -= pivot[k] * y[columns[k]];
-      y[columns[c]] = rest / pivot[c];
+        rest -= off[k] * y[columns[k]];
+      y[columns[c]] = rest * inverse_[columns[c]];
     }
   }
 }

@@ -1,56 +1,47 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "optimum/reduced_rows.hpp"
+
 #include <span>
 #include <vector>
 
 namespace gatherwright::optimum {
 
-/// How the reduced unknowns lie: the shared ones, then the locals of each block one after another.
-/// A block's rows have terms on its locals and on a fixed list of shared unknowns.
-struct Layout {
-  std::vector<int> local_start{0};  ///< blocks + 1, the first after the shared
-  std::vector<int> column_start{0}; ///< blocks + 1, into `columns`
-  std::vector<int> columns;         ///< per block: its locals, then the shared unknowns it touches
-  int shared = 0;
-
-  int blocks() const { return static_cast<int>(local_start.size()) - 1; }
-  int locals(int block) const { return local_start[block + 1] - local_start[block]; }
-  int size() const { return local_start.back(); }
-  std::span<const int> block_columns(int block) const {
-    return std::span(columns).subspan(column_start[block], column_start[block + 1] - column_start[block]);
-  }
-};
-
-/// A sparse row over the reduced unknowns.
-struct RowView {
-  std::span<const int> columns;
-  std::span<const double> values;
-  int block = -1; ///< its columns are the block's; -1: shared unknowns only
-};
-
 /// Upper triangular factor R of a least squares problem |R y - d|^2, bordered block-diagonal: each block's triangle
 /// with its border on the shared unknowns, and a triangle of the shared ones. Built row by row with Givens rotations,
-/// so that A'A is never formed; exact zeros are kept.
+/// so that A'A is never formed; exact zeros are kept, and as long as every row has one term nothing but the diagonal is
+/// stored or looked at.
 class ArrowFactor {
 public:
-  void reset(const Layout &layout);
+  /// R = weight times the identity, d = 0.
+  void reset(const Layout &layout, double weight);
 
   /// Adds the square of row y - bound.
   void insert(const RowView &row, double bound);
 
-  /// Adds (weight (y_c - centre_c))^2 for every unknown, so that the factor is regular.
-  void add_proximal(double weight, std::span<const double> centre);
+  /// Adds (weight (y_c - centre_c))^2 for every unknown.
+  void add_proximal(double weight);
 
-  /// Moves the centre of the proximal term by `step` without factoring anew: d += weight^2 R^-T step.
-  void move_centre(double weight, std::span<const double> step);
+  /// Ends the building: R is regular from here on.
+  void finish();
 
-  /// Greatest and least absolute value on the diagonal.
-  double greatest_diagonal() const;
-  double least_diagonal() const;
+  /// Moves the centre of a proximal term that is part of R by `step`: d += weight^2 R^-T step. `moved`: by how much the
+  /// minimum without constraints moves.
+  void move_centre(double weight, std::span<const double> step, std::span<double> moved);
 
-  /// w = R^-T n for a sparse row n. Writes all of w; `support` lists the entries that may differ from 0.
-  void solve_transposed(const RowView &row, std::span<double> w, std::vector<int> &support) const;
+  /// d = R y: the minimum without constraints lies at y.
+  void aim_at(std::span<const double> y);
+
+  /// Greatest and least absolute value on the diagonal; 0 where there is no unknown.
+  double greatest_pivot() const;
+  double least_pivot() const;
+
+  /// w = R^-T n for a sparse row n. Writes all of w; returns its square.
+  double solve_transposed(const RowView &row, std::span<double> w) const;
+
+  /// w = R^-T w. Returns the square of the result.
+  double solve_transposed(std::span<double> w) const;
 
   /// y = R^-1 v; y may be v.
   void solve(std::span<const double> v, std::span<double> y) const;
@@ -64,16 +55,25 @@ private:
   int width(int block) const { return layout_->column_start[block + 1] - layout_->column_start[block]; }
   double *shared_row(int i) { return &shared_[static_cast<std::size_t>(i) * layout_->shared]; }
   const double *shared_row(int i) const { return &shared_[static_cast<std::size_t>(i) * layout_->shared]; }
+  void insert_on_diagonal(int column, double value, double bound);
+  void insert_in_block(int block, double bound);
   void insert_shared(int first, double bound);
+  void leave_diagonal();
+  void leave_shared_diagonal();
+  void solve_transposed_block(int block, std::span<double> w) const;
+  void solve_transposed_shared(int first, std::span<double> w) const;
 
   const Layout *layout_ = nullptr;
+  std::vector<double> pivot_; ///< the diagonal, >= 0
+  std::vector<double> inverse_;
   std::vector<int> block_start_;
-  std::vector<double> blocks_; ///< per block: locals x (locals + touched), row by row
-  std::vector<double> shared_; ///< shared x shared, row by row
+  std::vector<double> blocks_; ///< per block: locals x (locals + touched), row by row; above the diagonal only
+  std::vector<double> shared_; ///< shared x shared, row by row; above the diagonal only
   std::vector<double> right_side_;
-  std::vector<double> row_; ///< scratch: a block's row, or a shared one
-  std::vector<double> shared_scratch_;
-  bool shared_diagonal_ = true;
+  std::vector<double> row_;        ///< scratch: a row over a block's columns
+  std::vector<double> shared_row_; ///< scratch: a row over the shared unknowns; 0 between calls
+  bool diagonal_ = true;           ///< nothing stands off the diagonal, and blocks_ is not laid out
+  bool shared_diagonal_ = true;    ///< nothing stands off it among the shared, and shared_ is not laid out
 };
 
 } // namespace gatherwright::optimum

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 namespace gatherwright::optimum {
 
@@ -11,15 +12,23 @@ namespace {
 /// An unknown whose pivot is less than this share of the greatest is left open by a level's wishes.
 constexpr double open_share = 1e-7;
 
-/// Weight of the proximal term over the greatest pivot. What the wishes do see converges by its square in each move.
+/// Weight of the proximal term over the greatest norm of a wish. What the wishes do see converges by its square in each
+/// move. Where that is slow the weight is lessened; the square of its share must stay well above rounding (1e-16),
+/// since steps along what is open are divided by it.
 constexpr double proximal_share = 1e-4;
+constexpr double least_proximal_share = 1e-6;
+constexpr double lessened = 0.1;
 
-/// The centre stands still where it moves by no more than this share of the numbers: rounding (1e-16) through a factor
-/// whose condition the proximal term keeps below about 1 / proximal_share.
-constexpr double still = 1e-12;
-/// Below this it is at rest as soon as a move no longer halves the one before: such a drift comes of a slope of
-/// proximal_share^2 * nearly_still = 1e-13 of the gradient, which is rounding.
-constexpr double nearly_still = 1e-5;
+/// A move that is not this much shorter than the one before is slow.
+constexpr double slow = 0.05;
+
+/// The centre stands still where it moves by no more than this share of the numbers, times what the factor's condition
+/// (the greatest norm over the weight) makes of it: a few roundings.
+constexpr double still = 1e-15;
+
+/// It is also at rest where a move no longer halves the one before and the slope it comes of (the move times the square
+/// of the weight) is below this share of the gradient: that is rounding.
+constexpr double no_slope = 1e-13;
 
 /// A violation below this share of the numbers in its row is rounding: the limit can hold.
 constexpr double no_violation = 1e-11;
@@ -27,26 +36,33 @@ constexpr double no_violation = 1e-11;
 /// A multiplier that weighs less than this share of its level's gradient is rounding in a wish that is met.
 constexpr double no_multiplier = 1e-12;
 
-/// Drawn towards a place as far away as the numbers are large, what moves by less than this share of them is held.
+/// One that weighs more than this share is clearly above 0: making good a later multiplier of the other sign then takes
+/// no more than a million times as much of the level's balance.
+constexpr double clear_multiplier = 1e-6;
+
+/// Unknowns that move by less than this share of the numbers, drawn to a place as far away as those, cannot move.
 constexpr double moved_share = 1e-8;
 
 constexpr int most_moves = 100;
 
-void add_names(std::vector<RowName> &names, RowName::Set set, int level, int rows) {
-  for (int i = 0; i < rows; ++i)
-    names.push_back({set, level, i});
+double largest(std::span<const double> values) {
+  double most = 0;
+  for (const double value : values)
+    most = std::max(most, std::abs(value));
+  return most;
 }
 
 } // namespace
 
+/// The greatest bound over the greatest coefficient of its row.
 double Hierarchy::size_of_numbers() const {
   double size = 0;
   const auto look = [&](const Rows &rows) {
     for (int i = 0; i < rows.size(); ++i) {
-      double square = 0;
+      double coefficient = 0;
       for (const Term &term : rows.row(i))
-        square += term.value * term.value;
-      if (square > 0) size = std::max(size, std::abs(rows.bound[i]) / std::sqrt(square));
+        coefficient = std::max(coefficient, std::abs(term.value));
+      if (std::abs(rows.bound[i]) > size * coefficient && coefficient > 0) size = std::abs(rows.bound[i]) / coefficient;
     }
   };
   look(problem_->equal);
@@ -57,77 +73,122 @@ double Hierarchy::size_of_numbers() const {
   return size > 0 ? size : 1;
 }
 
-/// Held equalities first, then level 0's inequalities, then the limits that can hold.
-void Hierarchy::build_constraints(LimitsAre limits) {
-  constraints_.rows.clear();
-  constraints_.bound.clear();
-  constraints_.norm.clear();
-  names_.clear();
-  reduced_.clear();
-  const auto take = [&](const ReducedRows &from) {
-    for (int i = 0; i < from.size(); ++i) {
-      constraints_.rows.push_back(from.view(i, reduction_.layout()));
-      constraints_.bound.push_back(from.rest[i]);
-      constraints_.norm.push_back(from.norm[i]);
-    }
-  };
-  take(reduction_.held());
-  constraints_.equalities = constraints_.size();
-  const auto reduce = [&](RowName::Set set, const Rows &rows, int i) {
-    reduction_.reduce(rows.row(i), rows.bound[i], reduced_);
-    names_.push_back({set, 0, i});
-  };
-  for (int i = 0; i < problem_->at_least.size(); ++i)
-    reduce(RowName::Set::at_least, problem_->at_least, i);
-  if (limits == LimitsAre::wanted)
-    for (int i = 0; i < problem_->limits.size(); ++i)
-      if (solution_.violation[i] == 0) reduce(RowName::Set::limits, problem_->limits, i);
-  take(reduced_);
+bool Hierarchy::wishes_after(int level) const {
+  for (int later = level + 1; later < wish_levels; ++later)
+    if (problem_->wishes[later].size() > 0) return true;
+  return false;
 }
 
-void Hierarchy::insert_wishes() {
-  factor_.reset(reduction_.layout());
+void Hierarchy::begin(const Problem &problem) {
+  problem_ = &problem;
+  magnitude_ = size_of_numbers();
+  point_holds_ = false;
+  regular_ = false;
+  bound_at_least_.assign(problem.at_least.size(), -1);
+  bound_limit_.assign(problem.limits.size(), -1);
+  solution_.violation.assign(problem.limits.size(), 0.0);
+  reduction_.begin(problem);
+  to_hold_.clear();
+  for (int i = 0; i < problem.equal.size(); ++i)
+    to_hold_.push_back({RowName::Set::equal, 0, i});
+  reduction_.hold(to_hold_, Reduction::Hold::at_bound);
+}
+
+/// Once the point keeps all that must hold, what it misses in a row is rounding, and the row asks for no more than the
+/// point gives: so the point itself always solves what is asked of later levels.
+void Hierarchy::add_constraint(RowName::Set set, int row) {
+  const Rows &rows = set == RowName::Set::at_least ? problem_->at_least : problem_->limits;
+  reduction_.reduce(rows.row(row), rows.bound[row], constraints_.rows);
+  if (point_holds_) constraints_.rows.rest.back() = std::min(constraints_.rows.rest.back(), 0.0);
+  names_.push_back({set, 0, row});
+}
+
+/// Held equalities first, then level 0's inequalities, then the limits that can hold.
+void Hierarchy::build_constraints(LimitsAre limits) {
+  names_.clear();
+  constraints_.rows.clear();
+  constraints_.equalities = reduction_.append_held(constraints_.rows);
+  for (int i = 0; i < problem_->at_least.size(); ++i)
+    if (bound_at_least_[i] < 0) add_constraint(RowName::Set::at_least, i);
+  constraints_.soft_from = constraints_.size();
+  if (limits != LimitsAre::left_out)
+    for (int i = 0; i < problem_->limits.size(); ++i)
+      if (bound_limit_[i] < 0) add_constraint(RowName::Set::limits, i);
+  if (limits != LimitsAre::soft) constraints_.soft_from = constraints_.size();
+}
+
+/// The factor of the wishes with a proximal term of this weight, about the centre.
+void Hierarchy::factor_with_weight(double weight, std::span<const double> centre) {
+  factor_.reset(reduction_.layout(), weight);
+  if (weight > 0 && !centre.empty()) factor_.aim_at(centre);
   for (int i = 0; i < reduced_wishes_.size(); ++i)
-    factor_.insert(reduced_wishes_.view(i, reduction_.layout()), reduced_wishes_.rest[i]);
+    factor_.insert(reduced_wishes_.view(i), reduced_wishes_.rest[i]);
+}
+
+/// Factors the wishes; where they leave unknowns open, with a proximal term, whose weight is returned, else 0.
+double Hierarchy::factor_wishes(double greatest_norm) {
+  const double weight = greatest_norm > 0 ? proximal_share * greatest_norm : 1;
+  if (reduced_wishes_.size() >= reduction_.layout().size()) {
+    factor_with_weight(0, {});
+    if (factor_.least_pivot() > open_share * factor_.greatest_pivot()) {
+      factor_.finish();
+      return 0;
+    }
+  }
+  factor_with_weight(weight, {});
+  factor_.finish();
+  return weight;
 }
 
 /// Solves one level within the constraints as built, and moves the point to the answer.
 ActiveSet::Outcome Hierarchy::solve_level(const Rows &wishes) {
   reduced_wishes_.clear();
-  for (int i = 0; i < wishes.size(); ++i)
+  double greatest_norm = 0;
+  for (int i = 0; i < wishes.size(); ++i) {
     reduction_.reduce(wishes.row(i), wishes.bound[i], reduced_wishes_);
-  insert_wishes();
-  const double greatest = factor_.greatest_diagonal();
-  const bool open = factor_.size() > 0 && factor_.least_diagonal() <= open_share * greatest;
-  const double weight = greatest > 0 ? proximal_share * greatest : 1;
-  zero_.assign(factor_.size(), 0.0);
-  if (open) factor_.add_proximal(weight, zero_);
-  ActiveSet::Outcome outcome = active_set_.solve(factor_, constraints_, magnitude_);
-  if (outcome != ActiveSet::Outcome::optimal) return outcome;
-  if (open && wishes.size() > 0) {
-    std::vector<double> &centre = zero_;
-    step_.resize(centre.size());
-    double before = HUGE_VAL;
-    int moves = 0;
-    for (; moves < most_moves; ++moves) {
-      double longest = 0;
-      for (std::size_t c = 0; c < centre.size(); ++c) {
-        step_[c] = active_set_.point()[c] - centre[c];
-        longest = std::max(longest, std::abs(step_[c]));
-        centre[c] = active_set_.point()[c];
-      }
-      const bool at_rest =
-          longest <= still * magnitude_ || (longest <= nearly_still * magnitude_ && longest > 0.5 * before);
-      if (at_rest) break;
-      before = longest;
-      factor_.move_centre(weight, step_);
-      outcome = active_set_.solve_again();
-      if (outcome != ActiveSet::Outcome::optimal) return outcome;
-    }
-    if (moves == most_moves) outcome = ActiveSet::Outcome::stalled;
+    greatest_norm = std::max(greatest_norm, largest(reduced_wishes_.view(i).values));
   }
+  const double weight = factor_wishes(greatest_norm);
+  regular_ = weight == 0;
+  ActiveSet::Outcome outcome = active_set_.solve(factor_, constraints_, magnitude_);
+  const bool moving = weight > 0 && wishes.size() > 0;
+  if (outcome == ActiveSet::Outcome::optimal && moving) outcome = move_centre_to_rest(weight);
+  if (outcome != ActiveSet::Outcome::optimal) return outcome;
   reduction_.move(active_set_.point());
+  point_holds_ = true;
+  magnitude_ = std::max(magnitude_, largest(reduction_.point()));
   return outcome;
+}
+
+ActiveSet::Outcome Hierarchy::move_centre_to_rest(double weight) {
+  const double greatest_norm = weight / proximal_share;
+  centre_.assign(factor_.size(), 0.0);
+  step_.resize(centre_.size());
+  double before = HUGE_VAL;
+  for (int moves = 0; moves < most_moves; ++moves) {
+    for (std::size_t c = 0; c < centre_.size(); ++c) {
+      step_[c] = active_set_.point()[c] - centre_[c];
+      centre_[c] = active_set_.point()[c];
+    }
+    const double longest = largest(step_);
+    if (longest <= still * magnitude_ * greatest_norm / weight) return ActiveSet::Outcome::optimal;
+    ActiveSet::Outcome outcome = ActiveSet::Outcome::optimal;
+    if (longest > slow * before && weight > 1.5 * least_proximal_share * greatest_norm) {
+      weight *= lessened;
+      factor_with_weight(weight, centre_);
+      factor_.finish();
+      outcome = active_set_.solve(factor_, constraints_, magnitude_);
+    } else {
+      const double share = weight / greatest_norm;
+      if (share * share * longest <= no_slope * magnitude_ && longest > 0.5 * before) return outcome;
+      moved_.resize(step_.size());
+      factor_.move_centre(weight, step_, moved_);
+      outcome = active_set_.solve_again(moved_);
+    }
+    if (outcome != ActiveSet::Outcome::optimal) return outcome;
+    before = longest;
+  }
+  return ActiveSet::Outcome::stalled;
 }
 
 void Hierarchy::size_multipliers(Multipliers &into, int level) const {
@@ -139,209 +200,262 @@ void Hierarchy::size_multipliers(Multipliers &into, int level) const {
 }
 
 /// The greatest component of |A|'(|A||x| + |b|), with every |x| at least the size of the numbers: what rounding in the
-/// gradient is measured by.
-double Hierarchy::size_of_gradient(const Rows &wishes) {
+/// gradient is measured by. Of level 1 the violated limits make the gradient.
+double Hierarchy::size_of_gradient(const Rows &wishes, bool limits) {
   gradient_.assign(problem_->unknowns, 0.0);
-  for (int i = 0; i < wishes.size(); ++i) {
-    double size = std::abs(wishes.bound[i]);
-    for (const Term &term : wishes.row(i))
-      size += std::abs(term.value) * std::max(std::abs(reduction_.point()[term.column]), magnitude_);
-    for (const Term &term : wishes.row(i))
+  const auto add = [&](const Rows &rows, int i) {
+    double size = std::abs(rows.bound[i]);
+    for (const Term &term : rows.row(i))
+      size += std::abs(term.value) * magnitude_;
+    for (const Term &term : rows.row(i))
       gradient_[term.column] += std::abs(term.value) * size;
-  }
-  return gradient_.empty() ? 0 : *std::max_element(gradient_.begin(), gradient_.end());
+  };
+  for (int i = 0; i < wishes.size(); ++i)
+    add(wishes, i);
+  if (limits)
+    for (int i = 0; i < problem_->limits.size(); ++i)
+      if (solution_.violation[i] > 0) add(problem_->limits, i);
+  return largest(gradient_);
 }
 
-/// Multipliers of the raw rows for the level just solved: A'(A x - b) is what they must sum to.
-void Hierarchy::give_multipliers(const Rows &wishes, Multipliers &into) {
-  const double nothing = no_multiplier * size_of_gradient(wishes);
-  gradient_.assign(problem_->unknowns, 0.0);
-  const auto add = [&](std::span<const Term> row, double factor) {
-    for (const Term &term : row)
-      gradient_[term.column] += factor * term.value;
-  };
+void Hierarchy::add_to_gradient(const Rows &rows, int row, double factor) {
+  for (const Term &term : rows.row(row))
+    gradient_[term.column] += factor * term.value;
+}
+
+/// A'(A x - b) of a level's wishes.
+void Hierarchy::add_gradient(const Rows &wishes) {
   for (int i = 0; i < wishes.size(); ++i) {
     double residual = -wishes.bound[i];
     for (const Term &term : wishes.row(i))
       residual += term.value * reduction_.point()[term.column];
-    add(wishes.row(i), residual);
+    add_to_gradient(wishes, i, residual);
   }
+}
+
+/// Multipliers of the raw rows for the level just solved: its gradient is what they must sum to.
+void Hierarchy::give_multipliers(const Rows &wishes, bool limits, Multipliers &into) {
+  const double nothing = no_multiplier * size_of_gradient(wishes, limits);
+  std::fill(gradient_.begin(), gradient_.end(), 0.0);
+  add_gradient(wishes);
+  if (limits)
+    for (int i = 0; i < problem_->limits.size(); ++i)
+      if (solution_.violation[i] > 0) add_to_gradient(problem_->limits, i, -solution_.violation[i]);
   const std::vector<double> &found = active_set_.multipliers();
+  const int held = constraints_.equalities;
   for (std::size_t i = 0; i < names_.size(); ++i) {
-    const double multiplier = found[constraints_.equalities + i];
-    if (multiplier == 0 || multiplier * constraints_.norm[constraints_.equalities + i] < nothing) continue;
+    const int at = held + static_cast<int>(i);
+    if (at >= constraints_.soft_from) break;
+    const double multiplier = found[at];
+    if (multiplier == 0 || multiplier * constraints_.rows.norm[at] < nothing) continue;
     (names_[i].set == RowName::Set::at_least ? into.at_least : into.limits)[names_[i].row] = multiplier;
-    add(rows_of(*problem_, names_[i]).row(names_[i].row), -multiplier);
+    add_to_gradient(rows_of(*problem_, names_[i]), names_[i].row, -multiplier);
   }
-  held_multipliers_.assign(found.begin(), found.begin() + constraints_.equalities);
-  for (int i = 0; i < constraints_.equalities; ++i)
-    if (std::abs(held_multipliers_[i]) * constraints_.norm[i] < nothing) held_multipliers_[i] = 0;
+  held_multipliers_.assign(found.begin(), found.begin() + held);
+  for (int i = 0; i < held; ++i)
+    if (std::abs(held_multipliers_[i]) * constraints_.rows.norm[i] < nothing) held_multipliers_[i] = 0;
   for (double &component : gradient_)
     if (std::abs(component) < nothing) component = 0;
   reduction_.multipliers(held_multipliers_, gradient_, into);
 }
 
-bool Hierarchy::find_conflict() {
-  build_constraints(LimitsAre::left_out);
-  const ActiveSet::Outcome outcome = solve_level(Rows{});
-  if (outcome == ActiveSet::Outcome::infeasible) {
-    size_multipliers(solution_.conflict, 0);
-    give_multipliers(Rows{}, solution_.conflict);
-    solution_.status = Status::conflict;
-    return true;
+/// Inequalities held since an earlier level may have got a multiplier below 0. That level's balance (its gradient less
+/// its rows times their multipliers is 0) is added so many times that none is left: there they have one clearly above.
+void Hierarchy::make_good(int level) {
+  share_.fill(0);
+  Multipliers &into = solution_.levels[level];
+  for (std::size_t i = 0; i < bound_at_least_.size(); ++i)
+    if (const int there = bound_at_least_[i]; there >= 0 && into.at_least[i] < 0)
+      share_[there] = std::max(share_[there], -into.at_least[i] / solution_.levels[there].at_least[i]);
+  for (std::size_t i = 0; i < bound_limit_.size(); ++i)
+    if (const int there = bound_limit_[i]; there >= 0 && solution_.violation[i] == 0 && into.limits[i] < 0)
+      share_[there] = std::max(share_[there], -into.limits[i] / solution_.levels[there].limits[i]);
+  for (int earlier = 0; earlier < level; ++earlier) {
+    const double share = share_[earlier];
+    if (share == 0) continue;
+    const Multipliers &from = solution_.levels[earlier];
+    const auto add = [&](std::vector<double> &to, const std::vector<double> &of) {
+      for (std::size_t i = 0; i < of.size(); ++i)
+        to[i] += share * of[i];
+    };
+    add(into.equal, from.equal);
+    add(into.at_least, from.at_least);
+    add(into.limits, from.limits);
+    for (int l = 0; l + 1 < earlier; ++l)
+      add(into.wishes[l], from.wishes[l]);
+    if (earlier == 0) {
+      add(into.limits, solution_.violation);
+      continue;
+    }
+    const Rows &wishes = problem_->wishes[earlier - 1];
+    for (int i = 0; i < wishes.size(); ++i) {
+      double residual = -wishes.bound[i];
+      for (const Term &term : wishes.row(i))
+        residual += term.value * reduction_.point()[term.column];
+      into.wishes[earlier - 1][i] -= share * residual;
+    }
   }
-  return false;
 }
 
-/// Level 1 where the limits cannot all hold: the same problem with one unknown more for each limit, its violation.
+/// Level 1 where the limits cannot all hold: each may be missed, at the cost of the square. False: level 0 conflicts.
 bool Hierarchy::meet_limits_as_far_as_possible() {
-  Problem wider;
-  std::vector<int> moved(problem_->unknowns);
-  std::vector<int> slack(problem_->limits.size());
-  std::vector<int> block_of_limit(problem_->limits.size(), -1);
-  for (int i = 0; i < problem_->limits.size(); ++i)
-    for (const Term &term : problem_->limits.row(i))
-      if (term.column < problem_->shared_begin())
-        block_of_limit[i] =
-            static_cast<int>(std::upper_bound(problem_->block_ends.begin(), problem_->block_ends.end(), term.column) -
-                             problem_->block_ends.begin());
-  const auto place_slacks = [&](int block) {
-    for (int i = 0; i < problem_->limits.size(); ++i)
-      if (block_of_limit[i] == block) slack[i] = wider.unknowns++;
-  };
-  for (int j = 0, first = 0; j < problem_->blocks(); ++j) {
-    for (; first < problem_->block_ends[j]; ++first)
-      moved[first] = wider.unknowns++;
-    place_slacks(j);
-    wider.block_ends.push_back(wider.unknowns);
+  build_constraints(LimitsAre::soft);
+  double greatest_norm = 0;
+  for (int i = constraints_.soft_from; i < constraints_.size(); ++i)
+    greatest_norm = std::max(greatest_norm, largest(constraints_.rows.view(i).values));
+  reduced_wishes_.clear();
+  const double weight = greatest_norm > 0 ? proximal_share * greatest_norm : 1;
+  factor_with_weight(weight, {});
+  factor_.finish();
+  ActiveSet::Outcome outcome = active_set_.solve(factor_, constraints_, magnitude_);
+  if (outcome == ActiveSet::Outcome::optimal) outcome = move_centre_to_rest(weight);
+  if (outcome == ActiveSet::Outcome::infeasible) {
+    size_multipliers(solution_.conflict, 0);
+    give_multipliers(Rows{}, false, solution_.conflict);
+    solution_.status = Status::conflict;
+    return false;
   }
-  for (int x = problem_->shared_begin(); x < problem_->unknowns; ++x)
-    moved[x] = wider.unknowns++;
-  place_slacks(-1);
-  std::vector<Term> terms;
-  const auto copy = [&](const Rows &from, Rows &to, const std::vector<int> *with_slack) {
-    for (int i = 0; i < from.size(); ++i) {
-      terms.clear();
-      for (const Term &term : from.row(i))
-        terms.push_back({moved[term.column], term.value});
-      if (with_slack) terms.push_back({(*with_slack)[i], 1.0});
-      to.add(terms, from.bound[i]);
-    }
-  };
-  copy(problem_->equal, wider.equal, nullptr);
-  copy(problem_->at_least, wider.at_least, nullptr);
-  copy(problem_->limits, wider.at_least, &slack);
-  for (const int column : slack)
-    wider.wishes[0].add(std::vector<Term>{{column, 1.0}}, 0.0);
-
-  Hierarchy inner;
-  const Solution &found = inner.solve(wider);
-  if (found.status == Status::conflict) return false;
-  if (found.status == Status::stalled) solution_.status = Status::stalled;
-  Multipliers &level = solution_.levels[0];
-  size_multipliers(level, 0);
-  level.equal = found.levels[1].equal;
-  const int must = problem_->at_least.size();
-  std::copy_n(found.levels[1].at_least.begin(), must, level.at_least.begin());
+  if (outcome == ActiveSet::Outcome::stalled) solution_.status = Status::stalled;
+  reduction_.move(active_set_.point());
+  point_holds_ = true;
+  magnitude_ = std::max(magnitude_, largest(reduction_.point()));
   for (int i = 0; i < problem_->limits.size(); ++i) {
-    double numbers = std::abs(problem_->limits.bound[i]);
-    for (const Term &term : problem_->limits.row(i))
-      numbers += std::abs(term.value * found.x[moved[term.column]]);
-    const double violation = found.x[slack[i]];
+    const Rows &limits = problem_->limits;
+    double violation = limits.bound[i];
+    double numbers = std::abs(limits.bound[i]);
+    for (const Term &term : limits.row(i)) {
+      violation -= term.value * reduction_.point()[term.column];
+      numbers += std::abs(term.value) * magnitude_;
+    }
     solution_.violation[i] = violation > no_violation * numbers ? violation : 0;
   }
   return true;
 }
 
-void Hierarchy::hold_level(int level) {
-  std::vector<RowName> names;
-  add_names(names, RowName::Set::wishes, level, problem_->wishes[level].size());
-  reduction_.hold(names);
-}
-
-/// Unknowns that can still move: what is left open is drawn towards two opposite places far away, within all that is
-/// held.
-void Hierarchy::find_loose() {
-  solution_.loose.assign(problem_->unknowns, 0);
-  const int open = reduction_.layout().size();
-  if (open == 0) return;
-  build_constraints(LimitsAre::wanted);
-  std::vector<double> far(open);
-  for (const double side : {1.0, -1.0}) {
-    std::uint32_t state = 12345;
-    for (double &f : far) {
-      state = state * 1664525U + 1013904223U;
-      f = side * magnitude_ * (0.5 + state / 4294967296.0);
-    }
-    factor_.reset(reduction_.layout());
-    factor_.add_proximal(1.0, far);
-    if (active_set_.solve(factor_, constraints_, magnitude_) != ActiveSet::Outcome::optimal) continue;
-    if (active_set_.equalities() == open) return; // all that is held leaves nothing open
-    reduction_.displacement(active_set_.point(), step_);
-    for (int i = 0; i < problem_->unknowns; ++i)
-      if (std::abs(step_[i]) > moved_share * magnitude_) solution_.loose[i] = 1;
+/// The rows of the level just solved that its multipliers bind.
+void Hierarchy::name_clearly_bound(const Rows &wishes, bool limits, int level) {
+  const double clear = clear_multiplier * size_of_gradient(wishes, limits);
+  const std::vector<double> &found = active_set_.multipliers();
+  for (std::size_t i = 0; i < names_.size(); ++i) {
+    const int at = constraints_.equalities + static_cast<int>(i);
+    if (at >= constraints_.soft_from) break;
+    if (!(found[at] * constraints_.rows.norm[at] > clear)) continue;
+    to_hold_.push_back(names_[i]);
+    (names_[i].set == RowName::Set::at_least ? bound_at_least_ : bound_limit_)[names_[i].row] =
+        static_cast<signed char>(level);
   }
 }
 
+void Hierarchy::hold_violated_limits() {
+  to_hold_.clear();
+  for (int i = 0; i < problem_->limits.size(); ++i) {
+    if (!(solution_.violation[i] > 0)) continue;
+    bound_limit_[i] = 0;
+    if (!problem_->limits.row(i).empty()) to_hold_.push_back({RowName::Set::limits, 0, i});
+  }
+  name_clearly_bound(Rows{}, true, 0);
+  reduction_.hold(to_hold_, Reduction::Hold::at_point);
+}
+
+void Hierarchy::hold_level(int level) {
+  to_hold_.clear();
+  for (int i = 0; i < problem_->wishes[level].size(); ++i)
+    to_hold_.push_back({RowName::Set::wishes, level, i});
+  name_clearly_bound(problem_->wishes[level], false, level + 1);
+  reduction_.hold(to_hold_, Reduction::Hold::at_point);
+}
+
+/// Draws what is open towards a place, within all that is held.
+bool Hierarchy::draw(std::span<const double> towards) {
+  factor_.reset(reduction_.layout(), 1);
+  factor_.aim_at(towards);
+  factor_.finish();
+  return active_set_.solve(factor_, constraints_, magnitude_) == ActiveSet::Outcome::optimal;
+}
+
+void Hierarchy::mark_moved() {
+  step_.resize(problem_->unknowns);
+  reduction_.displacement(active_set_.point(), step_);
+  for (int i = 0; i < problem_->unknowns; ++i)
+    if (std::abs(step_[i]) > moved_share * magnitude_) solution_.loose[i] = 1;
+}
+
+/// Unknowns that can still move. Drawn towards a place far away in some direction, and in the opposite one, the point
+/// stays where it is only if that direction is closed; so all of them are tried together, along a direction that is
+/// orthogonal to nothing in particular, then those that stayed one by one, each along its own.
+void Hierarchy::find_loose() {
+  const int open = reduction_.layout().size();
+  if (open == 0) return;
+  build_constraints(LimitsAre::hard);
+  towards_.resize(open);
+  bool any = false;
+  for (const double side : {1.0, -1.0}) {
+    std::uint32_t state = 12345;
+    for (double &far : towards_) {
+      state = state * 1664525U + 1013904223U;
+      far = side * magnitude_ * (0.5 + state / 4294967296.0);
+    }
+    if (!draw(towards_)) continue;
+    if (active_set_.equalities() == open) return; // all that is held leaves nothing open
+    mark_moved();
+  }
+  for (const char loose : solution_.loose)
+    any = any || loose;
+  if (!any) return;
+  for (int i = 0; i < problem_->unknowns; ++i)
+    for (const double side : {1.0, -1.0}) {
+      if (solution_.loose[i]) break;
+      reduction_.row_of(i, towards_);
+      const double length = largest(towards_);
+      if (length == 0) break;
+      for (double &far : towards_)
+        far *= side * magnitude_ / length;
+      if (draw(towards_)) mark_moved();
+    }
+}
+
 bool Hierarchy::feasible(const Problem &problem) {
-  problem_ = &problem;
-  magnitude_ = size_of_numbers();
-  solution_.violation.clear();
-  reduction_.begin(problem);
-  std::vector<RowName> names;
-  add_names(names, RowName::Set::equal, 0, problem.equal.size());
-  reduction_.hold(names, problem.equal.bound);
+  begin(problem);
   build_constraints(LimitsAre::left_out);
   return solve_level(Rows{}) != ActiveSet::Outcome::infeasible;
 }
 
 const Solution &Hierarchy::solve(const Problem &problem, Wanted wanted) {
-  problem_ = &problem;
-  magnitude_ = size_of_numbers();
+  begin(problem);
   solution_.status = Status::optimal;
-  solution_.violation.assign(problem.limits.size(), 0.0);
+  solution_.loose.assign(problem.unknowns, 0);
+  const bool everything = wanted == Wanted::everything;
   for (int level = 0; level <= wish_levels; ++level)
     size_multipliers(solution_.levels[level], std::max(level - 1, 0));
-  std::vector<RowName> names;
-  add_names(names, RowName::Set::equal, 0, problem.equal.size());
-  reduction_.begin(problem);
-  reduction_.hold(names, problem.equal.bound);
-
   bool limits_settled = false;
+  bool all_held = false;
   for (int level = 0; level < wish_levels; ++level) {
     const Rows &wishes = problem.wishes[level];
-    if (wishes.size() == 0 && (limits_settled || level + 1 < wish_levels)) continue;
-    build_constraints(LimitsAre::wanted);
+    if (wishes.size() == 0 && (limits_settled || wishes_after(level))) continue;
+    build_constraints(LimitsAre::hard);
     ActiveSet::Outcome outcome = solve_level(wishes);
     if (outcome == ActiveSet::Outcome::infeasible && !limits_settled) {
       // Either level 0 cannot hold, or the limits cannot all hold with it.
-      if (find_conflict()) return solution_;
-      if (!meet_limits_as_far_as_possible()) {
-        solution_.status = Status::stalled;
-        return solution_;
-      }
-      reduction_.begin(problem);
-      reduction_.hold(names, problem.equal.bound);
-      std::vector<RowName> violated;
-      std::vector<double> bounds;
-      for (int i = 0; i < problem.limits.size(); ++i)
-        if (solution_.violation[i] > 0 && !problem.limits.row(i).empty()) {
-          violated.push_back({RowName::Set::limits, 0, i});
-          bounds.push_back(problem.limits.bound[i] - solution_.violation[i]);
-        }
-      reduction_.hold(violated, bounds);
-      build_constraints(LimitsAre::wanted);
+      if (!meet_limits_as_far_as_possible()) return solution_;
+      give_multipliers(Rows{}, true, solution_.levels[0]);
+      hold_violated_limits();
+      build_constraints(LimitsAre::hard);
       outcome = solve_level(wishes);
     }
     if (outcome != ActiveSet::Outcome::optimal) solution_.status = Status::stalled;
     limits_settled = true;
-    if (wishes.size() == 0) continue; // the proximal term alone chose the point: no level has multipliers for that
-    if (wanted == Wanted::everything) give_multipliers(wishes, solution_.levels[level + 1]);
-    const bool last = level + 1 == wish_levels;
-    if (!last || wanted == Wanted::everything) hold_level(level);
+    if (wishes.size() == 0) break; // the proximal term alone chose the point: no level has multipliers for that
+    if (everything) {
+      give_multipliers(wishes, false, solution_.levels[level + 1]);
+      make_good(level + 1);
+    }
+    // A level that leaves nothing open settles the point.
+    all_held = regular_ && !wishes_after(level);
+    if (all_held || (!everything && !wishes_after(level))) break;
+    hold_level(level);
   }
   solution_.x.assign(reduction_.point().begin(), reduction_.point().end());
-  if (wanted == Wanted::everything) find_loose();
+  if (everything && !all_held) find_loose();
   return solution_;
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "optimum/active_set.hpp"
 #include "optimum/problem.hpp"
 #include "optimum/reduction.hpp"
 
@@ -13,6 +14,10 @@ namespace gatherwright::optimum {
 /// level leaves unknowns open, a proximal term centred on the point makes it strictly convex; the centre then moves to
 /// the solution until it stands still, so the term vanishes and no weight is left in the answer (Rockafellar, SIAM J.
 /// Control Optim. 14 (1976) 877-898: for such problems the centre comes to rest after finitely many moves).
+///
+/// What a level has gained is then held: its wishes as they are at the point, and the inequalities whose multiplier is
+/// clearly above 0, since none of them can be left without losing. A multiplier below 0 that a later level gives such
+/// an inequality is made good by the earlier level's own balance, whose wishes may have multipliers of any sign.
 class Hierarchy {
 public:
   /// What of a solution is asked for: without the multipliers and `loose` it costs about half.
@@ -24,18 +29,29 @@ public:
   bool feasible(const Problem &problem);
 
 private:
-  enum class LimitsAre { left_out, wanted };
+  enum class LimitsAre { left_out, soft, hard };
 
+  void begin(const Problem &problem);
   void build_constraints(LimitsAre limits);
+  void add_constraint(RowName::Set set, int row);
   ActiveSet::Outcome solve_level(const Rows &wishes);
-  void insert_wishes();
-  double size_of_gradient(const Rows &wishes);
-  void give_multipliers(const Rows &wishes, Multipliers &into);
-  void size_multipliers(Multipliers &into, int level) const;
+  ActiveSet::Outcome move_centre_to_rest(double weight);
+  double factor_wishes(double greatest_norm);
+  void factor_with_weight(double weight, std::span<const double> centre);
   bool meet_limits_as_far_as_possible();
-  bool find_conflict();
+  void hold_violated_limits();
+  double size_of_gradient(const Rows &wishes, bool limits);
+  void add_gradient(const Rows &wishes);
+  void add_to_gradient(const Rows &rows, int row, double factor);
+  void give_multipliers(const Rows &wishes, bool limits, Multipliers &into);
+  void size_multipliers(Multipliers &into, int level) const;
+  void make_good(int level);
+  void name_clearly_bound(const Rows &wishes, bool limits, int level);
   void hold_level(int level);
   void find_loose();
+  bool draw(std::span<const double> towards);
+  void mark_moved();
+  bool wishes_after(int level) const;
   double size_of_numbers() const;
 
   const Problem *problem_ = nullptr;
@@ -44,11 +60,16 @@ private:
   ArrowFactor factor_;
   ActiveSet active_set_;
   Constraints constraints_;
-  ReducedRows reduced_; ///< of at_least and limits
   ReducedRows reduced_wishes_;
   std::vector<RowName> names_; ///< of the constraints after the held ones
-  std::vector<double> zero_, step_, gradient_, held_multipliers_;
+  std::vector<RowName> to_hold_;
+  std::vector<signed char> bound_at_least_; ///< of each row of at_least: the level that holds it, -1: none
+  std::vector<signed char> bound_limit_;
+  std::vector<double> centre_, step_, moved_, gradient_, held_multipliers_, towards_;
+  std::array<double, wish_levels + 1> share_{};
   double magnitude_ = 1;
+  bool point_holds_ = false; ///< the point keeps everything that must hold: a row it misses, it misses by rounding
+  bool regular_ = false;     ///< the last level left nothing open
 };
 
 } // namespace gatherwright::optimum

@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
 
 namespace gatherwright::optimum {
 
@@ -12,70 +11,16 @@ namespace {
 /// A row whose part outside the others is less than this share of its own length depends on them.
 constexpr double dependent_share = 1e-11;
 
-/// A coefficient that cancels to less than this share of its row is rounding (a few 1e-16, times entries of the map of
-/// order 1 to 100): left in, it would be taken for a direction in which the row can be met.
+/// A coefficient that cancels to less than this share of the numbers it is a sum of is rounding (a few 1e-16 in each
+/// entry of the map): left in, it would be taken for a direction in which the row can be met.
 constexpr double cancelled = 1e-13;
 
-/// Pivoted Householder QR of a rows x columns matrix (column by column), in place: R above the diagonal, vectors below
-/// it (their first entry is 1), `scale` of each. Stops where no column is longer than `least`. Returns the rank.
-int factor(std::vector<double> &matrix, int rows, int columns, double least, std::vector<double> &scale,
-           std::vector<int> &pivots) {
-  const auto column = [&](int c) { return matrix.data() + static_cast<std::size_t>(c) * rows; };
-  const auto length = [&](int c, int from) {
-    double square = 0;
-    for (int i = from; i < rows; ++i)
-      square += column(c)[i] * column(c)[i];
-    return std::sqrt(square);
-  };
-  pivots.resize(columns);
-  std::iota(pivots.begin(), pivots.end(), 0);
-  scale.clear();
-  for (int k = 0; k < std::min(rows, columns); ++k) {
-    int longest = k;
-    double norm = length(k, k);
-    for (int c = k + 1; c < columns; ++c) {
-      const double other = length(c, k);
-      // A column must be longer by more than rounding to come first, so that equal columns keep their order.
-      if (other > norm * (1 + 1e-9)) {
-        norm = other;
-        longest = c;
-      }
-    }
-    if (norm <= least) return k;
-    if (longest != k) {
-      std::swap_ranges(column(k), column(k) + rows, column(longest));
-      std::swap(pivots[k], pivots[longest]);
-    }
-    double *vector = column(k);
-    const double beta = vector[k] > 0 ? -norm : norm;
-    const double head = vector[k] - beta;
-    for (int i = k + 1; i < rows; ++i)
-      vector[i] /= head;
-    vector[k] = beta;
-    scale.push_back(-head / beta);
-    for (int c = k + 1; c < columns; ++c) {
-      double along = column(c)[k];
-      for (int i = k + 1; i < rows; ++i)
-        along += vector[i] * column(c)[i];
-      along *= scale[k];
-      column(c)[k] -= along;
-      for (int i = k + 1; i < rows; ++i)
-        column(c)[i] -= along * vector[i];
-    }
-  }
-  return std::min(rows, columns);
-}
-
-/// Applies Householder reflection k to a vector.
-void reflect(const std::vector<double> &qr, int rows, double scale, int k, double *vector) {
-  const double *householder = qr.data() + static_cast<std::size_t>(k) * rows;
-  double along = vector[k];
-  for (int i = k + 1; i < rows; ++i)
-    along += householder[i] * vector[i];
-  along *= scale;
-  vector[k] -= along;
-  for (int i = k + 1; i < rows; ++i)
-    vector[i] -= along * householder[i];
+double length_of(std::span<const Term> row) {
+  if (row.size() == 1) return std::abs(row[0].value);
+  double square = 0;
+  for (const Term &term : row)
+    square += term.value * term.value;
+  return std::sqrt(square);
 }
 
 } // namespace
@@ -94,49 +39,42 @@ const Rows &rows_of(const Problem &problem, const RowName &name) {
   return problem.wishes[name.level];
 }
 
-void ReducedRows::clear() {
-  values.clear();
-  value_start.assign(1, 0);
-  columns.clear();
-  column_start.assign(1, 0);
-  block.clear();
-  rest.clear();
-  norm.clear();
-}
-
-RowView ReducedRows::view(int i, const Layout &layout) const {
-  const auto row_values = std::span(values).subspan(value_start[i], value_start[i + 1] - value_start[i]);
-  if (block[i] >= 0) return {layout.block_columns(block[i]), row_values, block[i]};
-  return {std::span(columns).subspan(column_start[i], column_start[i + 1] - column_start[i]), row_values, -1};
-}
-
 void Reduction::begin(const Problem &problem) {
   problem_ = &problem;
+  const int shared_begin = problem.shared_begin();
   point_.assign(problem.unknowns, 0.0);
-  block_of_unknown_.assign(problem.unknowns, -1);
+  stages_used_ = 0;
+  stage_blocks_used_ = 0;
+  left_.clear();
+  fate_.clear();
+  fixes_.clear();
+  fix_terms_.clear();
+  open_.resize(problem.unknowns - shared_begin);
+  place_.resize(open_.size());
+  for (std::size_t s = 0; s < open_.size(); ++s)
+    open_[s] = place_[s] = static_cast<int>(s);
   maps_.resize(problem.blocks());
-  touched_.resize(problem.blocks());
-  stages_.clear();
-  held_.clear();
-  for (int j = 0, first = 0; j < problem.blocks(); ++j) {
-    maps_[j].begin = first;
-    maps_[j].size = maps_[j].locals = problem.block_ends[j] - first;
-    std::fill(block_of_unknown_.begin() + first, block_of_unknown_.begin() + problem.block_ends[j], j);
-    first = problem.block_ends[j];
-    touched_[j].clear();
+  if (problem.blocks() > 0) {
+    block_of_unknown_.assign(problem.unknowns, -1);
+    for (int j = 0, first = 0; j < problem.blocks(); ++j) {
+      maps_[j].begin = first;
+      maps_[j].size = maps_[j].locals = problem.block_ends[j] - first;
+      std::fill(block_of_unknown_.begin() + first, block_of_unknown_.begin() + problem.block_ends[j], j);
+      first = problem.block_ends[j];
+      maps_[j].touched.clear();
+    }
+    for (const Rows *rows : {&problem.equal, &problem.at_least, &problem.limits})
+      find_touched(*rows);
+    for (const Rows &rows : problem.wishes)
+      find_touched(rows);
   }
-  for (const Rows *rows : {&problem.equal, &problem.at_least, &problem.limits})
-    find_touched(*rows);
-  for (const Rows &rows : problem.wishes)
-    find_touched(rows);
-  for (int j = 0; j < problem.blocks(); ++j) {
-    auto &touched = touched_[j];
-    std::sort(touched.begin(), touched.end());
-    touched.erase(std::unique(touched.begin(), touched.end()), touched.end());
-    const std::size_t width = maps_[j].locals + touched.size();
-    maps_[j].map.assign(maps_[j].size * width, 0.0);
-    for (int i = 0; i < maps_[j].size; ++i)
-      maps_[j].map[i * width + i] = 1;
+  for (BlockMap &map : maps_) {
+    std::sort(map.touched.begin(), map.touched.end());
+    map.touched.erase(std::unique(map.touched.begin(), map.touched.end()), map.touched.end());
+    map.map.assign(static_cast<std::size_t>(map.size) * map.width(), 0.0);
+    for (int i = 0; i < map.size; ++i)
+      map.map[static_cast<std::size_t>(i) * map.width() + i] = 1;
+    map.most.assign(map.size, 1.0);
   }
   lay_out();
 }
@@ -147,264 +85,422 @@ void Reduction::find_touched(const Rows &rows) {
     const int block = block_of(rows.row(i));
     if (block < 0) continue;
     for (const Term &term : rows.row(i))
-      if (term.column >= shared_begin) touched_[block].push_back(term.column - shared_begin);
+      if (term.column >= shared_begin) maps_[block].touched.push_back(term.column - shared_begin);
   }
 }
 
 int Reduction::block_of(std::span<const Term> row) const {
+  if (maps_.empty()) return -1;
   for (const Term &term : row)
     if (block_of_unknown_[term.column] >= 0) return block_of_unknown_[term.column];
   return -1;
 }
 
 void Reduction::lay_out() {
-  layout_.shared = problem_->unknowns - problem_->shared_begin();
+  layout_.shared = static_cast<int>(open_.size());
   layout_.local_start.assign(1, layout_.shared);
   layout_.column_start.assign(1, 0);
   layout_.columns.clear();
-  for (std::size_t j = 0; j < maps_.size(); ++j) {
+  for (const BlockMap &map : maps_) {
     const int first = layout_.local_start.back();
-    for (int c = 0; c < maps_[j].locals; ++c)
+    for (int c = 0; c < map.locals; ++c)
       layout_.columns.push_back(first + c);
-    layout_.columns.insert(layout_.columns.end(), touched_[j].begin(), touched_[j].end());
-    layout_.local_start.push_back(first + maps_[j].locals);
+    for (const int s : map.touched)
+      layout_.columns.push_back(place_[s]);
+    layout_.local_start.push_back(first + map.locals);
     layout_.column_start.push_back(static_cast<int>(layout_.columns.size()));
   }
 }
 
-void Reduction::reduce(std::span<const Term> row, double bound, ReducedRows &into) const {
+void Reduction::reduce(std::span<const Term> row, double bound, ReducedRows &into) {
   const int shared_begin = problem_->shared_begin();
   const int block = block_of(row);
-  double square = 0;
-  for (const Term &term : row) {
+  for (const Term &term : row)
     bound -= term.value * point_[term.column];
-    square += term.value * term.value;
-  }
   if (block < 0) {
-    for (const Term &term : row) {
-      into.columns.push_back(term.column - shared_begin);
-      into.values.push_back(term.value);
-    }
-  } else {
-    const BlockMap &map = maps_[block];
-    const auto &touched = touched_[block];
-    const std::size_t width = map.locals + touched.size();
-    const std::size_t first = into.values.size();
-    into.values.resize(first + width, 0.0);
-    double *values = into.values.data() + first;
-    for (const Term &term : row) {
-      if (term.column >= shared_begin) {
-        const auto at = std::lower_bound(touched.begin(), touched.end(), term.column - shared_begin);
-        values[map.locals + (at - touched.begin())] += term.value;
-        continue;
-      }
-      const double *of_unknown = map.map.data() + (term.column - map.begin) * width;
-      for (std::size_t c = 0; c < width; ++c)
-        values[c] += term.value * of_unknown[c];
-    }
-    for (std::size_t c = 0; c < width; ++c)
-      if (std::abs(values[c]) <= cancelled * std::sqrt(square)) values[c] = 0;
+    for (const Term &term : row)
+      if (place_[term.column - shared_begin] >= 0) into.put(place_[term.column - shared_begin], term.value);
+    into.end_row(-1, bound, length_of(row));
+    return;
   }
-  into.value_start.push_back(static_cast<int>(into.values.size()));
-  into.column_start.push_back(static_cast<int>(into.columns.size()));
-  into.block.push_back(block);
-  into.rest.push_back(bound);
-  into.norm.push_back(std::sqrt(square));
+  const BlockMap &map = maps_[block];
+  const int width = map.width();
+  wide_.assign(width, 0.0);
+  double numbers = 0;
+  for (const Term &term : row) {
+    if (term.column >= shared_begin) {
+      const auto at = std::lower_bound(map.touched.begin(), map.touched.end(), term.column - shared_begin);
+      if (at != map.touched.end() && *at == term.column - shared_begin)
+        wide_[map.locals + (at - map.touched.begin())] += term.value;
+      numbers += std::abs(term.value);
+      continue;
+    }
+    const double *of_unknown = map.map.data() + static_cast<std::size_t>(term.column - map.begin) * width;
+    for (int c = 0; c < width; ++c)
+      wide_[c] += term.value * of_unknown[c];
+    numbers += std::abs(term.value) * map.most[term.column - map.begin];
+  }
+  const auto columns = layout_.block_columns(block);
+  for (int c = 0; c < width; ++c)
+    if (std::abs(wide_[c]) > cancelled * numbers) into.put(columns[c], wide_[c]);
+  into.end_row(block, bound, length_of(row));
 }
 
-void Reduction::hold(std::span<const RowName> rows, std::span<const double> bounds) {
-  Stage &stage = stages_.emplace_back();
+int Reduction::append_held(ReducedRows &into) const {
+  int held = 0;
+  for (int i = 0; i < left_.size(); ++i) {
+    if (fate_[i] == Fate::fixes) continue;
+    const RowView row = left_.view(i);
+    for (std::size_t k = 0; k < row.columns.size(); ++k)
+      if (place_[row.columns[k]] >= 0) into.put(place_[row.columns[k]], row.values[k]);
+    into.end_row(-1, left_.rest[i], left_.norm[i]);
+    ++held;
+  }
+  return held;
+}
+
+void Reduction::order(std::span<const RowName> rows) {
   const int last = static_cast<int>(maps_.size());
-  std::vector<std::pair<int, int>> order; // block, index
+  order_.clear();
   for (int i = 0; i < static_cast<int>(rows.size()); ++i) {
     const int block = block_of(rows_of(*problem_, rows[i]).row(rows[i].row));
-    order.emplace_back(block < 0 ? last : block, i);
+    order_.emplace_back(block < 0 ? last : block, i);
   }
-  std::sort(order.begin(), order.end());
-  ReducedRows reduced;
-  for (const auto &[block, i] : order) {
+  if (last > 0) std::sort(order_.begin(), order_.end());
+}
+
+void Reduction::hold(std::span<const RowName> rows, Hold at) {
+  if (rows.empty()) return;
+  if (stages_used_ == static_cast<int>(stages_.size())) stages_.emplace_back();
+  Stage &stage = stages_[stages_used_++];
+  order(rows);
+  stage.rows.clear();
+  reduced_.clear();
+  for (const auto &[block, i] : order_) {
     stage.rows.push_back(rows[i]);
-    reduce(rows_of(*problem_, rows[i]).row(rows[i].row), bounds.empty() ? 0 : bounds[i], reduced);
-    if (bounds.empty()) reduced.rest.back() = 0;
+    const Rows &of = rows_of(*problem_, rows[i]);
+    reduce(of.row(rows[i].row), of.bound[rows[i].row], reduced_);
+    if (at == Hold::at_point) reduced_.rest.back() = 0;
   }
+  stage.first_block = stage_blocks_used_;
+  stage.first_left = left_.size();
   int first = 0;
-  while (first < reduced.size() && reduced.block[first] >= 0) {
+  while (first < reduced_.size() && reduced_.block[first] >= 0) {
     int end = first;
-    while (end < reduced.size() && reduced.block[end] == reduced.block[first])
+    while (end < reduced_.size() && reduced_.block[end] == reduced_.block[first])
       ++end;
-    hold_block(stage, reduced.block[first], first, end - first, reduced);
+    hold_block(reduced_.block[first], first, end);
     first = end;
   }
-  stage.shared_rows = reduced.size() - first;
-  stage.first_shared_held = held_.size();
-  for (int i = first; i < reduced.size(); ++i) {
-    const RowView view = reduced.view(i, layout_);
-    held_.columns.insert(held_.columns.end(), view.columns.begin(), view.columns.end());
-    held_.values.insert(held_.values.end(), view.values.begin(), view.values.end());
-    held_.column_start.push_back(static_cast<int>(held_.columns.size()));
-    held_.value_start.push_back(static_cast<int>(held_.values.size()));
-    held_.block.push_back(-1);
-    held_.rest.push_back(reduced.rest[i]);
-    held_.norm.push_back(reduced.norm[i]);
-  }
+  stage.end_block = stage_blocks_used_;
+  stage.first_shared_left = left_.size();
+  keep_shared_rows(first);
+  stage.end_left = left_.size();
+  stage.first_fix = static_cast<int>(fixes_.size());
+  fix_single_ones();
+  stage.end_fix = static_cast<int>(fixes_.size());
+  if (stage.end_fix > stage.first_fix) close_fixed();
   lay_out();
 }
 
-void Reduction::hold_block(Stage &stage, int block, int first_row, int rows, const ReducedRows &reduced) {
+void Reduction::keep_shared_rows(int first_row) {
+  for (int i = first_row; i < reduced_.size(); ++i) {
+    const RowView row = reduced_.view(i);
+    for (std::size_t k = 0; k < row.columns.size(); ++k)
+      left_.put(open_[row.columns[k]], row.values[k]);
+    left_.end_row(-1, reduced_.rest[i], reduced_.norm[i]);
+    fate_.push_back(Fate::kept);
+  }
+}
+
+void Reduction::hold_block(int block, int first_row, int end_row) {
   const BlockMap &map = maps_[block];
-  const int touched = static_cast<int>(touched_[block].size());
-  StageBlock &own = stage.blocks.emplace_back();
+  const int touched = static_cast<int>(map.touched.size());
+  const int rows = end_row - first_row;
+  if (stage_blocks_used_ == static_cast<int>(stage_blocks_.size())) stage_blocks_.emplace_back();
+  StageBlock &own = stage_blocks_[stage_blocks_used_++];
   own.block = block;
-  own.rows = rows;
-  own.locals = map.locals;
   own.first_row = first_row;
-  own.first_held = held_.size();
-  own.qr.resize(static_cast<std::size_t>(rows) * map.locals);
-  std::vector<double> border(static_cast<std::size_t>(rows) * touched);
-  std::vector<double> bounds(reduced.rest.begin() + first_row, reduced.rest.begin() + first_row + rows);
-  double longest = 0;
+  own.first_left = left_.size();
+  own.qr.rows = rows;
+  own.qr.columns = map.locals;
+  own.qr.matrix.assign(static_cast<std::size_t>(rows) * map.locals, 0.0);
+  own.shrink.resize(rows);
+  border_.assign(static_cast<std::size_t>(rows) * touched, 0.0);
+  bounds_.resize(rows);
+  const auto columns = layout_.block_columns(block);
   for (int i = 0; i < rows; ++i) {
-    const double *values = reduced.values.data() + reduced.value_start[first_row + i];
-    for (int c = 0; c < map.locals; ++c)
-      own.qr[static_cast<std::size_t>(c) * rows + i] = values[c];
-    for (int c = 0; c < touched; ++c)
-      border[static_cast<std::size_t>(c) * rows + i] = values[map.locals + c];
-    longest = std::max(longest, reduced.norm[first_row + i]);
+    const RowView row = reduced_.view(first_row + i);
+    const double shrink = 1 / reduced_.norm[first_row + i];
+    own.shrink[i] = shrink;
+    bounds_[i] = shrink * reduced_.rest[first_row + i];
+    for (std::size_t k = 0, c = 0; k < row.columns.size(); ++k, ++c) {
+      while (columns[c] != row.columns[k])
+        ++c;
+      const bool local = static_cast<int>(c) < map.locals;
+      (local ? own.qr.column(static_cast<int>(c)) : border_.data() + (c - map.locals) * rows)[i] =
+          shrink * row.values[k];
+    }
   }
   own.entry.resize(static_cast<std::size_t>(map.size) * map.locals);
-  const std::size_t width = map.locals + touched;
   for (int i = 0; i < map.size; ++i)
-    std::copy_n(map.map.data() + i * width, map.locals, own.entry.data() + static_cast<std::size_t>(i) * map.locals);
-  own.rank = factor(own.qr, rows, map.locals, dependent_share * longest, own.scale, own.pivots);
-  for (int k = 0; k < own.rank; ++k) {
+    std::copy_n(map.map.data() + static_cast<std::size_t>(i) * map.width(), map.locals,
+                own.entry.data() + static_cast<std::size_t>(i) * map.locals);
+  own.qr.factor(dependent_share);
+  for (int k = 0; k < own.qr.rank; ++k) {
     for (int c = 0; c < touched; ++c)
-      reflect(own.qr, rows, own.scale[k], k, border.data() + static_cast<std::size_t>(c) * rows);
-    reflect(own.qr, rows, own.scale[k], k, bounds.data());
+      own.qr.reflect(k, border_.data() + static_cast<std::size_t>(c) * rows);
+    own.qr.reflect(k, bounds_.data());
   }
-  for (int i = own.rank; i < rows; ++i) {
+  for (int i = own.qr.rank; i < rows; ++i) {
     for (int c = 0; c < touched; ++c) {
-      const double value = border[static_cast<std::size_t>(c) * rows + i];
+      const double value = border_[static_cast<std::size_t>(c) * rows + i];
       // What is left of a row that depends on others is rounding: it must not be taken for a condition on the shared
       // unknowns.
-      if (std::abs(value) <= dependent_share * longest) continue;
-      held_.columns.push_back(touched_[block][c]);
-      held_.values.push_back(value);
+      if (std::abs(value) > dependent_share) left_.put(map.touched[c], value);
     }
-    held_.column_start.push_back(static_cast<int>(held_.columns.size()));
-    held_.value_start.push_back(static_cast<int>(held_.values.size()));
-    held_.block.push_back(-1);
-    held_.rest.push_back(bounds[i]);
-    held_.norm.push_back(longest);
+    left_.end_row(-1, bounds_[i], 1);
+    fate_.push_back(Fate::kept);
   }
-  substitute(own, border, bounds);
+  substitute(own);
 }
 
 /// t_a = R11^-1 (bounds - R12 t_b - border f) put into the block's map and the point.
-void Reduction::substitute(const StageBlock &stage, std::span<const double> border, std::span<const double> bounds) {
-  BlockMap &map = maps_[stage.block];
-  const int touched = static_cast<int>(touched_[stage.block].size());
-  const int rank = stage.rank;
-  const int left = stage.locals - rank;
-  const std::size_t width = stage.locals + touched;
-  const std::size_t new_width = left + touched;
+void Reduction::substitute(const StageBlock &own) {
+  BlockMap &map = maps_[own.block];
+  const PivotedQr &qr = own.qr;
+  const int touched = static_cast<int>(map.touched.size());
+  const int rank = qr.rank;
+  const int left = map.locals - rank;
+  const int width = map.width();
+  const int new_width = left + touched;
   // Columns of R11^-1 [R12, border, bounds].
-  std::vector<double> solved(static_cast<std::size_t>(rank) * (new_width + 1));
-  const auto column = [&](std::size_t c) { return solved.data() + c * rank; };
+  solved_.resize(static_cast<std::size_t>(rank) * (new_width + 1));
+  const auto column = [&](int c) { return solved_.data() + static_cast<std::size_t>(c) * rank; };
   for (int c = 0; c < left; ++c)
-    std::copy_n(stage.qr.data() + static_cast<std::size_t>(rank + c) * stage.rows, rank, column(c));
+    std::copy_n(qr.column(rank + c), rank, column(c));
   for (int c = 0; c < touched; ++c)
-    std::copy_n(border.data() + static_cast<std::size_t>(c) * stage.rows, rank, column(left + c));
-  std::copy_n(bounds.data(), rank, column(new_width));
-  for (std::size_t c = 0; c <= new_width; ++c)
+    std::copy_n(border_.data() + static_cast<std::size_t>(c) * qr.rows, rank, column(left + c));
+  std::copy_n(bounds_.data(), rank, column(new_width));
+  for (int c = 0; c <= new_width; ++c)
     for (int i = rank - 1; i >= 0; --i) {
       double &value = column(c)[i];
       for (int k = i + 1; k < rank; ++k)
-        value -= stage.qr[static_cast<std::size_t>(k) * stage.rows + i] * column(c)[k];
-      value /= stage.qr[static_cast<std::size_t>(i) * stage.rows + i];
+        value -= qr.column(k)[i] * column(c)[k];
+      value /= qr.column(i)[i];
     }
-  std::vector<double> next(map.size * new_width);
+  next_.resize(static_cast<std::size_t>(map.size) * new_width);
   for (int i = 0; i < map.size; ++i) {
-    const double *before = map.map.data() + i * width;
-    double *after = next.data() + i * new_width;
+    const double *before = map.map.data() + static_cast<std::size_t>(i) * width;
+    double *after = next_.data() + static_cast<std::size_t>(i) * new_width;
     for (int c = 0; c < left; ++c)
-      after[c] = before[stage.pivots[rank + c]];
+      after[c] = before[qr.pivots[rank + c]];
     for (int c = 0; c < touched; ++c)
-      after[left + c] = before[stage.locals + c];
+      after[left + c] = before[map.locals + c];
     for (int k = 0; k < rank; ++k) {
-      const double basic = before[stage.pivots[k]];
+      const double basic = before[qr.pivots[k]];
       if (basic == 0) continue;
-      for (std::size_t c = 0; c < new_width; ++c)
+      for (int c = 0; c < new_width; ++c)
         after[c] -= basic * column(c)[k];
       point_[map.begin + i] += basic * column(new_width)[k];
     }
+    for (int c = 0; c < new_width; ++c)
+      map.most[i] = std::max(map.most[i], std::abs(after[c]));
   }
-  map.map = std::move(next);
+  map.map.swap(next_);
   map.locals = left;
 }
 
-void Reduction::displacement(std::span<const double> y, std::vector<double> &by) const {
-  by.assign(point_.size(), 0.0);
-  for (std::size_t j = 0; j < maps_.size(); ++j) {
-    const auto columns = layout_.block_columns(static_cast<int>(j));
-    for (int i = 0; i < maps_[j].size; ++i) {
-      const double *of_unknown = maps_[j].map.data() + i * columns.size();
-      for (std::size_t c = 0; c < columns.size(); ++c) by[maps_[j].begin + i] += of_unknown[c] * y[columns[c]];
+/// The place of a kept row's one term on an open unknown; -1 where it has none or several.
+int Reduction::only_open_term(int left) const {
+  int only = -1;
+  for (int k = left_.start[left]; k < left_.start[left + 1]; ++k) {
+    if (place_[left_.columns[k]] < 0 || std::abs(left_.values[k]) <= dependent_share * left_.norm[left]) continue;
+    if (only >= 0) return -1;
+    only = k;
+  }
+  return only;
+}
+
+void Reduction::fix_single_ones() {
+  for (bool again = true; again;) {
+    again = false;
+    for (int i = 0; i < left_.size(); ++i) {
+      if (fate_[i] == Fate::fixes) continue;
+      const int term = only_open_term(i);
+      if (term < 0) continue;
+      fix(i, term);
+      again = true;
     }
   }
-  for (int s = 0; s < layout_.shared; ++s) by[problem_->shared_begin() + s] = y[s];
+}
+
+void Reduction::fix(int left, int term) {
+  const int shared_begin = problem_->shared_begin();
+  const int shared = left_.columns[term];
+  Fix &made = fixes_.emplace_back();
+  made = {left, shared, left_.values[term], static_cast<int>(fix_terms_.size()), 0};
+  fix_terms_.push_back({shared_begin + shared, 1.0});
+  for (const BlockMap &map : maps_) {
+    const auto at = std::lower_bound(map.touched.begin(), map.touched.end(), shared);
+    if (at == map.touched.end() || *at != shared) continue;
+    const int c = map.locals + static_cast<int>(at - map.touched.begin());
+    for (int i = 0; i < map.size; ++i) {
+      const double along = map.map[static_cast<std::size_t>(i) * map.width() + c];
+      if (along != 0) fix_terms_.push_back({map.begin + i, along});
+    }
+  }
+  made.end_term = static_cast<int>(fix_terms_.size());
+  fate_[left] = Fate::fixes;
+  place_[shared] = -1;
+  const double by = left_.rest[left] / made.value;
+  if (by == 0) return;
+  for (int t = made.first_term; t < made.end_term; ++t)
+    point_[fix_terms_[t].column] += by * fix_terms_[t].value;
+  for (int i = 0; i < left_.size(); ++i)
+    for (int k = left_.start[i]; k < left_.start[i + 1]; ++k)
+      if (left_.columns[k] == shared) left_.rest[i] -= by * left_.values[k];
+}
+
+/// Takes the unknowns just fixed out of the blocks' maps and numbers the open ones anew.
+void Reduction::close_fixed() {
+  open_.clear();
+  for (std::size_t s = 0; s < place_.size(); ++s)
+    if (place_[s] >= 0) {
+      place_[s] = static_cast<int>(open_.size());
+      open_.push_back(static_cast<int>(s));
+    }
+  for (BlockMap &map : maps_) {
+    const int width = map.width();
+    const auto fixed = [&](int s) { return place_[s] < 0; };
+    if (std::none_of(map.touched.begin(), map.touched.end(), fixed)) continue;
+    double *to = map.map.data();
+    for (int i = 0; i < map.size; ++i)
+      for (int c = 0; c < width; ++c)
+        if (c < map.locals || !fixed(map.touched[c - map.locals]))
+          *to++ = map.map[static_cast<std::size_t>(i) * width + c];
+    map.touched.erase(std::remove_if(map.touched.begin(), map.touched.end(), fixed), map.touched.end());
+    map.map.resize(static_cast<std::size_t>(map.size) * map.width());
+  }
+}
+
+void Reduction::displacement(std::span<const double> y, std::span<double> by) const {
+  std::fill(by.begin(), by.end(), 0.0);
+  for (std::size_t j = 0; j < maps_.size(); ++j) {
+    const BlockMap &map = maps_[j];
+    const auto columns = layout_.block_columns(static_cast<int>(j));
+    for (int i = 0; i < map.size; ++i) {
+      const double *of_unknown = map.map.data() + i * columns.size();
+      double sum = 0;
+      for (std::size_t c = 0; c < columns.size(); ++c)
+        sum += of_unknown[c] * y[columns[c]];
+      by[map.begin + i] = sum;
+    }
+  }
+  for (std::size_t s = 0; s < open_.size(); ++s)
+    by[problem_->shared_begin() + open_[s]] = y[s];
+}
+
+void Reduction::row_of(int unknown, std::span<double> row) const {
+  std::fill(row.begin(), row.end(), 0.0);
+  const int shared = unknown - problem_->shared_begin();
+  if (shared >= 0) {
+    if (place_[shared] >= 0) row[place_[shared]] = 1;
+    return;
+  }
+  const int block = block_of_unknown_[unknown];
+  const auto columns = layout_.block_columns(block);
+  const double *of_unknown = maps_[block].map.data() + (unknown - maps_[block].begin) * columns.size();
+  for (std::size_t c = 0; c < columns.size(); ++c)
+    row[columns[c]] = of_unknown[c];
 }
 
 void Reduction::move(std::span<const double> y) {
-  displacement(y, moved_by_);
-  for (std::size_t i = 0; i < point_.size(); ++i) point_[i] += moved_by_[i];
-  for (int i = 0; i < held_.size(); ++i) {
-    const RowView row = held_.view(i, layout_);
-    for (std::size_t k = 0; k < row.columns.size(); ++k) held_.rest[i] -= row.values[k] * y[row.columns[k]];
+  wide_.resize(point_.size());
+  displacement(y, wide_);
+  for (std::size_t i = 0; i < point_.size(); ++i)
+    point_[i] += wide_[i];
+  for (int i = 0; i < left_.size(); ++i) {
+    if (fate_[i] == Fate::fixes) continue;
+    const RowView row = left_.view(i);
+    for (std::size_t k = 0; k < row.columns.size(); ++k)
+      if (place_[row.columns[k]] >= 0) left_.rest[i] -= row.values[k] * y[place_[row.columns[k]]];
   }
 }
 
-void Reduction::multipliers(std::span<const double> of_held, std::span<double> gradient, Multipliers &into) const {
-  const auto give = [&](const RowName &name, double multiplier) {
-    switch (name.set) {
-    case RowName::Set::equal:
-      into.equal[name.row] = multiplier;
-      break;
-    case RowName::Set::at_least:
-      into.at_least[name.row] = multiplier;
-      break;
-    case RowName::Set::limits:
-      into.limits[name.row] = multiplier;
-      break;
-    case RowName::Set::wishes:
-      into.wishes[name.level][name.row] = multiplier;
-      break;
+void Reduction::give(const RowName &name, double multiplier, std::span<double> gradient, Multipliers &into) const {
+  switch (name.set) {
+  case RowName::Set::equal:
+    into.equal[name.row] = multiplier;
+    break;
+  case RowName::Set::at_least:
+    into.at_least[name.row] = multiplier;
+    break;
+  case RowName::Set::limits:
+    into.limits[name.row] = multiplier;
+    break;
+  case RowName::Set::wishes:
+    into.wishes[name.level][name.row] = multiplier;
+    break;
+  }
+  if (multiplier == 0) return;
+  for (const Term &term : rows_of(*problem_, name).row(name.row))
+    gradient[term.column] -= multiplier * term.value;
+}
+
+/// Adds a left row times its multiplier to what is known of the shared unknowns' gradient, or takes it away again.
+void Reduction::settle_left(int left, double multiplier, double sign) {
+  const RowView row = left_.view(left);
+  for (std::size_t k = 0; k < row.columns.size(); ++k)
+    shared_multiplied_[row.columns[k]] += sign * multiplier * row.values[k];
+}
+
+/// From the last stage to the first. Within one: the rows that fix unknowns, the last first, each from the gradient
+/// along what moves with its unknown, less what the left rows whose multipliers are known already give there; then the
+/// blocks, whose rows' multipliers follow from the gradient on the unknowns that were eliminated.
+void Reduction::multipliers(std::span<const double> of_held, std::span<double> gradient, Multipliers &into) {
+  left_multiplier_.assign(left_.size(), 0.0);
+  shared_multiplied_.assign(place_.size(), 0.0);
+  for (int i = 0, held = 0; i < left_.size(); ++i) {
+    if (fate_[i] == Fate::fixes) continue;
+    left_multiplier_[i] = of_held[held++];
+    settle_left(i, left_multiplier_[i], 1);
+  }
+  for (int s = stages_used_ - 1; s >= 0; --s) {
+    const Stage &stage = stages_[s];
+    for (int f = stage.end_fix - 1; f >= stage.first_fix; --f) {
+      const Fix &made = fixes_[f];
+      double along = -shared_multiplied_[made.shared];
+      for (int t = made.first_term; t < made.end_term; ++t)
+        along += fix_terms_[t].value * gradient[fix_terms_[t].column];
+      left_multiplier_[made.left] = along / made.value;
+      settle_left(made.left, left_multiplier_[made.left], 1);
     }
-    if (multiplier != 0)
-      for (const Term &term : rows_of(*problem_, name).row(name.row))
-        gradient[term.column] -= multiplier * term.value;
-  };
-  std::vector<double> right;
-  for (auto stage = stages_.rbegin(); stage != stages_.rend(); ++stage) {
-    for (const StageBlock &own : stage->blocks) {
+    for (int i = stage.first_left; i < stage.end_left; ++i)
+      settle_left(i, left_multiplier_[i], -1);
+    for (int b = stage.first_block; b < stage.end_block; ++b) {
+      const StageBlock &own = stage_blocks_[b];
       const BlockMap &map = maps_[own.block];
-      right.assign(own.rows, 0.0);
-      for (int k = 0; k < own.rank; ++k) {
+      const PivotedQr &qr = own.qr;
+      right_.assign(qr.rows, 0.0);
+      for (int k = 0; k < qr.rank; ++k) {
         for (int i = 0; i < map.size; ++i)
-          right[k] += own.entry[static_cast<std::size_t>(i) * own.locals + own.pivots[k]] * gradient[map.begin + i];
+          right_[k] += own.entry[static_cast<std::size_t>(i) * qr.columns + qr.pivots[k]] * gradient[map.begin + i];
         for (int i = 0; i < k; ++i)
-          right[k] -= own.qr[static_cast<std::size_t>(k) * own.rows + i] * right[i];
-        right[k] /= own.qr[static_cast<std::size_t>(k) * own.rows + k];
+          right_[k] -= qr.column(k)[i] * right_[i];
+        right_[k] /= qr.column(k)[k];
       }
-      for (int i = own.rank; i < own.rows; ++i)
-        right[i] = of_held[own.first_held + i - own.rank];
-      for (int k = own.rank - 1; k >= 0; --k)
-        reflect(own.qr, own.rows, own.scale[k], k, right.data());
-      for (int i = 0; i < own.rows; ++i)
-        give(stage->rows[own.first_row + i], right[i]);
+      for (int i = qr.rank; i < qr.rows; ++i)
+        right_[i] = left_multiplier_[own.first_left + i - qr.rank];
+      for (int k = qr.rank - 1; k >= 0; --k)
+        qr.reflect(k, right_.data());
+      for (int i = 0; i < qr.rows; ++i)
+        give(stage.rows[own.first_row + i], own.shrink[i] * right_[i], gradient, into);
     }
-    const int first = static_cast<int>(stage->rows.size()) - stage->shared_rows;
-    for (int i = 0; i < stage->shared_rows; ++i)
-      give(stage->rows[first + i], of_held[stage->first_shared_held + i]);
+    const int shared_rows = stage.end_left - stage.first_shared_left;
+    const int first = static_cast<int>(stage.rows.size()) - shared_rows;
+    for (int i = 0; i < shared_rows; ++i)
+      give(stage.rows[first + i], left_multiplier_[stage.first_shared_left + i], gradient, into);
   }
 }
 

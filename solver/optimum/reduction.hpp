@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "optimum/active_set.hpp"
-#include "optimum/arrow_factor.hpp"
+#include "optimum/householder.hpp"
 #include "optimum/problem.hpp"
+#include "optimum/reduced_rows.hpp"
 
+#include <span>
+#include <utility>
 #include <vector>
 
 namespace gatherwright::optimum {
@@ -19,93 +21,116 @@ struct RowName {
 
 const Rows &rows_of(const Problem &problem, const RowName &name);
 
-/// Rows over the reduced unknowns. Block rows have the layout's columns of their block, others columns of their own.
-struct ReducedRows {
-  std::vector<double> values;
-  std::vector<int> value_start{0};
-  std::vector<int> columns;
-  std::vector<int> column_start{0};
-  std::vector<int> block;   ///< -1: shared unknowns only
-  std::vector<double> rest; ///< bound - row * point
-  std::vector<double> norm; ///< of the row before it was reduced: the measure of what is nothing in it
-
-  int size() const { return static_cast<int>(rest.size()); }
-  void clear();
-  RowView view(int i, const Layout &layout) const;
-};
-
 /// x = point + T y: the unknowns as functions of those still free, block by block. Rows are held (made equalities) in
-/// stages; the local unknowns of each block are eliminated by pivoted QR, and what is left of the rows on the shared
-/// unknowns is kept as equalities on those.
+/// stages. The local unknowns of each block are eliminated by pivoted QR; what is left of the rows stands on shared
+/// unknowns alone. Of these, a row with one open unknown fixes it, the others are kept as equalities.
 class Reduction {
 public:
+  enum class Hold {
+    at_bound, ///< row x = bound
+    at_point  ///< row x = what it is at the point
+  };
+
   void begin(const Problem &problem);
 
-  /// Holds rows from now on: row x = bound, or, where `bounds` is empty, row x = its value at the point.
-  void hold(std::span<const RowName> rows, std::span<const double> bounds = {});
+  /// Holds rows from now on.
+  void hold(std::span<const RowName> rows, Hold at);
 
   const Layout &layout() const { return layout_; }
 
   /// Appends a row over the reduced unknowns.
-  void reduce(std::span<const Term> row, double bound, ReducedRows &into) const;
+  void reduce(std::span<const Term> row, double bound, ReducedRows &into);
 
-  /// Held equalities on the shared unknowns, with their bounds relative to the point.
-  const ReducedRows &held() const { return held_; }
-
-  /// T y: how far a step of the reduced unknowns moves each unknown.
-  void displacement(std::span<const double> y, std::vector<double> &by) const;
+  /// Appends the equalities that are kept, with their bounds relative to the point. Returns how many.
+  int append_held(ReducedRows &into) const;
 
   /// Moves the point by T y.
   void move(std::span<const double> y);
 
+  /// T y, and row `unknown` of T.
+  void displacement(std::span<const double> y, std::span<double> by) const;
+  void row_of(int unknown, std::span<double> row) const;
+
   std::span<const double> point() const { return point_; }
 
   /// What the multipliers of held rows must be for `gradient` = sum of multiplier * row over all held rows, when those
-  /// of `held()` are known. `gradient` (unknowns long) is changed: what is left of it, rounding alone where the point
-  /// is optimal.
-  void multipliers(std::span<const double> of_held, std::span<double> gradient, Multipliers &into) const;
+  /// of the equalities kept are known. `gradient` (unknowns long) is changed: what is left of it, rounding alone where
+  /// the point is optimal.
+  void multipliers(std::span<const double> of_held, std::span<double> gradient, Multipliers &into);
 
 private:
-  struct StageBlock {
-    int block = 0;
-    int rows = 0;
-    int locals = 0; ///< before
-    int rank = 0;
-    int first_row = 0;         ///< into Stage::rows
-    int first_held = 0;        ///< into held_, rows - rank of them
-    std::vector<double> qr;    ///< rows x locals, column by column: Householder vectors below R
-    std::vector<double> scale; ///< of each Householder vector
-    std::vector<int> pivots;
-    std::vector<double> entry; ///< T of the block before, size x locals, row by row
-  };
-  struct Stage {
-    std::vector<RowName> rows; ///< grouped by block, shared-only rows last
-    std::vector<StageBlock> blocks;
-    int shared_rows = 0; ///< how many of `rows`, at the end
-    int first_shared_held = 0;
-  };
   struct BlockMap {
     int begin = 0; ///< first unknown
     int size = 0;
-    int locals = 0;          ///< reduced
-    std::vector<double> map; ///< size x (locals + touched), row by row
+    int locals = 0;           ///< reduced
+    std::vector<double> map;  ///< size x (locals + touched), row by row
+    std::vector<int> touched; ///< shared unknowns still open, ascending
+    std::vector<double> most; ///< greatest absolute value in each row of the map
+    int width() const { return locals + static_cast<int>(touched.size()); }
   };
+  /// One block's part of a stage.
+  struct StageBlock {
+    int block = 0;
+    int first_row = 0;          ///< into Stage::rows
+    int first_left = 0;         ///< into left_: rows - rank of them
+    PivotedQr qr;               ///< of the rows, each scaled to length 1, over the block's locals before
+    std::vector<double> shrink; ///< 1 / length of each row
+    std::vector<double> entry;  ///< T of the block before, its locals alone: size x locals, row by row
+  };
+  struct Stage {
+    std::vector<RowName> rows; ///< grouped by block, shared-only rows last
+    int first_block = 0;       ///< into stage_blocks_
+    int end_block = 0;
+    int first_left = 0; ///< into left_
+    int first_shared_left = 0;
+    int end_left = 0;
+    int first_fix = 0; ///< into fixes_
+    int end_fix = 0;
+  };
+  /// A shared unknown that a row left over fixes, and what moves with it.
+  struct Fix {
+    int left = 0;
+    int shared = 0;
+    double value = 0; ///< its coefficient in the row
+    int first_term = 0;
+    int end_term = 0; ///< into fix_terms_: unknowns and how far they move
+  };
+  enum class Fate : char { kept, fixes };
 
   int block_of(std::span<const Term> row) const;
   void find_touched(const Rows &rows);
   void lay_out();
-  void hold_block(Stage &stage, int block, int first_row, int rows, const ReducedRows &reduced);
-  void substitute(const StageBlock &stage, std::span<const double> touched_part, std::span<const double> bounds);
+  void order(std::span<const RowName> rows);
+  void hold_block(int block, int first_row, int end_row);
+  void keep_shared_rows(int first_row);
+  void substitute(const StageBlock &own);
+  void fix_single_ones();
+  int only_open_term(int left) const;
+  void fix(int left, int term);
+  void close_fixed();
+  void give(const RowName &name, double multiplier, std::span<double> gradient, Multipliers &into) const;
+  void settle_left(int left, double multiplier, double sign);
 
   const Problem *problem_ = nullptr;
   std::vector<int> block_of_unknown_; ///< -1: shared
   std::vector<BlockMap> maps_;
-  std::vector<std::vector<int>> touched_; ///< per block: shared unknowns, ascending
+  std::vector<int> place_; ///< of each shared unknown among those open; -1: fixed
+  std::vector<int> open_;  ///< shared unknowns still open
   std::vector<double> point_;
-  std::vector<double> moved_by_; ///< scratch
-  std::vector<Stage> stages_;
-  ReducedRows held_;
   Layout layout_;
+  // Stages and their parts are kept from problem to problem for their room; so many of them are in use.
+  std::vector<Stage> stages_;
+  std::vector<StageBlock> stage_blocks_;
+  int stages_used_ = 0;
+  int stage_blocks_used_ = 0;
+  ReducedRows left_; ///< rows left over on shared unknowns (columns: as the problem numbers them, from the first)
+  std::vector<Fate> fate_;
+  std::vector<Fix> fixes_;
+  std::vector<Term> fix_terms_;
+  // Room to work in.
+  std::vector<std::pair<int, int>> order_; ///< block, index
+  ReducedRows reduced_;
+  std::vector<double> wide_, border_, bounds_, solved_, next_, right_, left_multiplier_, shared_multiplied_;
 };
 
 } // namespace gatherwright::optimum

@@ -88,7 +88,7 @@ TEST_CASE("a range of weights is a table over them, its ends among them") {
   const auto ounces = nlohmann::json::parse(run({"limits", "--weight", "2..12 oz/yd2", "--json"}).out)["weights"];
   CHECK(ounces.front()["weight"].get<double>() == Approx(2 * 33.905747).epsilon(1e-6));
   CHECK(nlohmann::json::parse(run({"limits", "--weight", "60..60", "--json"}).out)["weights"].size() == 1);
-  CHECK(holds(run({"limits", "--weight", "60 g/m2..400 g/m2"}).out, "   400   1.10   1.50   1.75"));
+  CHECK(holds(run({"limits", "--weight", "60 g/m2..400 g/m2"}).out, "    400   1.10   1.50  1.75"));
 }
 
 TEST_CASE("faults of limits name their option") {

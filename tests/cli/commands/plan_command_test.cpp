@@ -75,7 +75,7 @@ TEST_CASE("a fault that only planning sees has its line and pointer too") {
   const Answer answer = run({"plan", file.path()});
   CHECK(answer.status == Status::unusable);
   CHECK(answer.out.empty());
-  CHECK(answer.err.starts_with(file.path() + ":3: /joins/0/segments/0/spread: "));
+  CHECK(answer.err.starts_with(file.path() + ":3: /joins/0/segments/0/spread/fade: "));
 }
 
 TEST_CASE("a file that cannot be read is a fault of the machine, told in one line") {

@@ -199,6 +199,8 @@ TEST_CASE("where the rules conflict, only what is known is told") {
   plan.joins.clear();
   plan.certificate.reset();
   plan.conflict = {{.kind = Condition::Kind::rule, .rule = 1}, {.kind = Condition::Kind::from, .length = 2}};
+  plan.lengths[2] = LengthPlan{};
+  plan.lengths[2].known = false;
   const Json told = written(sample::job(), plan);
   CHECK(keys(told) == Names{"format", "title", "unit", "tape_step", "verdict", "measures", "lengths", "rules", "joins",
                             "findings", "remedies", "conflict", "cautions", "notes"});
