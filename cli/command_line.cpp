@@ -191,7 +191,7 @@ std::vector<std::string> missing(const Asked &asked) {
 /// CLI11 stops at an option without its value and at a switch that is given one; it can find no other fault here.
 std::string value_fault(const std::string &said) {
   if (const std::size_t end = said.find(" was given a disallowed flag override"); end != std::string::npos) {
-    const std::string name = said.substr(0, end);
+    const std::string name = "--" + said.substr(0, end);
     return option_fault(name, "it takes no value", "write " + name + " alone");
   }
   return option_fault(said.substr(0, said.find(':')), "its value is missing", "write it after the option");

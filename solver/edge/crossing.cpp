@@ -376,6 +376,64 @@ Thicket::Thicket(const Strand &strand) : strand_(&strand) {
   }
 }
 
+namespace {
+
+double distance_to_chord(const Bit &bit, Point point) {
+  const Point chord = bit.b - bit.a;
+  const double along = std::clamp(dot(point - bit.a, chord) / dot(chord, chord), 0.0, 1.0);
+  return norm(bit.a + along * chord - point);
+}
+
+/// The same for one bit, halved until its sag no longer matters.
+bool bit_within(const Parts &parts, const Bit &whole, Point point, double distance) {
+  const double tolerance = 1e-6 * distance;
+  std::vector<Bit> waiting{whole};
+  while (!waiting.empty()) {
+    const Bit bit = waiting.back();
+    waiting.pop_back();
+    if (std::min(norm(bit.a - point), norm(bit.b - point)) < distance - tolerance) return true;
+    if (bit.a == bit.b) continue;
+    double sag = 0;
+    for (const Point &corner : bit.corners)
+      sag = std::max(sag, distance_to_chord(bit, corner));
+    const double away = distance_to_chord(bit, point);
+    if (away - sag >= distance - tolerance) continue;
+    if (away + sag < distance - tolerance) return true;
+    if (bit.straight || sag < 0.1 * tolerance) continue;
+    for (const Bit &half : parts.halves(bit))
+      waiting.push_back(half);
+  }
+  return false;
+}
+
+} // namespace
+
+bool comes_within(const Thicket &strand, Point point, double distance) {
+  struct Where {
+    std::size_t height, index;
+  };
+  if (strand.strand().stretches().empty()) return false;
+  std::vector<Where> waiting{{strand.height(), 0}};
+  while (!waiting.empty()) {
+    const auto [height, index] = waiting.back();
+    waiting.pop_back();
+    const Thicket::Box &box = strand.level(height)[index].box;
+    const double across = std::max({box.left - point.x, point.x - box.right, 0.0});
+    const double down = std::max({box.top - point.y, point.y - box.bottom, 0.0});
+    if (norm({across, down}) >= distance) continue;
+    if (height > 0) {
+      for (std::size_t i = 2 * index; i < std::min(2 * index + 2, strand.level(height - 1).size()); ++i)
+        waiting.push_back({height - 1, i});
+      continue;
+    }
+    const Parts parts(strand.strand(), static_cast<std::uint32_t>(index));
+    for (std::size_t i = 0; i < parts.count; ++i) {
+      if (bit_within(parts, parts.bits[i], point, distance)) return true;
+    }
+  }
+  return false;
+}
+
 Crossings self_crossings(const Thicket &strand, bool first_only) {
   return Finder(strand, strand, first_only).run();
 }

@@ -55,4 +55,7 @@ Crossings self_crossings(const Thicket &strand, bool first_only);
 /// Every crossing of one strand with another.
 Crossings mutual_crossings(const Thicket &one, const Thicket &other, bool first_only);
 
+/// Whether any part of the strand is nearer to a point than `distance`, by more than a millionth of that.
+bool comes_within(const Thicket &strand, Point point, double distance);
+
 } // namespace gatherwright::edge

@@ -45,8 +45,9 @@ struct Walked {
 /// the shift.
 class Walker {
 public:
-  Walker(const Strand &strand, const std::vector<Crossing> &crossings)
-      : strand_(strand), stretches_(strand.stretches()), enclosed_(strand.enclosed()), touch_(strand.touch()) {
+  Walker(const Strand &strand, const std::vector<Crossing> &crossings, const Thicket &curve)
+      : strand_(strand), curve_(curve), stretches_(strand.stretches()), enclosed_(strand.enclosed()),
+        touch_(strand.touch()) {
     const double side = std::copysign(1.0, strand.shift());
     events_.reserve(2 * crossings.size());
     for (const Crossing &crossing : crossings) {
@@ -107,6 +108,19 @@ private:
     return best;
   }
 
+  /// Whether a part cut off comes through between two places on a stretch. Then the bound does not follow the strand's
+  /// own order: the tip of an open corner has come out on the far side of another part.
+  bool comes_through(const Place &from, double end) const {
+    const auto index = static_cast<std::uint32_t>((origin_ + from.steps) % size());
+    for (auto event = first_event(index, from.u + touch_);
+         event != events_.end() && event->stretch == index && event->u < end - touch_; ++event) {
+      const Stretch &other = stretches_[event->onto];
+      const bool amid = event->v > other.first + touch_ && event->v < other.last - touch_;
+      if (amid && std::abs(event->turn) > parallel && !later(place_of(event->onto, event->v), from)) return true;
+    }
+    return false;
+  }
+
   /// Walks from `from` until `stop`.
   Outcome walk(std::size_t origin, double begin, const Place &stop) {
     origin_ = origin;
@@ -120,6 +134,7 @@ private:
       const bool last = here.steps == stop.steps;
       const double end = last ? stop.u : stretch.last;
       const Event *event = next_event(here, end, stop);
+      if (comes_through(here, event ? event->u : end)) return failure(Unresolved::Kind::runs_across, stretch);
       keep(walked, stretch, here.u, event ? std::min(event->u, stretch.last) : end);
       if (event) {
         if (event->turn < parallel) return failure(Unresolved::Kind::runs_across, stretch);
@@ -178,10 +193,13 @@ private:
     constexpr std::size_t most_tries = 64;
     for (std::size_t i = 0; i < std::min(most_tries, candidates.size()); ++i) {
       const double begin = 0.5 * (candidates[i].from + candidates[i].to);
+      const Stretch &stretch = stretches_[candidates[i].stretch];
+      const Point place = station(strand_.moved(stretch), stretch, begin).at;
+      if (comes_within(curve_, place, std::abs(strand_.shift()))) continue; // within what is cut off
       Outcome outcome = walk(candidates[i].stretch, begin, {size(), begin});
       if (const auto *walked = std::get_if<Walked>(&outcome)) {
         if (goes_round(walked->kept)) return outcome;
-      } else if (i == 0) {
+      } else if (unresolved.kind == Unresolved::Kind::nothing_left) {
         unresolved = std::get<Unresolved>(outcome);
       }
     }
@@ -249,6 +267,7 @@ private:
   static constexpr double parallel = 1e-9; ///< sine of an angle that rounding may turn the other way
 
   const Strand &strand_;
+  const Thicket &curve_;
   const std::vector<Stretch> &stretches_;
   double enclosed_;
   double touch_;
@@ -258,6 +277,30 @@ private:
   std::size_t work_ = 0;
   std::size_t most_work_ = std::numeric_limits<std::size_t>::max(); ///< a walk ends by itself: every step leads on
 };
+
+/// The line left, unless it runs over its curve or an end of it lies where another part of the curve leaves no room.
+std::variant<std::vector<Stretch>, Unresolved> clear_of_edge(const Strand &strand, std::vector<Stretch> kept,
+                                                             const Thicket &edge) {
+  // A shift that is hardly more than rounding leaves nothing to tell the line from the curve by.
+  const double shift = std::abs(strand.shift());
+  if (shift <= 100 * strand.touch()) return kept;
+  const Strand line = strand.keeping(kept);
+  const Crossings across = mutual_crossings(Thicket(line), edge, true);
+  if (across.given_up) return Unresolved{Unresolved::Kind::too_tangled, 0};
+  if (!across.found.empty()) {
+    const Crossing &meeting = across.found.front();
+    return Unresolved{Unresolved::Kind::runs_across,
+                      edge.strand().foot(edge.strand().stretches()[meeting.second], meeting.v)};
+  }
+  if (strand.closed()) return kept;
+  const auto crowded = [&](const Stretch &stretch, double u) {
+    return comes_within(edge, station(strand.moved(stretch), stretch, u).at, shift);
+  };
+  if (crowded(kept.front(), kept.front().first)) return Unresolved{Unresolved::Kind::runs_across, 0};
+  if (crowded(kept.back(), kept.back().last))
+    return Unresolved{Unresolved::Kind::runs_across, strand.foot(kept.back(), kept.back().last)};
+  return kept;
+}
 
 } // namespace
 
@@ -277,21 +320,11 @@ std::variant<std::vector<Stretch>, Unresolved> trim(Strand &&strand, const std::
   if (crossings.given_up) return Unresolved{Unresolved::Kind::too_tangled, 0};
   std::vector<Stretch> kept = strand.stretches();
   if (strand.broken() || !crossings.found.empty()) {
-    auto walked = Walker(strand, crossings.found).run();
+    auto walked = Walker(strand, crossings.found, edge).run();
     if (const auto *unresolved = std::get_if<Unresolved>(&walked)) return *unresolved;
     kept = std::get<std::vector<Stretch>>(std::move(walked));
   }
-  // A shift that is hardly more than rounding leaves nothing to tell the line from the curve by.
-  if (std::abs(strand.shift()) > 100 * strand.touch()) {
-    const Strand left = strand.keeping(kept);
-    const Crossings across = mutual_crossings(Thicket(left), edge, true);
-    if (across.given_up) return Unresolved{Unresolved::Kind::too_tangled, 0};
-    if (!across.found.empty()) {
-      const Crossing &meeting = across.found.front();
-      return Unresolved{Unresolved::Kind::runs_across, curve.foot(curve.stretches()[meeting.second], meeting.v)};
-    }
-  }
-  return kept;
+  return clear_of_edge(strand, std::move(kept), edge);
 }
 
 } // namespace gatherwright::edge

@@ -19,6 +19,10 @@ constexpr double dependent_share = 1e-11;
 /// A row that depends on others agrees with them where it is violated by no more than this share of the numbers in it.
 constexpr double agreement = 1e-9;
 
+/// Steps along what only a proximal term holds are rounded at 1e-16 over the square of its weight's share, 1e-5 at
+/// least: up to this share a point not yet settled may miss what it would keep.
+constexpr double unsettled = 1e-5;
+
 /// A slack is a sum of a few products, each rounded at 1e-16 of `magnitude`; a thousand times that is still nothing on
 /// cloth.
 constexpr double slack_rounding = 1e-13;
@@ -271,6 +275,10 @@ ActiveSet::Outcome ActiveSet::add(int constraint) {
     const bool depends =
         left_square_ <= dependent_share * dependent_share * normal_square_ ||
         (!soft(constraint) && active() == factor_->size() && constraints_->soft_from >= constraints_->size());
+    if (depends && missed <= unsettled * numbers(constraint) && missed > agreement * numbers(constraint)) {
+      settle(2);
+      missed = std::max(missing(constraint, entering), 0.0);
+    }
     if (depends && missed <= agreement * numbers(constraint)) {
       imply(constraint, entering);
       return Outcome::optimal;

@@ -16,8 +16,7 @@ constexpr double open_share = 1e-7;
 /// move. Where that is slow the weight is lessened; the square of its share must stay well above rounding (1e-16),
 /// since steps along what is open are divided by it.
 constexpr double proximal_share = 1e-4;
-constexpr double least_proximal_share = 1e-6;
-constexpr double lessened = 0.1;
+constexpr double least_proximal_share = 1e-5;
 
 /// A move that is not this much shorter than the one before is slow.
 constexpr double slow = 0.05;
@@ -26,9 +25,15 @@ constexpr double slow = 0.05;
 /// (the greatest norm over the weight) makes of it: a few roundings.
 constexpr double still = 1e-15;
 
-/// It is also at rest where a move no longer halves the one before and the slope it comes of (the move times the square
-/// of the weight) is below this share of the gradient: that is rounding.
-constexpr double no_slope = 1e-13;
+/// It is also at rest where moves are slow and the slope they come of (the move times the square of the weight) is
+/// below this share of the gradient: that is rounding. After many moves a little more than rounding will do.
+constexpr double no_slope = 1e-15;
+constexpr double little_slope = 1e-13;
+constexpr int many_moves = 20;
+constexpr int most_moves = 100;
+
+/// The centre goes ahead at most this many times a move.
+constexpr double most_ahead = 1e4;
 
 /// A violation below this share of the numbers in its row is rounding: the limit can hold.
 constexpr double no_violation = 1e-11;
@@ -42,8 +47,6 @@ constexpr double clear_multiplier = 1e-6;
 
 /// Unknowns that move by less than this share of the numbers, drawn to a place as far away as those, cannot move.
 constexpr double moved_share = 1e-8;
-
-constexpr int most_moves = 100;
 
 double largest(std::span<const double> values) {
   double most = 0;
@@ -152,7 +155,7 @@ ActiveSet::Outcome Hierarchy::solve_level(const Rows &wishes) {
   regular_ = weight == 0;
   ActiveSet::Outcome outcome = active_set_.solve(factor_, constraints_, magnitude_);
   const bool moving = weight > 0 && wishes.size() > 0;
-  if (outcome == ActiveSet::Outcome::optimal && moving) outcome = move_centre_to_rest(weight);
+  if (outcome == ActiveSet::Outcome::optimal && moving) outcome = move_centre_to_rest(weight, greatest_norm);
   if (outcome != ActiveSet::Outcome::optimal) return outcome;
   reduction_.move(active_set_.point());
   point_holds_ = true;
@@ -160,33 +163,58 @@ ActiveSet::Outcome Hierarchy::solve_level(const Rows &wishes) {
   return outcome;
 }
 
-ActiveSet::Outcome Hierarchy::move_centre_to_rest(double weight) {
-  const double greatest_norm = weight / proximal_share;
-  centre_.assign(factor_.size(), 0.0);
-  step_.resize(centre_.size());
+/// Moves the centre to the point until it stands still. What wishes see only weakly comes near by a constant share in
+/// each move: the weight is lessened first, then the centre goes ahead to where such moves would end (Aitken).
+ActiveSet::Outcome Hierarchy::move_centre_to_rest(double weight, double greatest_norm) {
+  const std::size_t open = factor_.size();
+  centre_.assign(open, 0.0);
+  step_.resize(open);
+  last_step_.resize(open);
+  moved_.resize(open);
   double before = HUGE_VAL;
+  bool comparable = false; // the last move was a plain one, of this weight and active set
   for (int moves = 0; moves < most_moves; ++moves) {
-    for (std::size_t c = 0; c < centre_.size(); ++c) {
-      step_[c] = active_set_.point()[c] - centre_[c];
-      centre_[c] = active_set_.point()[c];
-    }
+    const std::span<const double> point = active_set_.point();
+    for (std::size_t c = 0; c < open; ++c)
+      step_[c] = point[c] - centre_[c];
     const double longest = largest(step_);
-    if (longest <= still * magnitude_ * greatest_norm / weight) return ActiveSet::Outcome::optimal;
+    const double share = greatest_norm > 0 ? weight / greatest_norm : 1;
+    const double slope = share * share * longest / magnitude_;
+    if (longest <= still * magnitude_ / share) return ActiveSet::Outcome::optimal;
+    const bool near = longest <= slow * before;
+    if (!near && slope <= (moves < many_moves ? no_slope : little_slope)) return ActiveSet::Outcome::optimal;
+    before = longest;
     ActiveSet::Outcome outcome = ActiveSet::Outcome::optimal;
-    if (longest > slow * before && weight > 1.5 * least_proximal_share * greatest_norm) {
-      weight *= lessened;
+    if (!near && moves > 0 && share > least_proximal_share) {
+      weight *= least_proximal_share / share;
+      centre_.assign(point.begin(), point.end());
       factor_with_weight(weight, centre_);
       factor_.finish();
       outcome = active_set_.solve(factor_, constraints_, magnitude_);
+      before = HUGE_VAL;
+      comparable = false;
     } else {
-      const double share = weight / greatest_norm;
-      if (share * share * longest <= no_slope * magnitude_ && longest > 0.5 * before) return outcome;
-      moved_.resize(step_.size());
+      double ahead = 1;
+      if (comparable && !near && active_set_.changes() == 0) {
+        double along = 0;
+        double square = 0;
+        for (std::size_t c = 0; c < open; ++c) {
+          along += step_[c] * last_step_[c];
+          square += last_step_[c] * last_step_[c];
+        }
+        if (along > 0 && along < square) ahead = std::min(1 / (1 - along / square), most_ahead);
+      }
+      last_step_.swap(step_);
+      comparable = ahead == 1;
+      step_.resize(open);
+      for (std::size_t c = 0; c < open; ++c) {
+        step_[c] = ahead * last_step_[c];
+        centre_[c] += step_[c];
+      }
       factor_.move_centre(weight, step_, moved_);
       outcome = active_set_.solve_again(moved_);
     }
     if (outcome != ActiveSet::Outcome::optimal) return outcome;
-    before = longest;
   }
   return ActiveSet::Outcome::stalled;
 }
@@ -308,7 +336,7 @@ bool Hierarchy::meet_limits_as_far_as_possible() {
   factor_with_weight(weight, {});
   factor_.finish();
   ActiveSet::Outcome outcome = active_set_.solve(factor_, constraints_, magnitude_);
-  if (outcome == ActiveSet::Outcome::optimal) outcome = move_centre_to_rest(weight);
+  if (outcome == ActiveSet::Outcome::optimal) outcome = move_centre_to_rest(weight, greatest_norm);
   if (outcome == ActiveSet::Outcome::infeasible) {
     size_multipliers(solution_.conflict, 0);
     give_multipliers(Rows{}, false, solution_.conflict);
@@ -437,8 +465,10 @@ const Solution &Hierarchy::solve(const Problem &problem, Wanted wanted) {
     if (outcome == ActiveSet::Outcome::infeasible && !limits_settled) {
       // Either level 0 cannot hold, or the limits cannot all hold with it.
       if (!meet_limits_as_far_as_possible()) return solution_;
-      give_multipliers(Rows{}, true, solution_.levels[0]);
-      hold_violated_limits();
+      if (largest(solution_.violation) > 0) {
+        give_multipliers(Rows{}, true, solution_.levels[0]);
+        hold_violated_limits();
+      }
       build_constraints(LimitsAre::hard);
       outcome = solve_level(wishes);
     }

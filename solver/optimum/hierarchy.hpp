@@ -35,7 +35,7 @@ private:
   void build_constraints(LimitsAre limits);
   void add_constraint(RowName::Set set, int row);
   ActiveSet::Outcome solve_level(const Rows &wishes);
-  ActiveSet::Outcome move_centre_to_rest(double weight);
+  ActiveSet::Outcome move_centre_to_rest(double weight, double greatest_norm);
   double factor_wishes(double greatest_norm);
   void factor_with_weight(double weight, std::span<const double> centre);
   bool meet_limits_as_far_as_possible();
@@ -65,7 +65,7 @@ private:
   std::vector<RowName> to_hold_;
   std::vector<signed char> bound_at_least_; ///< of each row of at_least: the level that holds it, -1: none
   std::vector<signed char> bound_limit_;
-  std::vector<double> centre_, step_, moved_, gradient_, held_multipliers_, towards_;
+  std::vector<double> centre_, step_, last_step_, moved_, gradient_, held_multipliers_, towards_;
   std::array<double, wish_levels + 1> share_{};
   double magnitude_ = 1;
   bool point_holds_ = false; ///< the point keeps everything that must hold: a row it misses, it misses by rounding

@@ -118,9 +118,14 @@ void Reduction::reduce(std::span<const Term> row, double bound, ReducedRows &int
   for (const Term &term : row)
     bound -= term.value * point_[term.column];
   if (block < 0) {
+    const double length = length_of(row);
+    double most = 0;
     for (const Term &term : row)
-      if (place_[term.column - shared_begin] >= 0) into.put(place_[term.column - shared_begin], term.value);
-    into.end_row(-1, bound, length_of(row));
+      if (place_[term.column - shared_begin] >= 0) most = std::max(most, std::abs(term.value));
+    if (most > dependent_share * length)
+      for (const Term &term : row)
+        if (place_[term.column - shared_begin] >= 0) into.put(place_[term.column - shared_begin], term.value);
+    into.end_row(-1, bound, length);
     return;
   }
   const BlockMap &map = maps_[block];
@@ -141,8 +146,12 @@ void Reduction::reduce(std::span<const Term> row, double bound, ReducedRows &int
     numbers += std::abs(term.value) * map.most[term.column - map.begin];
   }
   const auto columns = layout_.block_columns(block);
+  double most = 0;
   for (int c = 0; c < width; ++c)
-    if (std::abs(wide_[c]) > cancelled * numbers) into.put(columns[c], wide_[c]);
+    most = std::max(most, std::abs(wide_[c]));
+  if (most > dependent_share * numbers)
+    for (int c = 0; c < width; ++c)
+      if (std::abs(wide_[c]) > cancelled * numbers) into.put(columns[c], wide_[c]);
   into.end_row(block, bound, length_of(row));
 }
 
