@@ -18,7 +18,9 @@ using optimum::Term;
 class Numbers {
 public:
   explicit Numbers(std::uint64_t seed) : engine_(seed) {}
-  double between(double low, double high) { return low + (high - low) * static_cast<double>(engine_() >> 11) * 0x1p-53; }
+  double between(double low, double high) {
+    return low + (high - low) * static_cast<double>(engine_() >> 11) * 0x1p-53;
+  }
   int below(int end) { return static_cast<int>(engine_() % static_cast<std::uint64_t>(end)); }
   bool chance(double share) { return between(0, 1) < share; }
 
@@ -66,13 +68,9 @@ void walk(Making &making, int first, int n, double slope, std::vector<char> &ste
   steep.assign(n, 0);
   for (int i = 1; i < n; ++i) {
     steep[i] = making.numbers.chance(0.25) && x[first + i - 1] + slope < 80;
-    x[first + i] =
-        steep[i] ? x[first + i - 1] + slope : std::max(10.0, x[first + i - 1] + making.numbers.between(-10, 0.9 * slope));
+    x[first + i] = steep[i] ? x[first + i - 1] + slope
+                            : std::max(10.0, x[first + i - 1] + making.numbers.between(-10, 0.9 * slope));
   }
-}
-
-double positive_or(Numbers &numbers, double share, double zero_or) {
-  return numbers.chance(share) ? 0 : zero_or;
 }
 
 /// The wishes of unit rows `weight x = weight target` whose gradient at the optimum is the one gathered.

@@ -76,7 +76,7 @@ std::vector<int> Table::fitted(int margin, int width) const {
   return fitted;
 }
 
-std::string Table::upper_heading(std::string_view indent, const std::vector<int> &widths) const {
+std::string Table::upper_heading(std::string_view indent, const std::vector<int> &widths, int width) const {
   std::string text(indent);
   int place = columns(indent);
   for (std::size_t i = 0; i < widths.size(); ++i) {
@@ -86,7 +86,8 @@ std::string Table::upper_heading(std::string_view indent, const std::vector<int>
       text = left_aligned(text, columns_[i].reaches ? place : place + widths[i] - columns(above)) + above;
     place += widths[i] + between_columns;
   }
-  return text.find_first_not_of(' ') == std::string::npos ? "" : text + '\n';
+  // What reaches over columns that were left out may reach too far.
+  return text.find_first_not_of(' ') == std::string::npos ? "" : cut_to(text, width) + '\n';
 }
 
 std::string Table::lines(std::string_view indent, int width) {
@@ -106,7 +107,7 @@ std::string Table::lines(std::string_view indent, int width) {
     }
     if (text.find_first_not_of(' ') != std::string::npos) out += without_end_spaces(std::move(text)) + '\n';
   };
-  out += upper_heading(indent, widths);
+  out += upper_heading(indent, widths, width);
   line([&](std::size_t i) -> const std::string & { return columns_[i].heading; });
   for (const auto &row : rows_)
     line([&](std::size_t i) -> const std::string & { return row[i]; });

@@ -40,7 +40,7 @@ private:
   void line_up_points();
   std::vector<int> widths() const;
   std::vector<int> fitted(int margin, int width) const;
-  std::string upper_heading(std::string_view indent, const std::vector<int> &widths) const;
+  std::string upper_heading(std::string_view indent, const std::vector<int> &widths, int width) const;
 
   std::vector<Column> columns_;
   std::vector<std::vector<std::string>> rows_;

@@ -1,0 +1,257 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Prints one line a ratio, `name value`: both sides measured in this run, the smallest of many times each. What is
+// timed is checked.
+
+#include "made.hpp"
+#include "qpgen2.hpp"
+
+#include "gatherwright/plan.hpp"
+#include "job/read_job.hpp"
+#include "optimum/certificate.hpp"
+#include "optimum/hierarchy.hpp"
+#include "report/plan_json.hpp"
+#include "spread/spread.hpp"
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+#include <cstdio>
+#include <cstdlib>
+#include <fcntl.h>
+#include <fstream>
+#include <iterator>
+#include <nlohmann/json.hpp>
+#include <spawn.h>
+#include <string>
+#include <sys/wait.h>
+#include <unistd.h>
+#include <variant>
+#include <vector>
+
+namespace {
+
+using namespace gatherwright;
+using optimum::Hierarchy;
+using optimum::Problem;
+
+[[noreturn]] void fail(const char *why) {
+  std::fprintf(stderr, "ratios: %s\n", why);
+  std::exit(1);
+}
+
+void hold(bool promise, const char *why) {
+  if (!promise) fail(why);
+}
+
+double seconds() {
+  return std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch()).count();
+}
+
+template <class Work> double once(Work work) {
+  const double start = seconds();
+  work();
+  return seconds() - start;
+}
+
+/// The smallest times of two pieces of work done in turn.
+template <class Ours, class Theirs> std::pair<double, double> in_turn(int rounds, Ours ours, Theirs theirs) {
+  std::pair<double, double> best{HUGE_VAL, HUGE_VAL};
+  for (int i = 0; i < rounds; ++i) {
+    best.first = std::min(best.first, once(ours));
+    best.second = std::min(best.second, once(theirs));
+  }
+  return best;
+}
+
+void say(const char *name, double ratio) {
+  std::printf("%s %.3f\n", name, ratio);
+  std::fflush(stdout);
+}
+
+std::string contents(const char *path) {
+  std::ifstream file(path, std::ios::binary);
+  return {std::istreambuf_iterator<char>(file), {}};
+}
+
+Job example(const std::string &text) {
+  auto read = cli::read_job(text);
+  hold(std::holds_alternative<cli::ReadJob>(read), "the example does not read");
+  return std::get<cli::ReadJob>(std::move(read)).job;
+}
+
+/// Planning the example in memory, with rooms and all, over parsing its text and dumping its plan's JSON with
+/// nlohmann_json.
+void plan_vs_json(const std::string &text) {
+  const Job job = example(text);
+  PlanOutcome outcome = plan(job);
+  hold(std::holds_alternative<Plan>(outcome), "the example cannot be planned");
+  hold(std::get<Plan>(outcome).verdict == Verdict::within_limits, "the example is not within limits");
+  const auto tree = nlohmann::ordered_json::parse(report::plan_json(job, std::get<Plan>(outcome)));
+  std::size_t bytes = 0;
+  const auto [ours, json] = in_turn(
+      2000, [&] { bytes += std::holds_alternative<Plan>(plan(job)); },
+      [&] {
+        bytes += nlohmann::json::parse(text, nullptr, true, true).size();
+        bytes += tree.dump().size();
+      });
+  hold(bytes > 0, "nothing was done");
+  say("plan_vs_json", ours / json);
+}
+
+/// Runs a program to its end, its output to nowhere.
+double process(std::vector<std::string> words) {
+  std::vector<char *> arguments;
+  for (std::string &word : words)
+    arguments.push_back(word.data());
+  arguments.push_back(nullptr);
+  posix_spawn_file_actions_t actions;
+  posix_spawn_file_actions_init(&actions);
+  posix_spawn_file_actions_addopen(&actions, 1, "/dev/null", O_WRONLY, 0);
+  const double time = once([&] {
+    pid_t child = 0;
+    hold(posix_spawn(&child, arguments[0], &actions, nullptr, arguments.data(), environ) == 0,
+         "a process did not start");
+    int status = 0;
+    waitpid(child, &status, 0);
+    hold(WIFEXITED(status) && WEXITSTATUS(status) == 0, "a process failed");
+  });
+  posix_spawn_file_actions_destroy(&actions);
+  return time;
+}
+
+/// The whole process `plan EXAMPLE --json` over one that only parses the same file and writes the same bytes.
+void process_vs_json(const std::string &text) {
+  const Job job = example(text);
+  char path[] = "/tmp/ratios-XXXXXX";
+  const int file = mkstemp(path);
+  hold(file >= 0, "no place for a temporary file");
+  const std::string plan_text = report::plan_json(job, std::get<Plan>(plan(job)));
+  hold(write(file, plan_text.data(), plan_text.size()) == static_cast<ssize_t>(plan_text.size()), "cannot write");
+  close(file);
+  double ours = HUGE_VAL;
+  double theirs = HUGE_VAL;
+  for (int i = 0; i < 200; ++i) {
+    ours = std::min(ours, process({PROGRAM, "plan", EXAMPLE, "--json"}));
+    theirs = std::min(theirs, process({PARSE_AND_WRITE, EXAMPLE, path}));
+  }
+  unlink(path);
+  say("process_vs_json", ours / theirs);
+}
+
+/// Time for a station of a capped fade at 1e6 stations over that at 1e3.
+void spread_growth() {
+  const spread::Wish wish = spread::fade(180, 60, 40);
+  const auto time_a_station = [&](int stations) {
+    std::vector<double> x(stations), y(stations);
+    for (int i = 0; i < stations; ++i)
+      x[i] = 180.0 * i / (stations - 1);
+    double best = HUGE_VAL;
+    for (int i = 0; i < (stations > 100000 ? 10 : 2000); ++i)
+      best = std::min(best, once([&] { spread::Spread(wish, 500, 180, 3.0, 11.0).map(x, y); }));
+    hold(std::abs(y.back() - 500) <= 1e-9 * 500, "the map does not end at the long edge");
+    return best / stations;
+  };
+  const double few = time_a_station(1000);
+  say("spread_growth", time_a_station(1000000) / few);
+}
+
+/// One level with our solver over the same with qpgen2, model building in both; the answers were made beforehand.
+template <class Make> void against_qpgen2(const char *name, Make make, int problems, int rounds, double allowed) {
+  bench::Qpgen2 peer;
+  std::vector<bench::Made> made;
+  for (int i = 0; i < problems; ++i)
+    made.push_back(make(i));
+  Hierarchy solver;
+  Problem problem;
+  bench::DenseProgramme programme;
+  for (const bench::Made &each : made)
+    hold(bench::distance(solver.solve(each.problem).x, each.optimum) <= allowed, "our answer is off");
+  if (!peer.present()) {
+    std::printf("%s absent\n", name);
+    return;
+  }
+  const auto [ours, theirs] = in_turn(
+      rounds,
+      [&] {
+        for (const bench::Made &each : made) {
+          bench::rebuild(each.problem, problem);
+          solver.solve(problem);
+        }
+      },
+      [&] {
+        for (const bench::Made &each : made) {
+          bench::write(each.problem, each.problem.wishes[0], programme);
+          hold(!peer.solve(programme).empty(), "qpgen2 found nothing");
+        }
+      });
+  say(name, ours / theirs);
+}
+
+/// All levels of our solver at 30 unknowns over one level by qpgen2 at 30.
+void hierarchy_vs_qpgen2() {
+  bench::Qpgen2 peer;
+  std::vector<bench::Made> all, one;
+  for (int i = 0; i < 16; ++i) {
+    all.push_back(bench::all_levels(30, i));
+    one.push_back(bench::shared_out(30, i));
+  }
+  Hierarchy solver;
+  Problem problem;
+  bench::DenseProgramme programme;
+  for (const bench::Made &each : all)
+    hold(bench::distance(solver.solve(each.problem).x, each.optimum) <= 1e-9, "our answer is off");
+  if (!peer.present()) {
+    std::printf("hierarchy_vs_qpgen2_n30 absent\n");
+    return;
+  }
+  const auto [ours, theirs] = in_turn(
+      100,
+      [&] {
+        for (const bench::Made &each : all) {
+          bench::rebuild(each.problem, problem);
+          solver.solve(problem);
+        }
+      },
+      [&] {
+        for (const bench::Made &each : one) {
+          bench::write(each.problem, each.problem.wishes[0], programme);
+          hold(!peer.solve(programme).empty(), "qpgen2 found nothing");
+        }
+      });
+  say("hierarchy_vs_qpgen2_n30", ours / theirs);
+}
+
+/// Time for a join at 200 joins coupled by 50 free lengths over that at 20 coupled by 5: the joint hierarchy alone.
+void joins_growth() {
+  const auto time_a_join = [](int joins, int free_lengths, int rounds) {
+    const Problem problem = bench::coupled_joins(joins, free_lengths, 1);
+    Hierarchy solver;
+    hold(optimum::check(problem, solver.solve(problem)).largest() <= 1e-9, "the joins are not solved");
+    double best = HUGE_VAL;
+    for (int i = 0; i < rounds; ++i)
+      best = std::min(best, once([&] { solver.solve(problem); }));
+    return best / joins;
+  };
+  const double few = time_a_join(20, 5, 300);
+  say("joins_growth", time_a_join(200, 50, 20) / few);
+}
+
+} // namespace
+
+int main() {
+  const std::string text = contents(EXAMPLE);
+  plan_vs_json(text);
+  process_vs_json(text);
+  spread_growth();
+  against_qpgen2(
+      "optimum_vs_qpgen2_n10", [](int i) { return bench::shared_out(10, i); }, 32, 600, 1e-12);
+  against_qpgen2(
+      "optimum_vs_qpgen2_n30", [](int i) { return bench::shared_out(30, i); }, 16, 200, 1e-12);
+  against_qpgen2(
+      "optimum_vs_qpgen2_n100", [](int i) { return bench::shared_out(100, i); }, 8, 40, 1e-12);
+  against_qpgen2(
+      "jobshape_vs_qpgen2", [](int i) { return bench::job_shape(i); }, 32, 60, 1e-10);
+  hierarchy_vs_qpgen2();
+  joins_growth();
+  return 0;
+}
