@@ -141,8 +141,9 @@ public:
   Finder(const Thicket &one, const Thicket &other, bool first_only)
       : one_(one), other_(other), same_(&one == &other), first_only_(first_only),
         touch_(std::max(one.strand().touch(), other.strand().touch())),
-        // Well-drawn edges take a few steps a stretch.
-        most_work_(200'000 + 16 * (one.strand().stretches().size() + other.strand().stretches().size())) {}
+        // Well-drawn edges take a few steps a stretch and cross themselves a few times in all.
+        most_work_(200'000 + 32 * one.strand().stretches().size()),
+        most_found_(100'000 + 4 * one.strand().stretches().size()) {}
 
   Crossings run() {
     if (one_.strand().stretches().empty() || other_.strand().stretches().empty()) return {};
@@ -157,7 +158,7 @@ public:
         between(pair);
       }
     }
-    result_.given_up = work_ > most_work_;
+    result_.given_up = over();
     return std::move(result_);
   }
 
@@ -167,7 +168,8 @@ private:
     std::size_t a, b;
   };
 
-  bool done() const { return work_ > most_work_ || (first_only_ && !result_.found.empty()); }
+  bool over() const { return work_ > most_work_ || result_.found.size() > most_found_; }
+  bool done() const { return over() || (first_only_ && !result_.found.empty()); }
 
   void within(const Pair &pair) {
     const auto &nodes = one_.level(pair.height);
@@ -239,7 +241,7 @@ private:
   void curves(const Parts &one, const Bit &p, const Parts &other, const Bit &q) {
     bits_.clear();
     bits_.push_back({p, q});
-    while (!bits_.empty() && work_ <= most_work_) {
+    while (!bits_.empty() && !done()) {
       const auto [a, b] = bits_.back();
       bits_.pop_back();
       ++work_;
@@ -316,6 +318,7 @@ private:
   double touch_;
   std::size_t work_ = 0;
   std::size_t most_work_;
+  std::size_t most_found_;
   std::vector<Pair> waiting_;
   std::vector<std::array<Bit, 2>> bits_;
   Crossings result_;

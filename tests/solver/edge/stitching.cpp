@@ -304,7 +304,7 @@ TEST_CASE("closed figures with corners, inside and outside") {
 TEST_CASE("what cannot be resolved is said to be so, and why") {
   CHECK(unresolved_of("M0 0a5 5 0 0 1 10 0", 10, right).kind == Kind::too_tight);
   CHECK(unresolved_of("M0 0H5V100", 10, right).kind == Kind::too_tight);
-  CHECK(unresolved_of("M0 0H100V15H0Z", 10, right).kind == Kind::too_tight);
+  CHECK(unresolved_of("M0 0H100V15H0Z", 10, right).kind == Kind::nothing_left);
   CHECK(unresolved_of("M5 0A5 5 0 0 1 -5 0A5 5 0 0 1 5 0Z", 10, right).kind == Kind::nothing_left);
   CHECK(unresolved_of("M0 0C100 100 0 100 100 0", 5, right).kind ==
         Kind::too_tight); // a cusp bends one way on both sides
