@@ -102,7 +102,7 @@ TEST_CASE("a smooth line is shorter by allowance times turn, towards the garment
 }
 
 TEST_CASE("places on a line beside lines and circles are exact") {
-  // Figures of a job worked by hand elsewhere: a left turn of radius 100, garment left and right.
+  // Figures computed by a separate program in another language: a left turn of radius 100, garment left and right.
   const char *path = "M 0 0 h 200 a 100 100 0 0 0 100 -100 v -150";
   const StitchingLine inner = line_of(path, 10, left), outer = line_of(path, 10, right);
   const auto start = inner.place(0);
@@ -122,7 +122,7 @@ TEST_CASE("places on a line beside lines and circles are exact") {
 }
 
 TEST_CASE("places on a line beside a cubic are exact") {
-  // As above: a neckline with the garment outside it, and a cap with it inside.
+  // By the same program: a neckline with the garment outside it, and a cap with it inside.
   const StitchingLine neck = line_of("M 0 0 C 0 70 40 110 95 110 S 190 70 190 0", 10, right);
   CHECK(neck.cut_edge() == exactly(327.5168227419037));
   CHECK(neck.length() == exactly(358.9327492778017));
