@@ -170,6 +170,12 @@ template <class Make> void against_qpgen2(const char *name, Make make, int probl
     std::printf("%s absent\n", name);
     return;
   }
+  // What the peer cannot solve (rows that depend on each other) is left out of both sides.
+  std::erase_if(made, [&](const bench::Made &each) {
+    bench::write(each.problem, each.problem.wishes[0], programme);
+    return peer.solve(programme).empty();
+  });
+  hold(!made.empty(), "qpgen2 solved none");
   const auto [ours, theirs] = in_turn(
       rounds,
       [&] {
@@ -181,7 +187,7 @@ template <class Make> void against_qpgen2(const char *name, Make make, int probl
       [&] {
         for (const bench::Made &each : made) {
           bench::write(each.problem, each.problem.wishes[0], programme);
-          hold(!peer.solve(programme).empty(), "qpgen2 found nothing");
+          peer.solve(programme);
         }
       });
   say(name, ours / theirs);

@@ -125,11 +125,11 @@ const CommandForm *command_named(std::string_view name) {
 }
 
 std::vector<std::string> names_of(const CommandForm *command) {
+  const std::span<const OptionForm> own = command == nullptr ? std::span<const OptionForm>() : command->options;
   std::vector<std::string> names;
-  for (const OptionForm &form : common)
-    names.emplace_back(form.name);
-  if (command != nullptr)
-    for (const OptionForm &form : command->options)
+  names.reserve(common.size() + own.size());
+  for (const auto &each : {std::span<const OptionForm>(common), own})
+    for (const OptionForm &form : each)
       names.emplace_back(form.name);
   return names;
 }
@@ -159,6 +159,7 @@ std::string surplus(std::string_view given, const CommandForm &command) {
 
 std::string no_such_command(std::string_view given) {
   std::vector<std::string> names;
+  names.reserve(forms.size());
   for (const CommandForm &form : forms)
     names.emplace_back(form.name);
   if (const auto near = nearest(given, names))

@@ -205,7 +205,8 @@ std::string mark_table(const Job &job, const Join &asked, const JoinPlan &planne
       const bool plain = plain_to_next(asked, planned, marks, n, from_other_end);
       const auto [long_gap, band_gap] = gap_on_tape(planned, marks, n);
       full = plain ? "plain" : words::decimals(*mark.fullness_to_next, 2);
-      if (!plain) lose = words::place(std::fmax(0, long_gap - band_gap), tape);
+      if (!plain)
+        lose = words::place(std::round(std::fmax(0, long_gap - band_gap) / tape.step.mm) * tape.step.mm, tape);
     }
     std::string holes;
     std::string face;

@@ -141,7 +141,7 @@ std::string notes(const Job &job, const Plan &plan) {
     std::string says = words::note_says(job, plan, note);
     const std::string place = words::note_place(job, note);
     auto same = std::find_if(said.begin(), said.end(), [&](const auto &each) { return each.first == says; });
-    if (same == said.end()) same = said.insert(said.end(), {std::move(says), {}});
+    if (same == said.end()) same = said.emplace(said.end(), std::move(says), std::vector<std::string>());
     if (!place.empty()) same->second.push_back(place);
   }
   std::string lines;

@@ -82,8 +82,10 @@ std::string Table::upper_heading(std::string_view indent, const std::vector<int>
   for (std::size_t i = 0; i < widths.size(); ++i) {
     if (widths[i] == 0) continue;
     const std::string &above = columns_[i].above;
-    if (!above.empty())
-      text = left_aligned(text, columns_[i].reaches ? place : place + widths[i] - columns(above)) + above;
+    if (!above.empty()) {
+      text = left_aligned(text, columns_[i].reaches ? place : place + widths[i] - columns(above));
+      text += above;
+    }
     place += widths[i] + between_columns;
   }
   // What reaches over columns that were left out may reach too far.

@@ -61,9 +61,11 @@ std::string give_above_most(const Job &job, const Note &note) {
 }
 
 std::string halves_by_folding(const Job &job, const Note &note) {
-  const bool one_stretch = note.segment >= 0 || job.joins.at(note.join).segments.size() == 1;
-  return fmt::format("folding {} in halves, and the halves in halves again, finds the marks with no tape.",
-                     one_stretch ? "both edges" : "each gathered stretch");
+  const bool one_stretch = job.joins.at(note.join).segments.size() == 1;
+  const std::string_view folded = one_stretch         ? "both edges"
+                                  : note.segment >= 0 ? "this stretch of both edges"
+                                                      : "each stretch that is not plain";
+  return fmt::format("folding {} in halves, and the halves in halves again, finds the marks with no tape.", folded);
 }
 
 std::string length_off_tape(const Job &job, const Plan &plan, const Note &note) {

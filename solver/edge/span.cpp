@@ -259,7 +259,7 @@ private:
     const double first = std::min(arc.start, arc.start + arc.sweep) / right_angle;
     const double last = std::max(arc.start, arc.start + arc.sweep) / right_angle;
     bounds_ = {0, 1};
-    for (double vertex = std::floor(first) + 1; vertex < last; ++vertex) {
+    for (int vertex = static_cast<int>(std::floor(first)) + 1; vertex < last; ++vertex) {
       bounds_.push_back(std::clamp((vertex * right_angle - arc.start) / arc.sweep, 0.0, 1.0));
     }
     const double a = norm(arc.major), b = norm(arc.minor);

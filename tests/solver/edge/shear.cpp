@@ -108,6 +108,13 @@ TEST_CASE("the tabulated shear is that of the line everywhere, and monotone in e
   }
 }
 
+TEST_CASE("an ellipse as thin as a thread is tabulated in few pieces") {
+  const StitchingLine line = line_of("M300 0A340 100 20 0 01 0A3011001 2 0 10650 10", 0, Side::right);
+  const Shear shear = whole(line, 90);
+  CHECK(shear.pieces.size() < 1000);
+  CHECK(shear.length == exactly(line.length()));
+}
+
 TEST_CASE("the shear of a part is that part of the whole") {
   const StitchingLine line = line_of("M 0 0 C 20 -120 90 -160 160 -160 S 300 -120 320 0", 10, Side::right);
   const Shear all = whole(line, 60), part = shear_along(line, 100, 260, warp_direction(60));

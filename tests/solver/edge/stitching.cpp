@@ -436,7 +436,20 @@ TEST_CASE("runs cover a part of the line end to end") {
   CHECK(at == exactly(to));
 }
 
-TEST_CASE("a path of a million pieces is beside itself in a moment, and a scribble is given up") {
+TEST_CASE("an arc as round as the allowance leaves a point, which is no line") {
+  CHECK(unresolved_of("M0 0a1 1 0 01.1.5", 1, right).kind == Kind::nothing_left);
+}
+
+TEST_CASE("curves that lie along each other are given up, not followed to the last digit") {
+  const auto outcome = StitchingLine::beside(curve_of("M0 0C0 0 0 50 0 10801 0 50 0 108,01 0"), 16, right);
+  CHECK(std::holds_alternative<Unresolved>(outcome));
+  std::string path = "M0 0";
+  for (int i = 0; i < 40; ++i)
+    path += "c30 40 60 40 90 .001c-30 40-60 40-90 0";
+  CHECK(std::holds_alternative<Unresolved>(StitchingLine::beside(curve_of(path), 1, right)));
+}
+
+TEST_CASE("many small teeth are followed, and a scribble is given up") {
   std::string zigzag = "M0 0";
   for (int i = 0; i < 20000; ++i)
     zigzag += i % 2 == 0 ? "l5 9" : "l5-9";
