@@ -41,6 +41,7 @@ private:
   bool is_subject(int length) const { return question_ && question_->subject.length == length; }
   bool is_asked(int join) const;
   int symbol_of_edge() const { return job_.symbols(); }
+  void add_lengths();
   void evaluate_symbols();
   void lay_out();
   void evaluate_sides();
@@ -442,13 +443,17 @@ void Builder::add_wishes_for_lengths() {
   }
 }
 
-SchemeOutcome Builder::build() {
+void Builder::add_lengths() {
   evaluate_symbols();
   lay_out();
   evaluate_sides();
   for (std::size_t i = 0; i < scheme_.free_lengths.size(); ++i)
     range_of(static_cast<int>(i));
   add_ranges();
+}
+
+SchemeOutcome Builder::build() {
+  add_lengths();
   add_rules();
   for (std::size_t j = 0; j < job_.joins.size(); ++j)
     add_join(static_cast<int>(j));
@@ -458,12 +463,7 @@ SchemeOutcome Builder::build() {
 }
 
 std::optional<AskedScheme> Builder::build_asked() {
-  evaluate_symbols();
-  lay_out();
-  evaluate_sides();
-  for (std::size_t i = 0; i < scheme_.free_lengths.size(); ++i)
-    range_of(static_cast<int>(i));
-  add_ranges();
+  add_lengths();
   add_dependent_lengths();
   add_rules();
   for (std::size_t j = 0; j < job_.joins.size(); ++j)
