@@ -11,9 +11,9 @@ namespace {
 
 constexpr double rounding = std::numeric_limits<double>::epsilon();
 
-/// A normal whose part outside the active ones is less than this share of it depends on them. Orthogonalised twice, an
-/// exactly dependent normal keeps a few units of rounding (1e-15); 1e-11 leaves room for the rounding of the rows
-/// themselves.
+/// A row whose part outside the active ones is less than this share of the row as it was before it was reduced depends
+/// on them. Orthogonalised twice, an exactly dependent normal keeps a few units of rounding (1e-15); 1e-11 leaves room
+/// for the rounding of the rows themselves.
 constexpr double dependent_share = 1e-11;
 
 /// A row that depends on others agrees with them where it is violated by no more than this share of the numbers in it.
@@ -34,33 +34,86 @@ constexpr double most_slack_rounding = 1e-10;
 /// twice, each time to a few 1e-16.
 constexpr double no_share = 1e-13;
 
+/// More than this share of the numbers in a row is no rounding of active rows: of them it takes at most 1 /
+/// dependent_share times as much as of the row, each rounded at 1e-16.
+constexpr double perhaps_rounding = 1e-3;
+
+/// Where the square of what is left is at least this share of the normal's, its directions are good to ten roundings.
+constexpr double much_left = 0.01;
+
 /// A square so small a share of the normal's that two roundings of it would be seen in it.
 constexpr double little_left = 1e-10;
 
 /// Roundings in a row's value: of its terms, of the point, of the bound.
 constexpr double roundings = 16;
 
-double dot(const double *a, const double *b, int count) {
-  double sum[4] = {0, 0, 0, 0};
-  int i = 0;
-  for (; i + 4 <= count; i += 4)
-    for (int k = 0; k < 4; ++k)
-      sum[k] += a[i + k] * b[i + k];
+/// Four sums at a time: compilers make vectors of them, and the order of summation is fixed.
+double dot(const double *a, const double *b, std::size_t count) {
+  double s0 = 0;
+  double s1 = 0;
+  double s2 = 0;
+  double s3 = 0;
+  std::size_t i = 0;
+  for (; i + 4 <= count; i += 4) {
+    s0 += a[i] * b[i];
+    s1 += a[i + 1] * b[i + 1];
+    s2 += a[i + 2] * b[i + 2];
+    s3 += a[i + 3] * b[i + 3];
+  }
   for (; i < count; ++i)
-    sum[0] += a[i] * b[i];
-  return (sum[0] + sum[1]) + (sum[2] + sum[3]);
+    s0 += a[i] * b[i];
+  return (s0 + s1) + (s2 + s3);
+}
+
+/// to -= factor * from; they do not overlap.
+void subtract(double *__restrict to, const double *__restrict from, double factor, std::size_t count) {
+  std::size_t i = 0;
+  for (; i + 4 <= count; i += 4) {
+    const double t0 = to[i] - factor * from[i];
+    const double t1 = to[i + 1] - factor * from[i + 1];
+    const double t2 = to[i + 2] - factor * from[i + 2];
+    const double t3 = to[i + 3] - factor * from[i + 3];
+    to[i] = t0;
+    to[i + 1] = t1;
+    to[i + 2] = t2;
+    to[i + 3] = t3;
+  }
+  for (; i < count; ++i)
+    to[i] -= factor * from[i];
+}
+
+/// Rotates two rows that do not overlap; the upper one moves one place to the left.
+void rotate(double cosine, double sine, double *__restrict upper, double *__restrict lower, int count) {
+  int i = 0;
+  for (; i + 2 <= count; i += 2) {
+    const double u0 = upper[i];
+    const double u1 = upper[i + 1];
+    const double l0 = lower[i];
+    const double l1 = lower[i + 1];
+    upper[i - 1] = cosine * u0 + sine * l0;
+    upper[i] = cosine * u1 + sine * l1;
+    lower[i] = cosine * l0 - sine * u0;
+    lower[i + 1] = cosine * l1 - sine * u1;
+  }
+  for (; i < count; ++i) {
+    const double u = upper[i];
+    upper[i - 1] = cosine * u + sine * lower[i];
+    lower[i] = cosine * lower[i] - sine * u;
+  }
 }
 
 } // namespace
 
 /// The size of the numbers that a constraint's slack is made from.
-double ActiveSet::numbers(int constraint) const {
-  return constraints_->rows.norm[constraint] * magnitude_ + std::abs(constraints_->rows.rest[constraint]);
+inline double ActiveSet::numbers(int constraint) const {
+  const ReducedRows::Row &row = constraints_->rows[constraint];
+  return row.norm * magnitude_ + std::abs(row.rest);
 }
 
 /// What the constraint misses at the point, less what its own multiplier gives.
-double ActiveSet::missing(int constraint, double multiplier) const {
-  const double value = constraints_->rows.rest[constraint] - constraints_->rows.view(constraint).times(y_.data());
+inline double ActiveSet::missing(int constraint, double multiplier) const {
+  const ReducedRows::Row &row = constraints_->rows[constraint];
+  const double value = row.rest - constraints_->rows.times(row, y_.data());
   return soft(constraint) ? value - multiplier : value;
 }
 
@@ -70,14 +123,14 @@ ActiveSet::Outcome ActiveSet::solve(const ArrowFactor &factor, const Constraints
   magnitude_ = magnitude;
   tolerance_ = slack_rounding;
   const std::size_t unknowns = factor.size();
-  for (std::vector<double> *vector : {&y_, &left_, &step_, &taken_})
+  for (std::vector<double> *vector : {&y_, &left_, &step_, &taken_, &taken_step_})
     vector->resize(unknowns);
   part_.assign(constraints.size(), Part::waiting);
-  multipliers_.assign(constraints.size(), 0.0);
+  multipliers_.clear();
   any_implied_ = false;
+  candidates_.clear();
   active_.clear();
   dual_.clear();
-  triangle_.clear();
   changes_ = 0;
   equalities_ = 0;
   factor.solve(factor.right_side(), y_);
@@ -99,7 +152,7 @@ bool ActiveSet::add_equalities() {
   for (int i = 0; i < constraints_->equalities; ++i) {
     project(i);
     double missed = missing(i, 0);
-    if (left_square_ <= dependent_share * dependent_share * normal_square_ || active() == factor_->size()) {
+    if (depends_on_active(i)) {
       part_[i] = Part::implied;
       settle(2);
       missed = missing(i, 0);
@@ -134,41 +187,65 @@ ActiveSet::Outcome ActiveSet::add_violated() {
       tolerance_ *= 10;
       changes_ = 0;
     }
-    settle(2);
-    if (changes_ == before && round > 0) break;
+    if (!settle(2) || (changes_ == before && round > 0)) break;
   }
   fill_multipliers();
   return Outcome::optimal;
 }
 
+/// Any violated constraint may be added next, the most violated (over its norm) serves best. All are looked at when
+/// none of those is left that were violated when all were looked at last.
 int ActiveSet::most_violated() {
-  for (const double c : y_)
-    magnitude_ = std::max(magnitude_, std::abs(c));
   const ReducedRows &rows = constraints_->rows;
+  const double *y = y_.data();
   int worst = -1;
-  double worst_violation = 0;
-  for (int i = constraints_->equalities; i < rows.size(); ++i) {
-    double violation = rows.rest[i];
-    for (int k = rows.start[i]; k < rows.start[i + 1]; ++k)
-      violation -= rows.values[k] * y_[rows.columns[k]];
-    if (violation <= worst_violation * rows.norm[i]) continue;
-    if (part_[i] != Part::waiting || violation <= tolerance_ * numbers(i)) continue;
+  double most = 0;
+  const auto is_violated = [&](int i, const ReducedRows::Row &row, double missed) {
+    return missed > 0 && part_[i] == Part::waiting &&
+           missed > tolerance_ * (row.norm * magnitude_ + std::abs(row.rest));
+  };
+  std::size_t kept = 0;
+  for (const int i : candidates_) {
+    const ReducedRows::Row &row = rows[i];
+    const double missed = row.rest - rows.times(row, y);
+    if (!is_violated(i, row, missed)) continue;
+    candidates_[kept++] = i;
+    if (missed <= most * row.norm) continue;
+    most = missed / row.norm;
     worst = i;
-    worst_violation = violation / rows.norm[i];
+  }
+  candidates_.resize(kept);
+  if (worst >= 0) return worst;
+  candidates_.clear();
+  double magnitude = magnitude_;
+  for (const double c : y_)
+    magnitude = std::max(magnitude, std::abs(c));
+  magnitude_ = magnitude;
+  for (int i = constraints_->equalities, count = rows.size(); i < count; ++i) {
+    const ReducedRows::Row &row = rows[i];
+    const double missed = row.rest - rows.times(row, y);
+    if (!is_violated(i, row, missed)) continue;
+    candidates_.push_back(i);
+    if (missed <= most * row.norm) continue;
+    most = missed / row.norm;
+    worst = i;
   }
   return worst;
 }
 
-/// row += sum of `by` times the active rows.
-void ActiveSet::add_active_to(std::span<double> row, std::span<const double> by) const {
+/// row += sign times the sum of `by` times the active rows.
+inline void ActiveSet::add_active_to(std::span<double> row, std::span<const double> by, double sign) const {
   const ReducedRows &rows = constraints_->rows;
-  for (std::size_t k = 0; k < by.size(); ++k)
-    for (int e = rows.start[active_[k]]; e < rows.start[active_[k] + 1]; ++e)
-      row[rows.columns[e]] += by[k] * rows.values[e];
+  for (std::size_t k = 0; k < by.size(); ++k) {
+    const double times = sign * by[k];
+    if (times == 0) continue;
+    for (const Term &term : rows.view(active_[k]).terms)
+      row[term.column] += times * term.value;
+  }
 }
 
 /// What soft constraints' own give adds to the square of what is left of a normal.
-double ActiveSet::square_of_give(int constraint) const {
+inline double ActiveSet::square_of_give(int constraint) const {
   if (constraints_->soft_from == constraints_->size()) return 0;
   double square = soft(constraint) ? 1 : 0;
   for (std::size_t k = 0; k < active_.size(); ++k)
@@ -179,77 +256,98 @@ double ActiveSet::square_of_give(int constraint) const {
 /// Splits a constraint's normal into its part along the active ones and what is left of it.
 void ActiveSet::project(int constraint) {
   const std::size_t q = active_.size();
-  normal_square_ = factor_->solve_transposed(constraints_->rows.view(constraint), left_) + (soft(constraint) ? 1 : 0);
-  factor_->solve(left_, step_);
-  left_square_ = normal_square_;
-  along_.assign(q, 0.0);
-  combination_.assign(q, 0.0);
-  if (q == 0 || !find_active_part()) return;
-  // The row itself less its part along the active rows: where a weak pivot makes much of both, they cancel here.
   const RowView row = constraints_->rows.view(constraint);
+  normal_square_ = factor_->solve_both(row, left_, step_) + (soft(constraint) ? 1 : 0);
+  left_square_ = normal_square_;
+  along_.resize(q);
+  combination_.resize(q);
+  if (q == 0) return;
+  const bool meets = times_active(step_.data(), along_);
+  std::copy(along_.begin(), along_.end(), combination_.begin());
+  if (!meets) return;
+  solve_triangle_transposed(along_);
+  std::copy(along_.begin(), along_.end(), combination_.begin());
+  solve_triangle(combination_);
+  // The row itself less its part along the active rows: where a weak pivot makes much of both, they cancel here.
   std::fill(left_.begin(), left_.end(), 0.0);
-  for (std::size_t k = 0; k < row.columns.size(); ++k)
-    left_[row.columns[k]] = row.values[k];
-  add_active_to(left_, correction_);
-  left_square_ = factor_->solve_transposed(left_) + square_of_give(constraint);
-  factor_->solve(left_, step_);
+  for (const Term &term : row.terms)
+    left_[term.column] = term.value;
+  add_active_to(left_, combination_, -1);
+  left_square_ = factor_->solve_both(left_, step_) + square_of_give(constraint);
   // Twice is enough (Daniel, Gragg, Kaufman & Stewart, Math. Comp. 30 (1976) 772-795), and once where little was taken
   // away; a third time where so little is left that the second took away rounding alone.
-  for (const double enough : {0.5, little_left}) {
-    if (left_square_ >= enough * normal_square_ || !find_active_part()) return;
-    take_active_part_away();
+  for (const double enough : {much_left, little_left}) {
+    if (left_square_ >= enough * normal_square_ || !take_active_part_away()) return;
     left_square_ = square_of_give(constraint);
     for (const double c : left_)
       left_square_ += c * c;
   }
 }
 
-/// What of the step at hand is along the active normals is added to along_, as a combination of them to combination_,
-/// and less that to correction_. False: there is nothing.
-bool ActiveSet::find_active_part() {
+/// Whether what is left of the normal at hand is no more than rounding.
+bool ActiveSet::depends_on_active(int constraint) const {
+  if (soft(constraint)) return false;
+  if (constraints_->soft_from == constraints_->size() && active() == factor_->size()) return true;
+  // A row reduced to less than dependent_share of itself is none, so here at most all of it is lost.
+  if (left_square_ > much_left * normal_square_) return false;
+  double square = 0;
+  for (const Term &term : constraints_->rows.view(constraint).terms)
+    square += term.value * term.value;
+  const double norm = std::max(constraints_->rows[constraint].norm, std::sqrt(square));
+  return left_square_ * square <= dependent_share * dependent_share * norm * norm * normal_square_;
+}
+
+/// The active rows times y. False: all of them are 0.
+inline bool ActiveSet::times_active(const double *y, std::span<double> values) const {
   const ReducedRows &rows = constraints_->rows;
+  bool any = false;
+  for (std::size_t k = 0; k < values.size(); ++k) {
+    values[k] = rows.times(rows[active_[k]], y);
+    any = any || values[k] != 0;
+  }
+  return any;
+}
+
+/// Takes what is still along the active normals away: it is small by now, and so is its rounding. False: there is
+/// nothing.
+bool ActiveSet::take_active_part_away() {
   const std::size_t q = active_.size();
   correction_.resize(q);
-  double met = 0;
-  for (std::size_t k = 0; k < q; ++k) {
-    correction_[k] = rows.view(active_[k]).times(step_.data());
-    if (soft(active_[k])) correction_[k] -= combination_[k];
-    met = std::max(met, std::abs(correction_[k]));
-  }
-  if (met == 0) return false;
+  bool any = times_active(step_.data(), correction_);
+  if (constraints_->soft_from < constraints_->size())
+    for (std::size_t k = 0; k < q; ++k)
+      if (soft(active_[k])) {
+        correction_[k] -= combination_[k];
+        any = any || correction_[k] != 0;
+      }
+  if (!any) return false;
   solve_triangle_transposed(correction_);
   for (std::size_t k = 0; k < q; ++k)
     along_[k] += correction_[k];
   solve_triangle(correction_);
-  for (std::size_t k = 0; k < q; ++k) {
+  for (std::size_t k = 0; k < q; ++k)
     combination_[k] += correction_[k];
-    correction_[k] = -correction_[k];
+  std::fill(taken_.begin(), taken_.end(), 0.0);
+  add_active_to(taken_, correction_, 1);
+  factor_->solve_both(taken_, taken_step_);
+  for (std::size_t c = 0; c < taken_.size(); ++c) {
+    left_[c] -= taken_[c];
+    step_[c] -= taken_step_[c];
   }
   return true;
 }
 
-/// Takes it away from what is left: it is small by now, and so is its rounding.
-void ActiveSet::take_active_part_away() {
-  std::fill(taken_.begin(), taken_.end(), 0.0);
-  add_active_to(taken_, correction_);
-  factor_->solve_transposed(taken_);
-  for (std::size_t c = 0; c < taken_.size(); ++c)
-    left_[c] += taken_[c];
-  factor_->solve(taken_, taken_);
-  for (std::size_t c = 0; c < taken_.size(); ++c)
-    step_[c] += taken_[c];
-}
-
 /// Which active inequality's multiplier reaches 0 first as the entering one's grows, within `step`; -1: none does.
 int ActiveSet::blocking(double &step) const {
+  if (active() == equalities_) return -1;
   double nothing = 0;
   const ReducedRows &rows = constraints_->rows;
   for (std::size_t k = 0; k < active_.size(); ++k)
-    nothing = std::max(nothing, std::abs(combination_[k]) * rows.norm[active_[k]]);
+    nothing = std::max(nothing, std::abs(combination_[k]) * rows[active_[k]].norm);
   nothing *= no_share;
   int leaving = -1;
   for (std::size_t k = equalities_; k < active_.size(); ++k) {
-    if (combination_[k] * rows.norm[active_[k]] <= nothing) continue;
+    if (combination_[k] * rows[active_[k]].norm <= nothing) continue;
     const double reach = std::max(dual_[k], 0.0) / combination_[k];
     if (reach >= step) continue;
     step = reach;
@@ -272,9 +370,7 @@ ActiveSet::Outcome ActiveSet::add(int constraint) {
   for (;;) {
     project(constraint);
     double missed = std::max(missing(constraint, entering), 0.0);
-    const bool depends =
-        left_square_ <= dependent_share * dependent_share * normal_square_ ||
-        (!soft(constraint) && active() == factor_->size() && constraints_->soft_from >= constraints_->size());
+    const bool depends = depends_on_active(constraint);
     if (depends && missed <= unsettled * numbers(constraint) && missed > agreement * numbers(constraint)) {
       settle(2);
       missed = std::max(missing(constraint, entering), 0.0);
@@ -283,7 +379,7 @@ ActiveSet::Outcome ActiveSet::add(int constraint) {
       imply(constraint, entering);
       return Outcome::optimal;
     }
-    if (entering == 0 && !depends) {
+    if (entering == 0 && !depends && missed <= perhaps_rounding * numbers(constraint)) {
       // What it misses may be no more than the rounding of the active rows that its value is made of.
       double made_of = numbers(constraint);
       for (std::size_t k = 0; k < active_.size(); ++k)
@@ -314,12 +410,24 @@ ActiveSet::Outcome ActiveSet::add(int constraint) {
   }
 }
 
-void ActiveSet::append(int constraint, double multiplier) {
-  triangle_.insert(triangle_.end(), along_.begin(), along_.end());
-  triangle_.push_back(std::sqrt(left_square_));
+inline void ActiveSet::append(int constraint, double multiplier) {
+  const int q = active();
+  if (q == stride_) widen_triangle();
+  for (int i = 0; i < q; ++i)
+    row(i)[q] = along_[i];
+  row(q)[q] = 1 / std::sqrt(left_square_);
   active_.push_back(constraint);
   dual_.push_back(multiplier);
   part_[constraint] = Part::active;
+}
+
+void ActiveSet::widen_triangle() {
+  const int wider = 2 * stride_ + 8;
+  std::vector<double> moved(static_cast<std::size_t>(wider) * wider);
+  for (int i = 0; i < active(); ++i)
+    std::copy(row(i) + i, row(i) + active(), moved.begin() + static_cast<std::ptrdiff_t>(i) * wider + i);
+  triangle_.swap(moved);
+  stride_ = wider;
 }
 
 /// Takes the constraint at `position` out: its column goes, and rotations of neighbouring rows make the rest upper
@@ -328,62 +436,58 @@ void ActiveSet::drop(int position) {
   part_[active_[position]] = Part::waiting;
   if (any_implied_) std::replace(part_.begin() + constraints_->equalities, part_.end(), Part::implied, Part::waiting);
   any_implied_ = false;
-  const int last = active() - 1;
+  const int q = active();
+  for (int i = 0; i < position; ++i)
+    std::copy(row(i) + position + 1, row(i) + q, row(i) + position);
+  for (int j = position; j + 1 < q; ++j) {
+    double *upper = row(j);
+    double *lower = row(j + 1);
+    const double pivot = 1 / lower[j + 1];
+    const double inverse = 1 / std::sqrt(upper[j + 1] * upper[j + 1] + pivot * pivot);
+    const double cosine = upper[j + 1] * inverse;
+    const double sine = pivot * inverse;
+    upper[j] = inverse;
+    rotate(cosine, sine, upper + j + 2, lower + j + 2, q - j - 2);
+  }
   active_.erase(active_.begin() + position);
   dual_.erase(dual_.begin() + position);
-  // along_ and correction_ serve as room for the rotations' cosines and sines.
-  along_.resize(last + 1);
-  correction_.resize(last + 1);
-  for (int j = position; j < last; ++j) {
-    const double *from = column(j + 1);
-    double *to = column(j);
-    std::copy_n(from, position + 1, to);
-    double upper = from[position];
-    for (int i = position; i < j; ++i) {
-      const double lower = from[i + 1];
-      to[i] = along_[i] * upper + correction_[i] * lower;
-      upper = along_[i] * lower - correction_[i] * upper;
-    }
-    const double lower = from[j + 1];
-    const double length = std::hypot(upper, lower);
-    along_[j] = length > 0 ? upper / length : 1;
-    correction_[j] = length > 0 ? lower / length : 0;
-    to[j] = length;
-  }
-  triangle_.resize(static_cast<std::size_t>(last) * (last + 1) / 2);
   ++changes_;
 }
 
-void ActiveSet::solve_triangle_transposed(std::span<double> c) const {
-  for (std::size_t j = 0; j < c.size(); ++j) {
-    const double *of = column(static_cast<int>(j));
-    c[j] = (c[j] - dot(of, c.data(), static_cast<int>(j))) / of[j];
+/// What is not met stays 0: its rows are passed over.
+inline void ActiveSet::solve_triangle_transposed(std::span<double> c) const {
+  const std::size_t q = c.size();
+  for (std::size_t j = 0; j < q; ++j) {
+    if (c[j] == 0) continue;
+    const double *of = row(static_cast<int>(j));
+    c[j] *= of[j];
+    subtract(c.data() + j + 1, of + j + 1, c[j], q - j - 1);
   }
 }
 
-void ActiveSet::solve_triangle(std::span<double> c) const {
-  for (std::size_t j = c.size(); j-- > 0;) {
-    const double *of = column(static_cast<int>(j));
-    const double value = c[j] /= of[j];
-    if (value == 0) continue;
-    for (std::size_t i = 0; i < j; ++i)
-      c[i] -= of[i] * value;
+inline void ActiveSet::solve_triangle(std::span<double> c) const {
+  std::size_t end = c.size();
+  while (end > 0 && c[end - 1] == 0)
+    --end;
+  for (std::size_t j = end; j-- > 0;) {
+    const double *of = row(static_cast<int>(j));
+    c[j] = (c[j] - dot(of + j + 1, c.data() + j + 1, end - j - 1)) * of[j];
   }
 }
 
 /// Moves the point by what `by` more of the active rows' multipliers make: (R'R)^-1 A' by.
 void ActiveSet::move_by(std::span<const double> by) {
   std::fill(taken_.begin(), taken_.end(), 0.0);
-  add_active_to(taken_, by);
-  factor_->solve_transposed(taken_);
-  factor_->solve(taken_, taken_);
+  add_active_to(taken_, by, 1);
+  factor_->solve_both(taken_, taken_step_);
   for (std::size_t c = 0; c < y_.size(); ++c)
-    y_[c] += taken_[c];
+    y_[c] += taken_step_[c];
 }
 
-/// Corrects the multipliers until the active constraints are met to rounding. Point and multipliers are only ever added
-/// to: what is added shrinks from round to round, and with it the rounding in it, which a weak pivot makes much of.
-void ActiveSet::settle(int most_rounds) {
+/// Corrects the multipliers until the active constraints are met to rounding; false: they are already. Point and
+/// multipliers are only ever added to: what is added shrinks from round to round, and with it the rounding in it, which
+/// a weak pivot makes much of.
+bool ActiveSet::settle(int most_rounds) {
   for (int round = 0; round < most_rounds; ++round) {
     double worst = 0;
     along_.resize(active_.size());
@@ -391,13 +495,14 @@ void ActiveSet::settle(int most_rounds) {
       along_[k] = missing(active_[k], dual_[k]);
       worst = std::max(worst, std::abs(along_[k]) - roundings * rounding * numbers(active_[k]));
     }
-    if (worst <= 0) return;
+    if (worst <= 0) return round > 0;
     solve_triangle_transposed(along_);
     solve_triangle(along_);
     for (std::size_t k = 0; k < active_.size(); ++k)
       dual_[k] += along_[k];
     move_by(along_);
   }
+  return most_rounds > 0;
 }
 
 /// The active inequality whose multiplier is furthest below 0, by more than rounding in the greatest; -1: none is.
@@ -405,12 +510,12 @@ int ActiveSet::most_negative() const {
   const ReducedRows &rows = constraints_->rows;
   double greatest = 0;
   for (std::size_t k = 0; k < active_.size(); ++k)
-    greatest = std::max(greatest, std::abs(dual_[k]) * rows.norm[active_[k]]);
+    greatest = std::max(greatest, std::abs(dual_[k]) * rows[active_[k]].norm);
   int worst = -1;
   double least = -no_share * greatest;
   for (int k = equalities_; k < active(); ++k)
-    if (dual_[k] * rows.norm[active_[k]] < least) {
-      least = dual_[k] * rows.norm[active_[k]];
+    if (dual_[k] * rows[active_[k]].norm < least) {
+      least = dual_[k] * rows[active_[k]].norm;
       worst = k;
     }
   return worst;
@@ -432,21 +537,22 @@ void ActiveSet::follow(std::span<const double> moved) {
 }
 
 void ActiveSet::fill_multipliers() {
-  std::fill(multipliers_.begin(), multipliers_.end(), 0.0);
+  multipliers_.clear();
   for (std::size_t k = 0; k < active_.size(); ++k)
-    multipliers_[active_[k]] = static_cast<int>(k) < equalities_ ? dual_[k] : std::max(dual_[k], 0.0);
+    multipliers_.push_back({active_[k], static_cast<int>(k) < equalities_ ? dual_[k] : std::max(dual_[k], 0.0)});
 }
 
 /// The entering row is a combination of the active ones (soft ones have no part in it): it less the combination is a
 /// row of no terms whose bound is above 0.
 void ActiveSet::fill_contradiction(int entering, double sign) {
-  std::fill(multipliers_.begin(), multipliers_.end(), 0.0);
+  multipliers_.clear();
   for (std::size_t k = 0; k < active_.size(); ++k) {
     const int i = active_[k];
     if (soft(i)) continue;
-    multipliers_[i] = i < constraints_->equalities ? -sign * combination_[k] : std::max(-sign * combination_[k], 0.0);
+    const double multiplier = -sign * combination_[k];
+    multipliers_.push_back({i, i < constraints_->equalities ? multiplier : std::max(multiplier, 0.0)});
   }
-  multipliers_[entering] = sign;
+  multipliers_.push_back({entering, sign});
 }
 
 } // namespace gatherwright::optimum

@@ -40,9 +40,14 @@ public:
 
   std::span<const double> point() const { return y_; }
 
-  /// Multipliers of the constraints, >= 0 on inequalities (of a soft one: by how much it is missed); where the outcome
-  /// is infeasible, those of a contradiction: the rows so multiplied cancel, and their bounds sum to more than 0.
-  const std::vector<double> &multipliers() const { return multipliers_; }
+  struct Multiplier {
+    int constraint = 0;
+    double value = 0;
+  };
+  /// Multipliers of the active constraints, >= 0 on inequalities (of a soft one: by how much it is missed); where the
+  /// outcome is infeasible, those of a contradiction: the rows so multiplied cancel, and their bounds sum to more than
+  /// 0.
+  std::span<const Multiplier> multipliers() const { return multipliers_; }
 
   /// Constraints in the active set, equalities among them, and changes made to it since `solve` was called.
   int active() const { return static_cast<int>(active_.size()); }
@@ -54,10 +59,8 @@ private:
   enum class Part : char { waiting, active, implied };
 
   bool soft(int constraint) const { return constraint >= constraints_->soft_from; }
-  double *column(int position) { return triangle_.data() + static_cast<std::size_t>(position) * (position + 1) / 2; }
-  const double *column(int position) const {
-    return triangle_.data() + static_cast<std::size_t>(position) * (position + 1) / 2;
-  }
+  double *row(int position) { return triangle_.data() + static_cast<std::size_t>(position) * stride_; }
+  const double *row(int position) const { return triangle_.data() + static_cast<std::size_t>(position) * stride_; }
   double numbers(int constraint) const;
   double missing(int constraint, double multiplier) const;
   bool add_equalities();
@@ -65,18 +68,20 @@ private:
   Outcome add(int constraint);
   int most_violated();
   void project(int constraint);
-  void add_active_to(std::span<double> row, std::span<const double> by) const;
+  void add_active_to(std::span<double> row, std::span<const double> by, double sign) const;
   double square_of_give(int constraint) const;
-  bool find_active_part();
-  void take_active_part_away();
+  bool depends_on_active(int constraint) const;
+  bool times_active(const double *y, std::span<double> values) const;
+  bool take_active_part_away();
   int blocking(double &step) const;
   void imply(int constraint, double multiplier);
   void append(int constraint, double multiplier);
+  void widen_triangle();
   void drop(int position);
   void solve_triangle_transposed(std::span<double> c) const;
   void solve_triangle(std::span<double> c) const;
   void move_by(std::span<const double> by);
-  void settle(int most_rounds);
+  bool settle(int most_rounds);
   int most_negative() const;
   void follow(std::span<const double> moved);
   void fill_multipliers();
@@ -92,14 +97,16 @@ private:
   std::vector<double> dual_; ///< multiplier at each position
   std::vector<Part> part_;   ///< of each constraint
   bool any_implied_ = false;
-  std::vector<double> triangle_; ///< upper, packed column by column: N = Q * triangle
+  std::vector<int> candidates_;  ///< constraints that may be violated
+  std::vector<double> triangle_; ///< upper, row by row, the diagonal inverted: N = Q * triangle
+  int stride_ = 0;               ///< of its rows
   std::vector<double> y_;
   // Of the normal at hand: its part along the active normals and the combination of them that makes it; what is left,
   // in the factor's space and as a step of y.
-  std::vector<double> along_, combination_, left_, step_, correction_, taken_;
+  std::vector<double> along_, combination_, left_, step_, correction_, taken_, taken_step_;
   double normal_square_ = 0;
   double left_square_ = 0;
-  std::vector<double> multipliers_;
+  std::vector<Multiplier> multipliers_;
 };
 
 } // namespace gatherwright::optimum

@@ -67,24 +67,28 @@ void ArrowFactor::leave_shared_diagonal() {
 }
 
 void ArrowFactor::insert(const RowView &row, double bound) {
-  if (row.columns.empty()) return;
-  if (row.columns.size() == 1 && (diagonal_ || (row.block < 0 && shared_diagonal_))) {
-    insert_on_diagonal(row.columns[0], row.values[0], bound);
+  if (row.terms.empty()) return;
+  if (row.terms.size() == 1 && (diagonal_ || (row.block < 0 && shared_diagonal_))) {
+    insert_on_diagonal(row.terms[0].column, row.terms[0].value, bound);
     return;
   }
   if (diagonal_) leave_diagonal();
   if (row.block < 0) {
-    for (std::size_t k = 0; k < row.columns.size(); ++k)
-      shared_row_[row.columns[k]] = row.values[k];
-    insert_shared(*std::min_element(row.columns.begin(), row.columns.end()), bound);
+    int first = layout_->shared;
+    for (const Term &term : row.terms) {
+      shared_row_[term.column] = term.value;
+      first = std::min(first, term.column);
+    }
+    insert_shared(first, bound);
     return;
   }
   const auto columns = layout_->block_columns(row.block);
   std::fill_n(row_.begin(), columns.size(), 0.0);
-  for (std::size_t k = 0, place = 0; k < row.columns.size(); ++k, ++place) {
-    while (columns[place] != row.columns[k])
+  std::size_t place = 0;
+  for (const Term &term : row.terms) {
+    while (columns[place] != term.column)
       ++place;
-    row_[place] = row.values[k];
+    row_[place] = term.value;
   }
   insert_in_block(row.block, bound);
 }
@@ -171,10 +175,12 @@ void ArrowFactor::move_centre(double weight, std::span<const double> step, std::
   const double square = weight * weight;
   for (int c = 0; c < size(); ++c)
     moved[c] = square * step[c];
-  solve_transposed(moved);
+  row_.resize(std::max<std::size_t>(row_.size(), size()));
+  const std::span<double> by = std::span(row_).first(size());
+  std::copy(moved.begin(), moved.end(), by.begin());
+  solve_both(by, moved);
   for (int c = 0; c < size(); ++c)
-    right_side_[c] += moved[c];
-  solve(moved, moved);
+    right_side_[c] += by[c];
 }
 
 void ArrowFactor::aim_at(std::span<const double> y) {
@@ -234,19 +240,26 @@ void ArrowFactor::solve_transposed_shared(int first, std::span<double> w) const 
   }
 }
 
-double ArrowFactor::solve_transposed(const RowView &row, std::span<double> w) const {
-  std::fill(w.begin(), w.end(), 0.0);
+void ArrowFactor::solve_transposed(std::span<double> w) const {
+  for (int j = 0; j < layout_->blocks(); ++j)
+    solve_transposed_block(j, w);
+  solve_transposed_shared(0, w);
+}
+
+double ArrowFactor::solve_both(const RowView &row, std::span<double> w, std::span<double> y) const {
   double square = 0;
+  std::fill(w.begin(), w.end(), 0.0);
   if (diagonal_) {
-    for (std::size_t k = 0; k < row.columns.size(); ++k) {
-      const double value = row.values[k] * inverse_[row.columns[k]];
-      w[row.columns[k]] = value;
-      square += value * value;
+    std::fill(y.begin(), y.end(), 0.0);
+    for (const auto &[column, value] : row.terms) {
+      w[column] = value * inverse_[column];
+      y[column] = w[column] * inverse_[column];
+      square += w[column] * w[column];
     }
     return square;
   }
-  for (std::size_t k = 0; k < row.columns.size(); ++k)
-    w[row.columns[k]] = row.values[k];
+  for (const auto &[column, value] : row.terms)
+    w[column] = value;
   if (row.block >= 0) {
     solve_transposed_block(row.block, w);
     for (int c = layout_->local_start[row.block]; c < layout_->local_start[row.block + 1]; ++c)
@@ -255,23 +268,26 @@ double ArrowFactor::solve_transposed(const RowView &row, std::span<double> w) co
   solve_transposed_shared(0, w);
   for (int c = 0; c < layout_->shared; ++c)
     square += w[c] * w[c];
+  solve(w, y);
   return square;
 }
 
-double ArrowFactor::solve_transposed(std::span<double> w) const {
+double ArrowFactor::solve_both(std::span<double> w, std::span<double> y) const {
   double square = 0;
   if (diagonal_) {
+    const double *inverse = inverse_.data();
     for (std::size_t c = 0; c < w.size(); ++c) {
-      w[c] *= inverse_[c];
-      square += w[c] * w[c];
+      const double value = w[c] * inverse[c];
+      w[c] = value;
+      y[c] = value * inverse[c];
+      square += value * value;
     }
     return square;
   }
-  for (int j = 0; j < layout_->blocks(); ++j)
-    solve_transposed_block(j, w);
-  solve_transposed_shared(0, w);
+  solve_transposed(w);
   for (const double value : w)
     square += value * value;
+  solve(w, y);
   return square;
 }
 

@@ -37,11 +37,11 @@ public:
   double greatest_pivot() const;
   double least_pivot() const;
 
-  /// w = R^-T n for a sparse row n. Writes all of w; returns its square.
-  double solve_transposed(const RowView &row, std::span<double> w) const;
+  /// w = R^-T n and y = R^-1 w for a sparse row n. Returns the square of w.
+  double solve_both(const RowView &row, std::span<double> w, std::span<double> y) const;
 
-  /// w = R^-T w. Returns the square of the result.
-  double solve_transposed(std::span<double> w) const;
+  /// w = R^-T w and y = R^-1 w. Returns the square of the new w.
+  double solve_both(std::span<double> w, std::span<double> y) const;
 
   /// y = R^-1 v; y may be v.
   void solve(std::span<const double> v, std::span<double> y) const;
@@ -60,6 +60,7 @@ private:
   void insert_shared(int first, double bound);
   void leave_diagonal();
   void leave_shared_diagonal();
+  void solve_transposed(std::span<double> w) const;
   void solve_transposed_block(int block, std::span<double> w) const;
   void solve_transposed_shared(int first, std::span<double> w) const;
 

@@ -55,25 +55,28 @@ double largest(std::span<const double> values) {
   return most;
 }
 
+double largest(std::span<const Term> terms) {
+  double most = 0;
+  for (const Term &term : terms)
+    most = std::max(most, std::abs(term.value));
+  return most;
+}
+
+void clear(Multipliers &multipliers) {
+  multipliers.equal.clear();
+  multipliers.at_least.clear();
+  multipliers.limits.clear();
+  for (std::vector<double> &wishes : multipliers.wishes)
+    wishes.clear();
+}
+
 } // namespace
 
-/// The greatest bound over the greatest coefficient of its row.
-double Hierarchy::size_of_numbers() const {
-  double size = 0;
-  const auto look = [&](const Rows &rows) {
-    for (int i = 0; i < rows.size(); ++i) {
-      double coefficient = 0;
-      for (const Term &term : rows.row(i))
-        coefficient = std::max(coefficient, std::abs(term.value));
-      if (std::abs(rows.bound[i]) > size * coefficient && coefficient > 0) size = std::abs(rows.bound[i]) / coefficient;
-    }
-  };
-  look(problem_->equal);
-  look(problem_->at_least);
-  look(problem_->limits);
-  for (const Rows &wishes : problem_->wishes)
-    look(wishes);
-  return size > 0 ? size : 1;
+/// The numbers are at least as large as the bounds over the norms of their rows.
+void Hierarchy::look_at_size(const ReducedRows &rows) {
+  for (int i = 0; i < rows.size(); ++i)
+    if (std::abs(rows[i].rest) > magnitude_ * rows[i].norm && rows[i].norm > 0)
+      magnitude_ = std::abs(rows[i].rest) / rows[i].norm;
 }
 
 bool Hierarchy::wishes_after(int level) const {
@@ -84,9 +87,10 @@ bool Hierarchy::wishes_after(int level) const {
 
 void Hierarchy::begin(const Problem &problem) {
   problem_ = &problem;
-  magnitude_ = size_of_numbers();
+  magnitude_ = 0;
   point_holds_ = false;
   regular_ = false;
+  any_bound_ = false;
   bound_at_least_.assign(problem.at_least.size(), -1);
   bound_limit_.assign(problem.limits.size(), -1);
   solution_.violation.assign(problem.limits.size(), 0.0);
@@ -95,29 +99,35 @@ void Hierarchy::begin(const Problem &problem) {
   for (int i = 0; i < problem.equal.size(); ++i)
     to_hold_.push_back({RowName::Set::equal, 0, i});
   reduction_.hold(to_hold_, Reduction::Hold::at_bound);
+  // What the equalities were is no longer seen in the reduced rows.
+  for (int i = 0; i < problem.equal.size(); ++i)
+    if (const double most = largest(problem.equal.row(i)); most > 0)
+      magnitude_ = std::max(magnitude_, std::abs(problem.equal.bound[i]) / most);
+  magnitude_ = std::max(magnitude_, largest(reduction_.point()));
 }
 
-/// Once the point keeps all that must hold, what it misses in a row is rounding, and the row asks for no more than the
-/// point gives: so the point itself always solves what is asked of later levels.
-void Hierarchy::add_constraint(RowName::Set set, int row) {
-  const Rows &rows = set == RowName::Set::at_least ? problem_->at_least : problem_->limits;
-  reduction_.reduce(rows.row(row), rows.bound[row], constraints_.rows);
-  if (point_holds_) constraints_.rows.rest.back() = std::min(constraints_.rows.rest.back(), 0.0);
-  names_.push_back({set, 0, row});
-}
-
-/// Held equalities first, then level 0's inequalities, then the limits that can hold.
+/// Held equalities first, then level 0's inequalities, then the limits that can hold. Once the point keeps all that
+/// must hold, what it misses in a row is rounding, and the row asks for no more than the point gives: so the point
+/// itself always solves what is asked of later levels.
 void Hierarchy::build_constraints(LimitsAre limits) {
-  names_.clear();
-  constraints_.rows.clear();
-  constraints_.equalities = reduction_.append_held(constraints_.rows);
-  for (int i = 0; i < problem_->at_least.size(); ++i)
-    if (bound_at_least_[i] < 0) add_constraint(RowName::Set::at_least, i);
-  constraints_.soft_from = constraints_.size();
-  if (limits != LimitsAre::left_out)
-    for (int i = 0; i < problem_->limits.size(); ++i)
-      if (bound_limit_[i] < 0) add_constraint(RowName::Set::limits, i);
-  if (limits != LimitsAre::soft) constraints_.soft_from = constraints_.size();
+  ReducedRows &rows = constraints_.rows;
+  rows.clear();
+  row_of_constraint_.clear();
+  constraints_.equalities = reduction_.append_held(rows);
+  reduction_.append_open(problem_->at_least, bound_at_least_, rows, row_of_constraint_);
+  first_limit_ = static_cast<int>(row_of_constraint_.size());
+  constraints_.soft_from = rows.size();
+  if (limits != LimitsAre::left_out) reduction_.append_open(problem_->limits, bound_limit_, rows, row_of_constraint_);
+  if (limits != LimitsAre::soft) constraints_.soft_from = rows.size();
+  look_at_size(rows);
+  if (point_holds_)
+    for (int i = constraints_.equalities; i < rows.size(); ++i)
+      rows[i].rest = std::min(rows[i].rest, 0.0);
+}
+
+/// The row of an inequality: of at_least, or of the limits.
+RowName Hierarchy::name_of(int inequality) const {
+  return {inequality < first_limit_ ? RowName::Set::at_least : RowName::Set::limits, 0, row_of_constraint_[inequality]};
 }
 
 /// The factor of the wishes with a proximal term of this weight, about the centre.
@@ -125,7 +135,7 @@ void Hierarchy::factor_with_weight(double weight, std::span<const double> centre
   factor_.reset(reduction_.layout(), weight);
   if (weight > 0 && !centre.empty()) factor_.aim_at(centre);
   for (int i = 0; i < reduced_wishes_.size(); ++i)
-    factor_.insert(reduced_wishes_.view(i), reduced_wishes_.rest[i]);
+    factor_.insert(reduced_wishes_.view(i), reduced_wishes_[i].rest);
 }
 
 /// Factors the wishes; where they leave unknowns open, with a proximal term, whose weight is returned, else 0.
@@ -146,11 +156,10 @@ double Hierarchy::factor_wishes(double greatest_norm) {
 /// Solves one level within the constraints as built, and moves the point to the answer.
 ActiveSet::Outcome Hierarchy::solve_level(const Rows &wishes) {
   reduced_wishes_.clear();
-  double greatest_norm = 0;
-  for (int i = 0; i < wishes.size(); ++i) {
-    reduction_.reduce(wishes.row(i), wishes.bound[i], reduced_wishes_);
-    greatest_norm = std::max(greatest_norm, largest(reduced_wishes_.view(i).values));
-  }
+  reduction_.append(wishes, reduced_wishes_);
+  look_at_size(reduced_wishes_);
+  if (magnitude_ == 0) magnitude_ = 1;
+  const double greatest_norm = largest(reduced_wishes_.all_terms());
   const double weight = factor_wishes(greatest_norm);
   regular_ = weight == 0;
   ActiveSet::Outcome outcome = active_set_.solve(factor_, constraints_, magnitude_);
@@ -219,6 +228,7 @@ ActiveSet::Outcome Hierarchy::move_centre_to_rest(double weight, double greatest
   return ActiveSet::Outcome::stalled;
 }
 
+/// `level` counts the levels of wishes before it.
 void Hierarchy::size_multipliers(Multipliers &into, int level) const {
   into.equal.assign(problem_->equal.size(), 0.0);
   into.at_least.assign(problem_->at_least.size(), 0.0);
@@ -227,61 +237,58 @@ void Hierarchy::size_multipliers(Multipliers &into, int level) const {
     into.wishes[i].assign(i < level ? problem_->wishes[i].size() : 0, 0.0);
 }
 
-/// The greatest component of |A|'(|A||x| + |b|), with every |x| at least the size of the numbers: what rounding in the
-/// gradient is measured by. Of level 1 the violated limits make the gradient.
-double Hierarchy::size_of_gradient(const Rows &wishes, bool limits) {
-  gradient_.assign(problem_->unknowns, 0.0);
-  const auto add = [&](const Rows &rows, int i) {
-    double size = std::abs(rows.bound[i]);
-    for (const Term &term : rows.row(i))
-      size += std::abs(term.value) * magnitude_;
-    for (const Term &term : rows.row(i))
-      gradient_[term.column] += std::abs(term.value) * size;
-  };
-  for (int i = 0; i < wishes.size(); ++i)
-    add(wishes, i);
-  if (limits)
-    for (int i = 0; i < problem_->limits.size(); ++i)
-      if (solution_.violation[i] > 0) add(problem_->limits, i);
-  return largest(gradient_);
-}
-
-void Hierarchy::add_to_gradient(const Rows &rows, int row, double factor) {
+inline void Hierarchy::add_to_gradient(const Rows &rows, int row, double factor) {
   for (const Term &term : rows.row(row))
     gradient_[term.column] += factor * term.value;
 }
 
-/// A'(A x - b) of a level's wishes.
-void Hierarchy::add_gradient(const Rows &wishes) {
-  for (int i = 0; i < wishes.size(); ++i) {
-    double residual = -wishes.bound[i];
-    for (const Term &term : wishes.row(i))
-      residual += term.value * reduction_.point()[term.column];
-    add_to_gradient(wishes, i, residual);
+/// Adds a row times what it is off by at the point, and looks at the size of what went into that, with every unknown as
+/// large as the numbers: the measure of rounding in the gradient.
+inline void Hierarchy::add_residual_to_gradient(const Rows &rows, int row, double off) {
+  double coefficients = 0;
+  double greatest = 0;
+  for (const Term &term : rows.row(row)) {
+    gradient_[term.column] += off * term.value;
+    coefficients += std::abs(term.value);
+    greatest = std::max(greatest, std::abs(term.value));
   }
+  size_of_gradient_ = std::max(size_of_gradient_, greatest * (coefficients * magnitude_ + std::abs(rows.bound[row])));
+}
+
+inline double Hierarchy::residual(const Rows &rows, int row) const {
+  double off = -rows.bound[row];
+  for (const Term &term : rows.row(row))
+    off += term.value * reduction_.point()[term.column];
+  return off;
+}
+
+/// The gradient of the level just solved: A'(A x - b) of its wishes, or of the limits that it misses.
+void Hierarchy::find_gradient(const Rows &wishes, bool limits) {
+  gradient_.assign(problem_->unknowns, 0.0);
+  size_of_gradient_ = 0;
+  for (int i = 0; i < wishes.size(); ++i)
+    add_residual_to_gradient(wishes, i, residual(wishes, i));
+  if (limits)
+    for (int i = 0; i < problem_->limits.size(); ++i)
+      if (solution_.violation[i] > 0) add_residual_to_gradient(problem_->limits, i, -solution_.violation[i]);
 }
 
 /// Multipliers of the raw rows for the level just solved: its gradient is what they must sum to.
-void Hierarchy::give_multipliers(const Rows &wishes, bool limits, Multipliers &into) {
-  const double nothing = no_multiplier * size_of_gradient(wishes, limits);
-  std::fill(gradient_.begin(), gradient_.end(), 0.0);
-  add_gradient(wishes);
-  if (limits)
-    for (int i = 0; i < problem_->limits.size(); ++i)
-      if (solution_.violation[i] > 0) add_to_gradient(problem_->limits, i, -solution_.violation[i]);
-  const std::vector<double> &found = active_set_.multipliers();
+void Hierarchy::give_multipliers(Multipliers &into) {
+  const double nothing = no_multiplier * size_of_gradient_;
   const int held = constraints_.equalities;
-  for (std::size_t i = 0; i < names_.size(); ++i) {
-    const int at = held + static_cast<int>(i);
-    if (at >= constraints_.soft_from) break;
-    const double multiplier = found[at];
-    if (multiplier == 0 || multiplier * constraints_.rows.norm[at] < nothing) continue;
-    (names_[i].set == RowName::Set::at_least ? into.at_least : into.limits)[names_[i].row] = multiplier;
-    add_to_gradient(rows_of(*problem_, names_[i]), names_[i].row, -multiplier);
+  held_multipliers_.assign(held, 0.0);
+  for (const auto &[constraint, multiplier] : active_set_.multipliers()) {
+    if (constraint >= constraints_.soft_from || std::abs(multiplier) * constraints_.rows[constraint].norm < nothing)
+      continue;
+    if (constraint < held) {
+      held_multipliers_[constraint] = multiplier;
+      continue;
+    }
+    const RowName name = name_of(constraint - held);
+    (name.set == RowName::Set::at_least ? into.at_least : into.limits)[name.row] = multiplier;
+    add_to_gradient(rows_of(*problem_, name), name.row, -multiplier);
   }
-  held_multipliers_.assign(found.begin(), found.begin() + held);
-  for (int i = 0; i < held; ++i)
-    if (std::abs(held_multipliers_[i]) * constraints_.rows.norm[i] < nothing) held_multipliers_[i] = 0;
   for (double &component : gradient_)
     if (std::abs(component) < nothing) component = 0;
   reduction_.multipliers(held_multipliers_, gradient_, into);
@@ -290,6 +297,7 @@ void Hierarchy::give_multipliers(const Rows &wishes, bool limits, Multipliers &i
 /// Inequalities held since an earlier level may have got a multiplier below 0. That level's balance (its gradient less
 /// its rows times their multipliers is 0) is added so many times that none is left: there they have one clearly above.
 void Hierarchy::make_good(int level) {
+  if (!any_bound_) return;
   share_.fill(0);
   Multipliers &into = solution_.levels[level];
   for (std::size_t i = 0; i < bound_at_least_.size(); ++i)
@@ -316,12 +324,8 @@ void Hierarchy::make_good(int level) {
       continue;
     }
     const Rows &wishes = problem_->wishes[earlier - 1];
-    for (int i = 0; i < wishes.size(); ++i) {
-      double residual = -wishes.bound[i];
-      for (const Term &term : wishes.row(i))
-        residual += term.value * reduction_.point()[term.column];
-      into.wishes[earlier - 1][i] -= share * residual;
-    }
+    for (int i = 0; i < wishes.size(); ++i)
+      into.wishes[earlier - 1][i] -= share * residual(wishes, i);
   }
 }
 
@@ -330,7 +334,7 @@ bool Hierarchy::meet_limits_as_far_as_possible() {
   build_constraints(LimitsAre::soft);
   double greatest_norm = 0;
   for (int i = constraints_.soft_from; i < constraints_.size(); ++i)
-    greatest_norm = std::max(greatest_norm, largest(constraints_.rows.view(i).values));
+    greatest_norm = std::max(greatest_norm, largest(constraints_.rows.view(i).terms));
   reduced_wishes_.clear();
   const double weight = greatest_norm > 0 ? proximal_share * greatest_norm : 1;
   factor_with_weight(weight, {});
@@ -339,7 +343,8 @@ bool Hierarchy::meet_limits_as_far_as_possible() {
   if (outcome == ActiveSet::Outcome::optimal) outcome = move_centre_to_rest(weight, greatest_norm);
   if (outcome == ActiveSet::Outcome::infeasible) {
     size_multipliers(solution_.conflict, 0);
-    give_multipliers(Rows{}, false, solution_.conflict);
+    find_gradient(no_wishes_, false);
+    give_multipliers(solution_.conflict);
     solution_.status = Status::conflict;
     return false;
   }
@@ -361,16 +366,15 @@ bool Hierarchy::meet_limits_as_far_as_possible() {
 }
 
 /// The rows of the level just solved that its multipliers bind.
-void Hierarchy::name_clearly_bound(const Rows &wishes, bool limits, int level) {
-  const double clear = clear_multiplier * size_of_gradient(wishes, limits);
-  const std::vector<double> &found = active_set_.multipliers();
-  for (std::size_t i = 0; i < names_.size(); ++i) {
-    const int at = constraints_.equalities + static_cast<int>(i);
-    if (at >= constraints_.soft_from) break;
-    if (!(found[at] * constraints_.rows.norm[at] > clear)) continue;
-    to_hold_.push_back(names_[i]);
-    (names_[i].set == RowName::Set::at_least ? bound_at_least_ : bound_limit_)[names_[i].row] =
-        static_cast<signed char>(level);
+void Hierarchy::name_clearly_bound(int level) {
+  const double clear = clear_multiplier * size_of_gradient_;
+  for (const auto &[constraint, multiplier] : active_set_.multipliers()) {
+    if (constraint < constraints_.equalities || constraint >= constraints_.soft_from) continue;
+    if (!(multiplier * constraints_.rows[constraint].norm > clear)) continue;
+    const RowName name = name_of(constraint - constraints_.equalities);
+    to_hold_.push_back(name);
+    (name.set == RowName::Set::at_least ? bound_at_least_ : bound_limit_)[name.row] = static_cast<signed char>(level);
+    any_bound_ = true;
   }
 }
 
@@ -381,7 +385,7 @@ void Hierarchy::hold_violated_limits() {
     bound_limit_[i] = 0;
     if (!problem_->limits.row(i).empty()) to_hold_.push_back({RowName::Set::limits, 0, i});
   }
-  name_clearly_bound(Rows{}, true, 0);
+  name_clearly_bound(0);
   reduction_.hold(to_hold_, Reduction::Hold::at_point);
 }
 
@@ -389,7 +393,7 @@ void Hierarchy::hold_level(int level) {
   to_hold_.clear();
   for (int i = 0; i < problem_->wishes[level].size(); ++i)
     to_hold_.push_back({RowName::Set::wishes, level, i});
-  name_clearly_bound(problem_->wishes[level], false, level + 1);
+  name_clearly_bound(level + 1);
   reduction_.hold(to_hold_, Reduction::Hold::at_point);
 }
 
@@ -402,10 +406,10 @@ bool Hierarchy::draw(std::span<const double> towards) {
 }
 
 void Hierarchy::mark_moved() {
-  step_.resize(problem_->unknowns);
-  reduction_.displacement(active_set_.point(), step_);
+  displacement_.resize(problem_->unknowns);
+  reduction_.displacement(active_set_.point(), displacement_);
   for (int i = 0; i < problem_->unknowns; ++i)
-    if (std::abs(step_[i]) > moved_share * magnitude_) solution_.loose[i] = 1;
+    if (std::abs(displacement_[i]) > moved_share * magnitude_) solution_.loose[i] = 1;
 }
 
 /// Unknowns that can still move. Drawn towards a place far away in some direction, and in the opposite one, the point
@@ -445,7 +449,7 @@ void Hierarchy::find_loose() {
 bool Hierarchy::feasible(const Problem &problem) {
   begin(problem);
   build_constraints(LimitsAre::left_out);
-  return solve_level(Rows{}) != ActiveSet::Outcome::infeasible;
+  return solve_level(no_wishes_) != ActiveSet::Outcome::infeasible;
 }
 
 const Solution &Hierarchy::solve(const Problem &problem, Wanted wanted) {
@@ -453,10 +457,10 @@ const Solution &Hierarchy::solve(const Problem &problem, Wanted wanted) {
   solution_.status = Status::optimal;
   solution_.loose.assign(problem.unknowns, 0);
   const bool everything = wanted == Wanted::everything;
-  for (int level = 0; level <= wish_levels; ++level)
-    size_multipliers(solution_.levels[level], std::max(level - 1, 0));
+  for (Multipliers &multipliers : solution_.levels)
+    clear(multipliers);
   bool limits_settled = false;
-  bool all_held = false;
+  int last_level = -1;
   for (int level = 0; level < wish_levels; ++level) {
     const Rows &wishes = problem.wishes[level];
     if (wishes.size() == 0 && (limits_settled || wishes_after(level))) continue;
@@ -466,7 +470,11 @@ const Solution &Hierarchy::solve(const Problem &problem, Wanted wanted) {
       // Either level 0 cannot hold, or the limits cannot all hold with it.
       if (!meet_limits_as_far_as_possible()) return solution_;
       if (largest(solution_.violation) > 0) {
-        give_multipliers(Rows{}, true, solution_.levels[0]);
+        find_gradient(no_wishes_, true);
+        if (everything) {
+          size_multipliers(solution_.levels[0], 0);
+          give_multipliers(solution_.levels[0]);
+        }
         hold_violated_limits();
       }
       build_constraints(LimitsAre::hard);
@@ -475,17 +483,21 @@ const Solution &Hierarchy::solve(const Problem &problem, Wanted wanted) {
     if (outcome != ActiveSet::Outcome::optimal) solution_.status = Status::stalled;
     limits_settled = true;
     if (wishes.size() == 0) break; // the proximal term alone chose the point: no level has multipliers for that
+    const bool last = !wishes_after(level);
+    if (last && !everything) break;
+    find_gradient(wishes, false);
     if (everything) {
-      give_multipliers(wishes, false, solution_.levels[level + 1]);
+      size_multipliers(solution_.levels[level + 1], level);
+      give_multipliers(solution_.levels[level + 1]);
       make_good(level + 1);
     }
-    // A level that leaves nothing open settles the point.
-    all_held = regular_ && !wishes_after(level);
-    if (all_held || (!everything && !wishes_after(level))) break;
-    hold_level(level);
+    last_level = level;
+    if (!last) hold_level(level);
   }
   solution_.x.assign(reduction_.point().begin(), reduction_.point().end());
-  if (everything && !all_held) find_loose();
+  if (!everything || (regular_ && last_level >= 0)) return solution_; // a regular level leaves nothing open
+  if (last_level >= 0) hold_level(last_level);
+  find_loose();
   return solution_;
 }
 

@@ -33,26 +33,27 @@ private:
 
   void begin(const Problem &problem);
   void build_constraints(LimitsAre limits);
-  void add_constraint(RowName::Set set, int row);
+  RowName name_of(int inequality) const;
   ActiveSet::Outcome solve_level(const Rows &wishes);
   ActiveSet::Outcome move_centre_to_rest(double weight, double greatest_norm);
   double factor_wishes(double greatest_norm);
   void factor_with_weight(double weight, std::span<const double> centre);
   bool meet_limits_as_far_as_possible();
   void hold_violated_limits();
-  double size_of_gradient(const Rows &wishes, bool limits);
-  void add_gradient(const Rows &wishes);
+  double residual(const Rows &rows, int row) const;
   void add_to_gradient(const Rows &rows, int row, double factor);
-  void give_multipliers(const Rows &wishes, bool limits, Multipliers &into);
+  void add_residual_to_gradient(const Rows &rows, int row, double off);
+  void find_gradient(const Rows &wishes, bool limits);
+  void give_multipliers(Multipliers &into);
   void size_multipliers(Multipliers &into, int level) const;
   void make_good(int level);
-  void name_clearly_bound(const Rows &wishes, bool limits, int level);
+  void name_clearly_bound(int level);
   void hold_level(int level);
   void find_loose();
   bool draw(std::span<const double> towards);
   void mark_moved();
   bool wishes_after(int level) const;
-  double size_of_numbers() const;
+  void look_at_size(const ReducedRows &rows);
 
   const Problem *problem_ = nullptr;
   Solution solution_;
@@ -61,14 +62,18 @@ private:
   ActiveSet active_set_;
   Constraints constraints_;
   ReducedRows reduced_wishes_;
-  std::vector<RowName> names_; ///< of the constraints after the held ones
+  Rows no_wishes_;
+  std::vector<int> row_of_constraint_; ///< of the constraints after the held ones: rows of at_least, then of limits
+  int first_limit_ = 0;
   std::vector<RowName> to_hold_;
   std::vector<signed char> bound_at_least_; ///< of each row of at_least: the level that holds it, -1: none
   std::vector<signed char> bound_limit_;
-  std::vector<double> centre_, step_, last_step_, moved_, gradient_, held_multipliers_, towards_;
+  std::vector<double> centre_, step_, last_step_, moved_, gradient_, held_multipliers_, towards_, displacement_;
   std::array<double, wish_levels + 1> share_{};
   double magnitude_ = 1;
+  double size_of_gradient_ = 0;
   bool point_holds_ = false; ///< the point keeps everything that must hold: a row it misses, it misses by rounding
+  bool any_bound_ = false;   ///< some inequality is held by a level
   bool regular_ = false;     ///< the last level left nothing open
 };
 

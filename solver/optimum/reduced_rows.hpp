@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "optimum/problem.hpp"
+
 #include <span>
 #include <vector>
 
@@ -24,51 +26,69 @@ struct Layout {
 
 /// A sparse row over the reduced unknowns.
 struct RowView {
-  std::span<const int> columns; ///< in the order of the block's columns
-  std::span<const double> values;
-  int block = -1; ///< -1: shared unknowns only
-
-  double times(const double *y) const {
-    double sum = 0;
-    for (std::size_t k = 0; k < columns.size(); ++k)
-      sum += values[k] * y[columns[k]];
-    return sum;
-  }
+  std::span<const Term> terms; ///< in the order of the block's columns
+  int block = -1;              ///< -1: shared unknowns only
 };
 
-/// Rows over the reduced unknowns, none of their values 0.
-struct ReducedRows {
-  std::vector<int> start{0};
-  std::vector<int> columns;
-  std::vector<double> values;
-  std::vector<int> block;
-  std::vector<double> rest; ///< bound - row * point
-  std::vector<double> norm; ///< Euclidean, of the row before it was reduced: the measure of what is nothing in it
+/// Rows over the reduced unknowns, none of their values 0. Their room is kept when they are cleared, and looked after
+/// once a row: they are written anew for every level.
+class ReducedRows {
+public:
+  struct Row {
+    int first = 0; ///< of its terms
+    int end = 0;
+    int block = -1;
+    double rest = 0; ///< bound - row * point
+    double norm = 0; ///< Euclidean, of the row before it was reduced: the measure of what is nothing in it
+  };
 
-  int size() const { return static_cast<int>(rest.size()); }
+  int size() const { return size_; }
+  const Row &operator[](int i) const { return rows_[i]; }
+  Row &operator[](int i) { return rows_[i]; }
+  const Term *terms() const { return terms_.data(); }
+  std::span<const Term> all_terms() const { return {terms_.data(), static_cast<std::size_t>(end_)}; }
   RowView view(int i) const {
-    const std::size_t terms = start[i + 1] - start[i];
-    return {{columns.data() + start[i], terms}, {values.data() + start[i], terms}, block[i]};
+    const Row &row = rows_[i];
+    return {{terms_.data() + row.first, static_cast<std::size_t>(row.end - row.first)}, row.block};
   }
-  void put(int column, double value) {
-    columns.push_back(column);
-    values.push_back(value);
+  double times(const Row &row, const double *y) const {
+    double sum = 0;
+    for (const Term *term = terms_.data() + row.first, *end = terms_.data() + row.end; term != end; ++term)
+      sum += term->value * y[term->column];
+    return sum;
   }
-  /// Ends the row whose terms were put.
-  void end_row(int of_block, double bound, double length) {
-    start.push_back(static_cast<int>(columns.size()));
-    block.push_back(of_block);
-    rest.push_back(bound);
-    norm.push_back(length);
+
+  /// Where rows are written: it looks after no room, which is made beforehand.
+  struct Pen {
+    Term *terms = nullptr;
+    Row *row = nullptr;
+    int first = 0;
+    int end = 0;
+
+    void put(int column, double value) { terms[end++] = {column, value}; }
+    void end_row(int block, double rest, double norm) {
+      *row++ = {first, end, block, rest, norm};
+      first = end;
+    }
+  };
+
+  /// A pen with room for so many more rows and terms; what it wrote is taken when it is done, before the next is made.
+  Pen pen(int more_rows, std::size_t more_terms) {
+    if (end_ + more_terms > terms_.size()) terms_.resize(2 * (end_ + more_terms));
+    if (static_cast<std::size_t>(size_ + more_rows) > rows_.size()) rows_.resize(2 * (size_ + more_rows));
+    return {terms_.data(), rows_.data() + size_, end_, end_};
   }
-  void clear() {
-    start.resize(1);
-    columns.clear();
-    values.clear();
-    block.clear();
-    rest.clear();
-    norm.clear();
+  void take(const Pen &pen) {
+    size_ = static_cast<int>(pen.row - rows_.data());
+    end_ = pen.end;
   }
+  void clear() { size_ = end_ = 0; }
+
+private:
+  std::vector<Term> terms_;
+  std::vector<Row> rows_;
+  int size_ = 0;
+  int end_ = 0; ///< of the terms
 };
 
 } // namespace gatherwright::optimum

@@ -112,93 +112,151 @@ void Reduction::lay_out() {
   }
 }
 
-void Reduction::reduce(std::span<const Term> row, double bound, ReducedRows &into) {
-  const int shared_begin = problem_->shared_begin();
-  const int block = block_of(row);
-  for (const Term &term : row)
-    bound -= term.value * point_[term.column];
-  if (block < 0) {
-    const double length = length_of(row);
-    double most = 0;
-    for (const Term &term : row)
-      if (place_[term.column - shared_begin] >= 0) most = std::max(most, std::abs(term.value));
-    if (most > dependent_share * length)
-      for (const Term &term : row)
-        if (place_[term.column - shared_begin] >= 0) into.put(place_[term.column - shared_begin], term.value);
-    into.end_row(-1, bound, length);
+/// Rows of shared unknowns alone, to where room has been made for them.
+inline void Reduction::append_shared(std::span<const Term> row, double bound, ReducedRows::Pen &pen) const {
+  const int *place = place_.data() - problem_->shared_begin();
+  const double *point = point_.data();
+  if (row.size() == 1) {
+    const auto &[column, value] = row[0];
+    if (place[column] >= 0) pen.put(place[column], value);
+    pen.end_row(-1, bound - value * point[column], std::abs(value));
     return;
   }
+  double most = 0;
+  double square = 0;
+  for (const auto &[column, value] : row) {
+    bound -= value * point[column];
+    square += value * value;
+    if (place[column] >= 0) most = std::max(most, std::abs(value));
+  }
+  const double length = std::sqrt(square);
+  if (most > dependent_share * length)
+    for (const auto &[column, value] : row)
+      if (place[column] >= 0) pen.put(place[column], value);
+  pen.end_row(-1, bound, length);
+}
+
+void Reduction::append(std::span<const Term> row, double bound, ReducedRows &into) {
+  const int block = block_of(row);
+  if (block >= 0) {
+    append_of_block(row, block, bound, into);
+    return;
+  }
+  ReducedRows::Pen pen = into.pen(1, row.size());
+  append_shared(row, bound, pen);
+  into.take(pen);
+}
+
+void Reduction::append(const Rows &rows, ReducedRows &into) {
+  if (!maps_.empty()) {
+    for (int i = 0; i < rows.size(); ++i)
+      append(rows.row(i), rows.bound[i], into);
+    return;
+  }
+  ReducedRows::Pen pen = into.pen(rows.size(), rows.terms.size());
+  for (int i = 0; i < rows.size(); ++i)
+    append_shared(rows.row(i), rows.bound[i], pen);
+  into.take(pen);
+}
+
+void Reduction::append_open(const Rows &rows, std::span<const signed char> held_by, ReducedRows &into,
+                            std::vector<int> &which) {
+  const std::size_t before = which.size();
+  for (int i = 0; i < rows.size(); ++i)
+    if (held_by[i] < 0) which.push_back(i);
+  const std::span<const int> open = std::span(which).subspan(before);
+  if (!maps_.empty()) {
+    for (const int i : open)
+      append(rows.row(i), rows.bound[i], into);
+    return;
+  }
+  ReducedRows::Pen pen = into.pen(static_cast<int>(open.size()), rows.terms.size());
+  for (const int i : open)
+    append_shared(rows.row(i), rows.bound[i], pen);
+  into.take(pen);
+}
+
+void Reduction::append_of_block(std::span<const Term> row, int block, double bound, ReducedRows &into) {
+  const int shared_begin = problem_->shared_begin();
   const BlockMap &map = maps_[block];
   const int width = map.width();
   wide_.assign(width, 0.0);
   double numbers = 0;
-  for (const Term &term : row) {
-    if (term.column >= shared_begin) {
-      const auto at = std::lower_bound(map.touched.begin(), map.touched.end(), term.column - shared_begin);
-      if (at != map.touched.end() && *at == term.column - shared_begin)
-        wide_[map.locals + (at - map.touched.begin())] += term.value;
-      numbers += std::abs(term.value);
+  for (const auto &[column, value] : row) {
+    bound -= value * point_[column];
+    if (column >= shared_begin) {
+      const auto at = std::lower_bound(map.touched.begin(), map.touched.end(), column - shared_begin);
+      if (at != map.touched.end() && *at == column - shared_begin)
+        wide_[map.locals + (at - map.touched.begin())] += value;
+      numbers += std::abs(value);
       continue;
     }
-    const double *of_unknown = map.map.data() + static_cast<std::size_t>(term.column - map.begin) * width;
+    const double *of_unknown = map.map.data() + static_cast<std::size_t>(column - map.begin) * width;
     for (int c = 0; c < width; ++c)
-      wide_[c] += term.value * of_unknown[c];
-    numbers += std::abs(term.value) * map.most[term.column - map.begin];
+      wide_[c] += value * of_unknown[c];
+    numbers += std::abs(value) * map.most[column - map.begin];
   }
   const auto columns = layout_.block_columns(block);
+  ReducedRows::Pen pen = into.pen(1, width);
   double most = 0;
   for (int c = 0; c < width; ++c)
     most = std::max(most, std::abs(wide_[c]));
   if (most > dependent_share * numbers)
     for (int c = 0; c < width; ++c)
-      if (std::abs(wide_[c]) > cancelled * numbers) into.put(columns[c], wide_[c]);
-  into.end_row(block, bound, length_of(row));
+      if (std::abs(wide_[c]) > cancelled * numbers) pen.put(columns[c], wide_[c]);
+  pen.end_row(block, bound, length_of(row));
+  into.take(pen);
 }
 
 int Reduction::append_held(ReducedRows &into) const {
   int held = 0;
   for (int i = 0; i < left_.size(); ++i) {
     if (fate_[i] == Fate::fixes) continue;
-    const RowView row = left_.view(i);
-    for (std::size_t k = 0; k < row.columns.size(); ++k)
-      if (place_[row.columns[k]] >= 0) into.put(place_[row.columns[k]], row.values[k]);
-    into.end_row(-1, left_.rest[i], left_.norm[i]);
+    const std::span<const Term> terms = left_.view(i).terms;
+    ReducedRows::Pen pen = into.pen(1, terms.size());
+    for (const Term &term : terms)
+      if (place_[term.column] >= 0) pen.put(place_[term.column], term.value);
+    pen.end_row(-1, left_[i].rest, left_[i].norm);
+    into.take(pen);
     ++held;
   }
   return held;
 }
 
-void Reduction::order(std::span<const RowName> rows) {
+/// Block by block, those without a block last.
+void Reduction::order(std::span<const RowName> rows, std::vector<RowName> &ordered) {
+  ordered.assign(rows.begin(), rows.end());
+  if (maps_.empty()) return;
   const int last = static_cast<int>(maps_.size());
   order_.clear();
   for (int i = 0; i < static_cast<int>(rows.size()); ++i) {
     const int block = block_of(rows_of(*problem_, rows[i]).row(rows[i].row));
     order_.emplace_back(block < 0 ? last : block, i);
   }
-  if (last > 0) std::sort(order_.begin(), order_.end());
+  std::sort(order_.begin(), order_.end());
+  for (std::size_t i = 0; i < order_.size(); ++i)
+    ordered[i] = rows[order_[i].second];
 }
 
 void Reduction::hold(std::span<const RowName> rows, Hold at) {
   if (rows.empty()) return;
   if (stages_used_ == static_cast<int>(stages_.size())) stages_.emplace_back();
   Stage &stage = stages_[stages_used_++];
-  order(rows);
-  stage.rows.clear();
+  order(rows, stage.rows);
   reduced_.clear();
-  for (const auto &[block, i] : order_) {
-    stage.rows.push_back(rows[i]);
-    const Rows &of = rows_of(*problem_, rows[i]);
-    reduce(of.row(rows[i].row), of.bound[rows[i].row], reduced_);
-    if (at == Hold::at_point) reduced_.rest.back() = 0;
+  for (const RowName &name : stage.rows) {
+    const Rows &of = rows_of(*problem_, name);
+    append(of.row(name.row), of.bound[name.row], reduced_);
+    if (at == Hold::at_point) reduced_[reduced_.size() - 1].rest = 0;
   }
   stage.first_block = stage_blocks_used_;
   stage.first_left = left_.size();
   int first = 0;
-  while (first < reduced_.size() && reduced_.block[first] >= 0) {
+  while (first < reduced_.size() && reduced_[first].block >= 0) {
     int end = first;
-    while (end < reduced_.size() && reduced_.block[end] == reduced_.block[first])
+    while (end < reduced_.size() && reduced_[end].block == reduced_[first].block)
       ++end;
-    hold_block(reduced_.block[first], first, end);
+    hold_block(reduced_[first].block, first, end);
     first = end;
   }
   stage.end_block = stage_blocks_used_;
@@ -209,15 +267,17 @@ void Reduction::hold(std::span<const RowName> rows, Hold at) {
   fix_single_ones();
   stage.end_fix = static_cast<int>(fixes_.size());
   if (stage.end_fix > stage.first_fix) close_fixed();
-  lay_out();
+  if (stage.end_fix > stage.first_fix || stage.end_block > stage.first_block) lay_out();
 }
 
 void Reduction::keep_shared_rows(int first_row) {
   for (int i = first_row; i < reduced_.size(); ++i) {
-    const RowView row = reduced_.view(i);
-    for (std::size_t k = 0; k < row.columns.size(); ++k)
-      left_.put(open_[row.columns[k]], row.values[k]);
-    left_.end_row(-1, reduced_.rest[i], reduced_.norm[i]);
+    const std::span<const Term> terms = reduced_.view(i).terms;
+    ReducedRows::Pen pen = left_.pen(1, terms.size());
+    for (const Term &term : terms)
+      pen.put(open_[term.column], term.value);
+    pen.end_row(-1, reduced_[i].rest, reduced_[i].norm);
+    left_.take(pen);
     fate_.push_back(Fate::kept);
   }
 }
@@ -239,16 +299,16 @@ void Reduction::hold_block(int block, int first_row, int end_row) {
   bounds_.resize(rows);
   const auto columns = layout_.block_columns(block);
   for (int i = 0; i < rows; ++i) {
-    const RowView row = reduced_.view(first_row + i);
-    const double shrink = 1 / reduced_.norm[first_row + i];
+    const double shrink = 1 / reduced_[first_row + i].norm;
     own.shrink[i] = shrink;
-    bounds_[i] = shrink * reduced_.rest[first_row + i];
-    for (std::size_t k = 0, c = 0; k < row.columns.size(); ++k, ++c) {
-      while (columns[c] != row.columns[k])
+    bounds_[i] = shrink * reduced_[first_row + i].rest;
+    int c = 0;
+    for (const Term &term : reduced_.view(first_row + i).terms) {
+      while (columns[c] != term.column)
         ++c;
-      const bool local = static_cast<int>(c) < map.locals;
-      (local ? own.qr.column(static_cast<int>(c)) : border_.data() + (c - map.locals) * rows)[i] =
-          shrink * row.values[k];
+      double *column =
+          c < map.locals ? own.qr.column(c) : border_.data() + static_cast<std::size_t>(c - map.locals) * rows;
+      column[i] = shrink * term.value;
     }
   }
   own.entry.resize(static_cast<std::size_t>(map.size) * map.locals);
@@ -262,13 +322,15 @@ void Reduction::hold_block(int block, int first_row, int end_row) {
     own.qr.reflect(k, bounds_.data());
   }
   for (int i = own.qr.rank; i < rows; ++i) {
+    ReducedRows::Pen pen = left_.pen(1, touched);
     for (int c = 0; c < touched; ++c) {
       const double value = border_[static_cast<std::size_t>(c) * rows + i];
       // What is left of a row that depends on others is rounding: it must not be taken for a condition on the shared
       // unknowns.
-      if (std::abs(value) > dependent_share) left_.put(map.touched[c], value);
+      if (std::abs(value) > dependent_share) pen.put(map.touched[c], value);
     }
-    left_.end_row(-1, bounds_[i], 1);
+    pen.end_row(-1, bounds_[i], 1);
+    left_.take(pen);
     fate_.push_back(Fate::kept);
   }
   substitute(own);
@@ -316,15 +378,16 @@ void Reduction::substitute(const StageBlock &own) {
     for (int c = 0; c < new_width; ++c)
       map.most[i] = std::max(map.most[i], std::abs(after[c]));
   }
-  map.map.swap(next_);
+  map.map.assign(next_.begin(), next_.end());
   map.locals = left;
 }
 
 /// The place of a kept row's one term on an open unknown; -1 where it has none or several.
 int Reduction::only_open_term(int left) const {
   int only = -1;
-  for (int k = left_.start[left]; k < left_.start[left + 1]; ++k) {
-    if (place_[left_.columns[k]] < 0 || std::abs(left_.values[k]) <= dependent_share * left_.norm[left]) continue;
+  for (int k = left_[left].first; k < left_[left].end; ++k) {
+    const Term &term = left_.terms()[k];
+    if (place_[term.column] < 0 || std::abs(term.value) <= dependent_share * left_[left].norm) continue;
     if (only >= 0) return -1;
     only = k;
   }
@@ -346,9 +409,9 @@ void Reduction::fix_single_ones() {
 
 void Reduction::fix(int left, int term) {
   const int shared_begin = problem_->shared_begin();
-  const int shared = left_.columns[term];
+  const int shared = left_.terms()[term].column;
   Fix &made = fixes_.emplace_back();
-  made = {left, shared, left_.values[term], static_cast<int>(fix_terms_.size()), 0};
+  made = {left, shared, left_.terms()[term].value, static_cast<int>(fix_terms_.size()), 0};
   fix_terms_.push_back({shared_begin + shared, 1.0});
   for (const BlockMap &map : maps_) {
     const auto at = std::lower_bound(map.touched.begin(), map.touched.end(), shared);
@@ -362,13 +425,13 @@ void Reduction::fix(int left, int term) {
   made.end_term = static_cast<int>(fix_terms_.size());
   fate_[left] = Fate::fixes;
   place_[shared] = -1;
-  const double by = left_.rest[left] / made.value;
+  const double by = left_[left].rest / made.value;
   if (by == 0) return;
   for (int t = made.first_term; t < made.end_term; ++t)
     point_[fix_terms_[t].column] += by * fix_terms_[t].value;
   for (int i = 0; i < left_.size(); ++i)
-    for (int k = left_.start[i]; k < left_.start[i + 1]; ++k)
-      if (left_.columns[k] == shared) left_.rest[i] -= by * left_.values[k];
+    for (const Term &other : left_.view(i).terms)
+      if (other.column == shared) left_[i].rest -= by * other.value;
 }
 
 /// Takes the unknowns just fixed out of the blocks' maps and numbers the open ones anew.
@@ -393,8 +456,8 @@ void Reduction::close_fixed() {
   }
 }
 
-void Reduction::displacement(std::span<const double> y, std::span<double> by) const {
-  std::fill(by.begin(), by.end(), 0.0);
+/// Calls take(unknown, T y) for the unknowns of blocks.
+template <class Take> void Reduction::for_each_local(std::span<const double> y, Take take) const {
   for (std::size_t j = 0; j < maps_.size(); ++j) {
     const BlockMap &map = maps_[j];
     const auto columns = layout_.block_columns(static_cast<int>(j));
@@ -403,11 +466,16 @@ void Reduction::displacement(std::span<const double> y, std::span<double> by) co
       double sum = 0;
       for (std::size_t c = 0; c < columns.size(); ++c)
         sum += of_unknown[c] * y[columns[c]];
-      by[map.begin + i] = sum;
+      take(map.begin + i, sum);
     }
   }
+}
+
+void Reduction::displacement(std::span<const double> y, std::span<double> by) const {
+  std::fill(by.begin(), by.end(), 0.0);
   for (std::size_t s = 0; s < open_.size(); ++s)
     by[problem_->shared_begin() + open_[s]] = y[s];
+  for_each_local(y, [&](int unknown, double moved) { by[unknown] = moved; });
 }
 
 void Reduction::row_of(int unknown, std::span<double> row) const {
@@ -425,15 +493,14 @@ void Reduction::row_of(int unknown, std::span<double> row) const {
 }
 
 void Reduction::move(std::span<const double> y) {
-  wide_.resize(point_.size());
-  displacement(y, wide_);
-  for (std::size_t i = 0; i < point_.size(); ++i)
-    point_[i] += wide_[i];
+  const int shared_begin = problem_->shared_begin();
+  for (std::size_t s = 0; s < open_.size(); ++s)
+    point_[shared_begin + open_[s]] += y[s];
+  for_each_local(y, [&](int unknown, double by) { point_[unknown] += by; });
   for (int i = 0; i < left_.size(); ++i) {
     if (fate_[i] == Fate::fixes) continue;
-    const RowView row = left_.view(i);
-    for (std::size_t k = 0; k < row.columns.size(); ++k)
-      if (place_[row.columns[k]] >= 0) left_.rest[i] -= row.values[k] * y[place_[row.columns[k]]];
+    for (const Term &term : left_.view(i).terms)
+      if (place_[term.column] >= 0) left_[i].rest -= term.value * y[place_[term.column]];
   }
 }
 
@@ -459,9 +526,8 @@ void Reduction::give(const RowName &name, double multiplier, std::span<double> g
 
 /// Adds a left row times its multiplier to what is known of the shared unknowns' gradient, or takes it away again.
 void Reduction::settle_left(int left, double multiplier, double sign) {
-  const RowView row = left_.view(left);
-  for (std::size_t k = 0; k < row.columns.size(); ++k)
-    shared_multiplied_[row.columns[k]] += sign * multiplier * row.values[k];
+  for (const Term &term : left_.view(left).terms)
+    shared_multiplied_[term.column] += sign * multiplier * term.value;
 }
 
 /// From the last stage to the first. Within one: the rows that fix unknowns, the last first, each from the gradient
@@ -473,7 +539,7 @@ void Reduction::multipliers(std::span<const double> of_held, std::span<double> g
   for (int i = 0, held = 0; i < left_.size(); ++i) {
     if (fate_[i] == Fate::fixes) continue;
     left_multiplier_[i] = of_held[held++];
-    settle_left(i, left_multiplier_[i], 1);
+    if (!fixes_.empty()) settle_left(i, left_multiplier_[i], 1);
   }
   for (int s = stages_used_ - 1; s >= 0; --s) {
     const Stage &stage = stages_[s];
@@ -485,8 +551,9 @@ void Reduction::multipliers(std::span<const double> of_held, std::span<double> g
       left_multiplier_[made.left] = along / made.value;
       settle_left(made.left, left_multiplier_[made.left], 1);
     }
-    for (int i = stage.first_left; i < stage.end_left; ++i)
-      settle_left(i, left_multiplier_[i], -1);
+    if (!fixes_.empty())
+      for (int i = stage.first_left; i < stage.end_left; ++i)
+        settle_left(i, left_multiplier_[i], -1);
     for (int b = stage.first_block; b < stage.end_block; ++b) {
       const StageBlock &own = stage_blocks_[b];
       const BlockMap &map = maps_[own.block];

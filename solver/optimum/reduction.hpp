@@ -38,8 +38,10 @@ public:
 
   const Layout &layout() const { return layout_; }
 
-  /// Appends a row over the reduced unknowns.
-  void reduce(std::span<const Term> row, double bound, ReducedRows &into);
+  /// Appends rows over the reduced unknowns: all of them, or those that no level holds yet, whose numbers are appended
+  /// to `which`.
+  void append(const Rows &rows, ReducedRows &into);
+  void append_open(const Rows &rows, std::span<const signed char> held_by, ReducedRows &into, std::vector<int> &which);
 
   /// Appends the equalities that are kept, with their bounds relative to the point. Returns how many.
   int append_held(ReducedRows &into) const;
@@ -97,10 +99,14 @@ private:
   };
   enum class Fate : char { kept, fixes };
 
+  template <class Take> void for_each_local(std::span<const double> y, Take take) const;
   int block_of(std::span<const Term> row) const;
+  [[gnu::always_inline]] void append_shared(std::span<const Term> row, double bound, ReducedRows::Pen &pen) const;
+  void append(std::span<const Term> row, double bound, ReducedRows &into);
+  void append_of_block(std::span<const Term> row, int block, double bound, ReducedRows &into);
   void find_touched(const Rows &rows);
   void lay_out();
-  void order(std::span<const RowName> rows);
+  void order(std::span<const RowName> rows, std::vector<RowName> &ordered);
   void hold_block(int block, int first_row, int end_row);
   void keep_shared_rows(int first_row);
   void substitute(const StageBlock &own);
