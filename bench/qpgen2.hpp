@@ -8,8 +8,8 @@
 
 namespace gatherwright::bench {
 
-/// A strictly convex quadratic programme as qpgen2 takes it: 1/2 x'Dx - d'x least under A'x >= b, the first `equalities`
-/// of them with equality. Column by column; the solver overwrites D and d.
+/// A strictly convex quadratic programme as qpgen2 takes it: 1/2 x'Dx - d'x least under A'x >= b, the first
+/// `equalities` of them with equality. Column by column; the solver overwrites D and d.
 struct DenseProgramme {
   int unknowns = 0;
   int constraints = 0;

@@ -15,8 +15,8 @@ namespace gatherwright {
 /// How a segment's fullness is worked in.
 enum class Kind { gather, gauge, draw, ease, flat };
 
-/// A gathered test strip: `cut` long before gathering, `tight` drawn up as far as it goes, `good` from the shortest to the
-/// longest length at which it looks right.
+/// A gathered test strip: `cut` long before gathering, `tight` drawn up as far as it goes, `good` from the shortest to
+/// the longest length at which it looks right.
 struct Swatch {
   Length cut;
   std::optional<Length> tight;
@@ -42,7 +42,7 @@ struct CountedThreads {
 };
 
 struct Gathering {
-  Length stitch{4.0};                    ///< hole to hole
+  Length stitch{4.0}; ///< hole to hole
   bool stitch_given = false;
   std::optional<CountedThreads> threads; ///< where the stitch was given so
   bool on_face = false;                  ///< the stitch was given as running stitches counted on the face
@@ -113,9 +113,9 @@ struct Join {
   int make = 1;
   bool mirrored = false;
   PinMarks marks;
-  Fabric fabric;       ///< of the long edge: the job's with the join's own over it
+  Fabric fabric;           ///< of the long edge: the job's with the join's own over it
   bool own_weight = false; ///< the join names a weight of its own
-  Gathering gathering; ///< likewise
+  Gathering gathering;     ///< likewise
   bool own_stitch = false;
   std::vector<Segment> segments; ///< at least one
 };
@@ -135,7 +135,7 @@ struct NamedLength {
   Formula from;      ///< empty: no bound but 0
   Formula to;        ///< empty: no bound
   Aim aim_form = Aim::none;
-  Formula aim;       ///< of Aim::figure
+  Formula aim; ///< of Aim::figure
 };
 
 struct Rule {

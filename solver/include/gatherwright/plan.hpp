@@ -31,8 +31,8 @@ struct Interval {
 
 struct LengthPlan {
   double is = 0;         ///< the length to work with
-  bool found = false;  ///< chosen by the solver
-  double exact = 0;    ///< found: at the joint optimum
+  bool found = false;    ///< chosen by the solver
+  double exact = 0;      ///< found: at the joint optimum
   bool off_tape = false; ///< found, but no tape step would do
   std::optional<Interval> room;
   bool known = true; ///< false only where the rules conflict: it depends on a free length
@@ -55,29 +55,30 @@ struct SegmentPlan {
   double fullness = 1;
   double fullest = 1;
   double slackest = 1;
-  bool levelled = false;         ///< the spread wanted was capped somewhere
-  bool capped_at_packed = false; ///< the spread had to pass `most` somewhere though the mean does not, or the mean passes it
+  bool levelled = false; ///< the spread wanted was capped somewhere
+  bool capped_at_packed =
+      false; ///< the spread had to pass `most` somewhere though the mean does not, or the mean passes it
   std::optional<std::array<double, 2>> give; ///< fullness within the tolerance
   Limits limits;
-  double ridge = 0;        ///< gather: how far the gathers stand
+  double ridge = 0;         ///< gather: how far the gathers stand
   bool folds_press = false; ///< gather: neighbouring folds touch
-  int folds = 0;           ///< gauge
-  double depth = 0;        ///< gauge
-  double pitch = 0;        ///< gauge
+  int folds = 0;            ///< gauge
+  double depth = 0;         ///< gauge
+  double pitch = 0;         ///< gauge
   Verdict verdict = Verdict::within_limits;
 };
 
 /// A mark's place on one edge.
 struct MarkPlace {
   double exact = 0;
-  double tape = 0;           ///< a whole count of steps, but for the edge's own end
-  std::optional<double> cut; ///< from the cut edge, where the edge has ends
+  double tape = 0;                             ///< a whole count of steps, but for the edge's own end
+  std::optional<double> cut;                   ///< from the cut edge, where the edge has ends
   std::optional<std::array<double, 2>> at;     ///< on the page, in path units, y downwards
   std::optional<std::array<double, 2>> normal; ///< towards the cut edge, length 1
 };
 
 struct Mark {
-  int segment = 0;     ///< that begins here; the last mark: the last; a pin: the one it lies in
+  int segment = 0; ///< that begins here; the last mark: the last; a pin: the one it lies in
   bool reference = false;
   int ends_segment = -1; ///< reference marks: the segment whose end it is; -1 at the start of an edge
   MarkPlace long_edge;
@@ -136,7 +137,8 @@ struct Certificate {
   double complementarity = 0;
 };
 
-/// Why a join or rule is not within limits, with the value measured and the limit passed. Lengths and fullness as the kind says.
+/// Why a join or rule is not within limits, with the value measured and the limit passed. Lengths and fullness as the
+/// kind says.
 struct Finding {
   enum class Kind {
     too_scant,      ///< fullness below least
@@ -163,10 +165,10 @@ struct Finding {
 struct Remedy {
   enum class Kind { length, long_edge, band, cloth_weight, stitch, kind };
   Kind kind = Kind::length;
-  int join = -1;   ///< -1 where the whole job is put right
-  int length = -1; ///< of Kind::length
-  int edge_join = -1; ///< of long_edge, band, kind
-  int segment = -1;   ///< of kind
+  int join = -1;                                           ///< -1 where the whole job is put right
+  int length = -1;                                         ///< of Kind::length
+  int edge_join = -1;                                      ///< of long_edge, band, kind
+  int segment = -1;                                        ///< of kind
   gatherwright::Kind becomes = gatherwright::Kind::gather; ///< of kind
   double by = 0;
   double to = 0; ///< millimetres; grams per square metre of cloth_weight
@@ -175,27 +177,28 @@ struct Remedy {
 /// Something a maker should know that is no fault.
 struct Note {
   enum class Kind {
-    weight_assumed,       ///< no weight given: 150 g/m2 taken
-    two_on_one_step,      ///< two marks fall on one tape step; join
-    long_over_cloth,      ///< the long edge is wider than the cloth: value widths needed, amount cloth width; join
-    stitch_long,          ///< a stitch over 2 cm; join (-1: the job's), value
-    folds_press,          ///< folds press on each other; join, segment, value: fullness at the touch
-    spread_past_most,     ///< the spread wanted passes most somewhere and is levelled at packed; join, segment
-    spread_levelled,      ///< the spread wanted was capped at most; join, segment
-    give_below_least,     ///< tolerance could cross a limit: value the fullness that could come out, amount the limit; join, segment
+    weight_assumed,   ///< no weight given: 150 g/m2 taken
+    two_on_one_step,  ///< two marks fall on one tape step; join
+    long_over_cloth,  ///< the long edge is wider than the cloth: value widths needed, amount cloth width; join
+    stitch_long,      ///< a stitch over 2 cm; join (-1: the job's), value
+    folds_press,      ///< folds press on each other; join, segment, value: fullness at the touch
+    spread_past_most, ///< the spread wanted passes most somewhere and is levelled at packed; join, segment
+    spread_levelled,  ///< the spread wanted was capped at most; join, segment
+    give_below_least, ///< tolerance could cross a limit: value the fullness that could come out, amount the limit;
+                      ///< join, segment
     give_above_most,
-    halves_by_folding,    ///< folding in halves finds the marks with no tape; join, segment
-    length_off_tape,      ///< a found length is left exact: no tape step keeps what must hold; length
-    certificate_weak,     ///< the optimality conditions do not hold to 1e-9; value
-    rule_broken,          ///< the rest is planned as it stands; rule
-    bare_lengths_long,    ///< bare numbers give an edge over 3 m; join, value
-    pair_not_mirrored,    ///< an even number made, different end for end, and not mirrored; join
-    allowance_longer,     ///< drawn: the stitching line is longer than the edge drawn by value; join; on_band
+    halves_by_folding, ///< folding in halves finds the marks with no tape; join, segment
+    length_off_tape,   ///< a found length is left exact: no tape step keeps what must hold; length
+    certificate_weak,  ///< the optimality conditions do not hold to 1e-9; value
+    rule_broken,       ///< the rest is planned as it stands; rule
+    bare_lengths_long, ///< bare numbers give an edge over 3 m; join, value
+    pair_not_mirrored, ///< an even number made, different end for end, and not mirrored; join
+    allowance_longer,  ///< drawn: the stitching line is longer than the edge drawn by value; join; on_band
     allowance_shorter,
-    most_sensitive,       ///< which length moves a fullness the most; length
-    longer_stitch,        ///< the stitch governs: value the stitch that would do; join, segment
-    better_gauged,        ///< join, segment
-    taken_from_job,       ///< a wearer's measure taken from the job; value: index of the measure
+    most_sensitive, ///< which length moves a fullness the most; length
+    longer_stitch,  ///< the stitch governs: value the stitch that would do; join, segment
+    better_gauged,  ///< join, segment
+    taken_from_job, ///< a wearer's measure taken from the job; value: index of the measure
   };
   Kind kind;
   int join = -1;
@@ -238,7 +241,8 @@ struct PlanSettings {
   bool advice = true;   ///< rooms and remedies
 };
 
-/// Plans a job. Faults are those only planning can see (an undetermined segment, a fade longer than its band, a band of 0).
+/// Plans a job. Faults are those only planning can see (an undetermined segment, a fade longer than its band, a band of
+/// 0).
 using PlanOutcome = std::variant<Plan, std::vector<PlacedFault>>;
 PlanOutcome plan(const Job &job, const PlanSettings &settings = {});
 

@@ -3,7 +3,6 @@
 
 #include "gatherwright/plan.hpp"
 
-
 #include <catch2/catch.hpp>
 
 #include <regex.h>

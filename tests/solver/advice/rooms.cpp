@@ -125,7 +125,7 @@ TEST_CASE("a length on which another depends otherwise than in proportion has no
   const Plan plan = tests::plan_of(R"job({"lengths": {"a": "80 cm", "b": "max(a / 2, 30 cm)", "c": "40 cm"},
     "joins": [{"name": "x", "long": "a", "band": "b"}, {"name": "y", "long": "a", "band": "c"}]})job");
   CHECK_FALSE(plan.lengths[0].room);
-CHECK(plan.lengths[2].room);
+  CHECK(plan.lengths[2].room);
 }
 
 TEST_CASE("a length that nothing depends on may be anything from nothing up") {

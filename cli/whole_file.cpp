@@ -1,0 +1,135 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "whole_file.hpp"
+
+#include <atomic>
+#include <cerrno>
+#include <cstdio>
+#include <cstdlib>
+#include <cstring>
+#include <filesystem>
+#include <system_error>
+#include <utility>
+
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+namespace gatherwright::cli {
+
+namespace {
+
+using Why = std::optional<std::string>;
+
+Why system_fault(int code = errno) {
+  return std::strerror(code);
+}
+
+constexpr mode_t ordinary = 0666; ///< what the process's mask leaves of it
+
+/// A file that is open until it is closed or goes out of scope.
+class Opened {
+public:
+  explicit Opened(int number) : number_(number) {}
+  ~Opened() { close(); }
+  Opened(const Opened &) = delete;
+  Opened &operator=(const Opened &) = delete;
+
+  int number() const { return number_; }
+  bool is_open() const { return number_ >= 0; }
+  /// False, with `errno` set, where the system has kept a failed write until now.
+  bool close() { return number_ < 0 || ::close(std::exchange(number_, -1)) == 0; }
+
+private:
+  int number_;
+};
+
+bool write_all(int file, std::string_view text) {
+  while (!text.empty()) {
+    const ssize_t written = ::write(file, text.data(), text.size());
+    if (written < 0 && errno == EINTR) continue;
+    if (written < 0) return false;
+    text.remove_prefix(static_cast<std::size_t>(written));
+  }
+  return true;
+}
+
+std::string folder_of(const std::string &path) {
+  const std::size_t slash = path.rfind('/');
+  return slash == std::string::npos ? "." : slash == 0 ? "/" : path.substr(0, slash);
+}
+
+/// A name beside the file that no other process, thread or call has.
+std::string name_beside(const std::string &path) {
+  static std::atomic<unsigned> calls{0};
+  return folder_of(path) + "/.gatherwright-" + std::to_string(::getpid()) + "-" + std::to_string(calls++) + ".part";
+}
+
+/// A file without a name, in a folder: it is gone if the process is. Not every file system has them.
+int nameless_in(const std::string &folder) {
+  return ::open(folder.c_str(), O_TMPFILE | O_WRONLY | O_CLOEXEC, ordinary);
+}
+
+/// Gives a nameless file its name.
+bool link_as(int file, const std::string &name) {
+  const std::string open_file = "/proc/self/fd/" + std::to_string(file);
+  return ::linkat(AT_FDCWD, open_file.c_str(), AT_FDCWD, name.c_str(), AT_SYMLINK_FOLLOW) == 0;
+}
+
+Why move_into_place(const std::string &from, const std::string &to) {
+  if (::rename(from.c_str(), to.c_str()) == 0) return std::nullopt;
+  const int code = errno;
+  ::unlink(from.c_str());
+  return system_fault(code);
+}
+
+Why write_named(const std::string &path, std::string_view text) {
+  const std::string beside = name_beside(path);
+  Opened file(::open(beside.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, ordinary));
+  if (!file.is_open()) return system_fault();
+  if (write_all(file.number(), text) && file.close()) return move_into_place(beside, path);
+  const int code = errno;
+  ::unlink(beside.c_str());
+  return system_fault(code);
+}
+
+Why write_beside(const std::string &path, std::string_view text) {
+  Opened file(nameless_in(folder_of(path)));
+  if (!file.is_open()) return write_named(path, text);
+  if (!write_all(file.number(), text)) return system_fault();
+  if (link_as(file.number(), path)) return std::nullopt;
+  if (errno != EEXIST) return write_named(path, text);
+  const std::string beside = name_beside(path);
+  if (!link_as(file.number(), beside)) return system_fault();
+  return move_into_place(beside, path);
+}
+
+Why write_straight(const std::string &path, std::string_view text) {
+  Opened file(::open(path.c_str(), O_WRONLY | O_CLOEXEC));
+  if (!file.is_open() || !write_all(file.number(), text) || !file.close()) return system_fault();
+  return std::nullopt;
+}
+
+/// Where a path leads once its symbolic links are followed, even where nothing stands there yet.
+std::string followed(std::filesystem::path path) {
+  constexpr int most_links = 40; // as the system itself follows
+  std::error_code failed;
+  for (int i = 0; i < most_links && std::filesystem::is_symlink(path, failed); ++i)
+    path = path.parent_path() / std::filesystem::read_symlink(path, failed);
+  return path.string();
+}
+
+} // namespace
+
+std::optional<std::string> write_whole_file(const std::string &path, std::string_view text) {
+  if (path.empty()) return system_fault(ENOENT);
+  struct stat status {};
+  if (::stat(path.c_str(), &status) != 0) return write_beside(followed(path), text);
+  if (S_ISDIR(status.st_mode)) return system_fault(EISDIR);
+  if (!S_ISREG(status.st_mode)) return write_straight(path, text);
+  // The folder's rights would let a file be replaced that its owner has marked as read-only.
+  if ((status.st_mode & (S_IWUSR | S_IWGRP | S_IWOTH)) == 0 || ::access(path.c_str(), W_OK) != 0)
+    return system_fault(EACCES);
+  return write_beside(followed(path), text);
+}
+
+} // namespace gatherwright::cli
