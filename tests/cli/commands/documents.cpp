@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/commands/command_test.hpp"
 
+#include "where.hpp"
+
 #include <catch2/catch.hpp>
 #include <fstream>
 #include <iterator>
@@ -28,14 +30,14 @@ std::vector<std::string> beginning(const std::string &text, const std::string &w
 } // namespace
 
 TEST_CASE("what runs on a fresh machine is what the README says, word for word") {
-  const auto told = beginning(contents(PROJECT_ROOT "/README.md"), "apt-get update");
-  const auto run_there = beginning(contents(PROJECT_ROOT "/.ci/run"), "apt-get update");
+  const auto told = beginning(contents(in_project("README.md")), "apt-get update");
+  const auto run_there = beginning(contents(in_project(".ci/run")), "apt-get update");
   REQUIRE(told.size() == 2);
   CHECK(told == run_there);
 }
 
 TEST_CASE("what the README shows of a join is what it prints") {
-  const std::string readme = contents(PROJECT_ROOT "/README.md");
+  const std::string readme = contents(in_project("README.md"));
   const std::string command = "$ gatherwright join \"52 cm\" \"22 cm\" --weight \"165 g/m2\" --parts 4\n";
   const std::size_t at = readme.find(command);
   REQUIRE(at != std::string::npos);
@@ -45,7 +47,7 @@ TEST_CASE("what the README shows of a join is what it prints") {
 }
 
 TEST_CASE("every option of every command is in the documents") {
-  const std::string format = contents(PROJECT_ROOT "/docs/format.md");
+  const std::string format = contents(in_project("docs/format.md"));
   for (const CommandForm &command : commands())
     for (const OptionForm &option : command.options) {
       INFO(command.name << " " << option.name);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "made_job.hpp"
+#include "where.hpp"
 
 #include <fstream>
 #include <sstream>
@@ -32,7 +33,7 @@ std::vector<std::string> cells(const std::string &line) {
 }
 
 std::vector<Row> handbook() {
-  std::ifstream file(TEST_DATA "/handbook_joins.csv");
+  std::ifstream file(test_data("handbook_joins.csv"));
   std::vector<Row> rows;
   std::string line;
   std::getline(file, line);

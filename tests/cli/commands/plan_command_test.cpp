@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/commands/command_test.hpp"
 
+#include "where.hpp"
+
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
@@ -94,7 +96,7 @@ TEST_CASE("an input without end is read no further than a job may be long") {
 }
 
 TEST_CASE("the example is within limits") {
-  const Answer answer = run({"plan", PROJECT_ROOT "/docs/examples/porters-smock.json"});
+  const Answer answer = run({"plan", in_project("docs/examples/porters-smock.json")});
   CHECK(answer.err.empty());
   CHECK(answer.status == Status::within_limits);
   CHECK(holds(answer.out, "Make the sleeve 52 cm between seams"));
@@ -104,8 +106,7 @@ TEST_CASE(
     "in the example the gathers stop short of the shoulder seams, whose marks stand on the collar with the centre "
     "back") {
   // Common practice, no source.
-  const auto plan =
-      nlohmann::json::parse(run({"plan", PROJECT_ROOT "/docs/examples/porters-smock.json", "--json"}).out);
+  const auto plan = nlohmann::json::parse(run({"plan", in_project("docs/examples/porters-smock.json"), "--json"}).out);
   const auto &neck = plan["joins"][0];
   std::vector<std::string> named;
   for (const auto &mark : neck["marks"])
@@ -119,8 +120,7 @@ TEST_CASE(
 TEST_CASE(
     "in the example the sleeve head goes into four to six inches, and the centre of the cuff meets the sleeve's") {
   // Common practice, no source.
-  const auto plan =
-      nlohmann::json::parse(run({"plan", PROJECT_ROOT "/docs/examples/porters-smock.json", "--json"}).out);
+  const auto plan = nlohmann::json::parse(run({"plan", in_project("docs/examples/porters-smock.json"), "--json"}).out);
   const auto &head = plan["joins"][1]["segments"];
   const double space = head[1]["band"].get<double>() + head[2]["band"].get<double>();
   CHECK(space >= 4 * 2.54);

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/commands/command_test.hpp"
 
+#include "where.hpp"
+
 #include <catch2/catch.hpp>
 
 #include <sys/wait.h>
@@ -30,8 +32,8 @@ Ran shell(const std::string &command) {
   return ran;
 }
 
-const std::string program = "'" PROGRAM "'";
-const std::string example = " plan '" PROJECT_ROOT "/docs/examples/porters-smock.json'";
+const std::string program = "'" + program_file() + "'";
+const std::string example = " plan '" + in_project("docs/examples/porters-smock.json") + "'";
 
 } // namespace
 

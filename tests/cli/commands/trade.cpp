@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "made_job.hpp"
+#include "where.hpp"
 
 #include <algorithm>
 #include <fstream>
@@ -13,7 +14,7 @@ using namespace gatherwright;
 namespace {
 
 std::string example() {
-  std::ifstream file(PROJECT_ROOT "/docs/examples/porters-smock.json");
+  std::ifstream file(in_project("docs/examples/porters-smock.json"));
   return {std::istreambuf_iterator<char>(file), {}};
 }
 

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/commands/command_test.hpp"
 
+#include "where.hpp"
 #include <algorithm>
+
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <filesystem>
@@ -20,7 +22,7 @@ using nlohmann::json;
 
 namespace {
 
-const std::string folder = TEST_DATA "/worked/";
+const std::string folder = test_data("worked/");
 
 std::string contents(const std::string &path) {
   std::ifstream file(path, std::ios::binary);

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "job/read_job.hpp"
 
+#include "where.hpp"
+
 #include <catch2/catch.hpp>
 
 #include <filesystem>
@@ -27,7 +29,7 @@ void check_read(const std::string &text) {
 } // namespace
 
 TEST_CASE("every job shown in the description of the format is read without a fault") {
-  const std::string page = contents(PROJECT_ROOT "/docs/format.md");
+  const std::string page = contents(in_project("docs/format.md"));
   const std::string opening = "```jsonc\n";
   int jobs = 0;
   for (std::size_t at = page.find(opening); at != std::string::npos; at = page.find(opening, at + 1)) {
@@ -40,8 +42,8 @@ TEST_CASE("every job shown in the description of the format is read without a fa
 
 TEST_CASE("the example jobs and the jobs to start from are read without a fault") {
   int jobs = 0;
-  for (const char *folder : {"/docs/examples", "/cli/start"})
-    for (const auto &entry : std::filesystem::directory_iterator(PROJECT_ROOT + std::string(folder))) {
+  for (const char *folder : {"docs/examples", "cli/start"})
+    for (const auto &entry : std::filesystem::directory_iterator(in_project(folder))) {
       CAPTURE(entry.path());
       check_read(contents(entry.path()));
       ++jobs;

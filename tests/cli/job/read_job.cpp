@@ -3,6 +3,8 @@
 
 #include "gatherwright/plan.hpp"
 
+#include "where.hpp"
+
 #include <catch2/catch.hpp>
 
 #include <regex.h>
@@ -65,7 +67,7 @@ bool is_found(const std::string &pattern, const std::string &line) {
 
 std::vector<std::filesystem::path> worked(std::string_view prefix, bool with) {
   std::vector<std::filesystem::path> paths;
-  for (const auto &entry : std::filesystem::directory_iterator(TEST_DATA "/worked")) {
+  for (const auto &entry : std::filesystem::directory_iterator(test_data("worked"))) {
     const std::string name = entry.path().filename().string();
     if (name.ends_with(".job.json") && name.starts_with(prefix) == with) paths.push_back(entry.path());
   }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "made_job.hpp"
+#include "where.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -20,7 +21,7 @@ namespace {
 using Person = std::map<std::string, std::string>;
 
 std::vector<Person> survey() {
-  std::ifstream file(TEST_DATA "/ansur_sample.csv");
+  std::ifstream file(test_data("ansur_sample.csv"));
   const auto cells = [](const std::string &line) {
     std::vector<std::string> found;
     std::stringstream stream(line);
@@ -43,7 +44,7 @@ std::vector<Person> survey() {
 }
 
 std::string example() {
-  std::ifstream file(PROJECT_ROOT "/docs/examples/porters-smock.json");
+  std::ifstream file(in_project("docs/examples/porters-smock.json"));
   return {std::istreambuf_iterator<char>(file), {}};
 }
 

@@ -3,6 +3,8 @@
 
 #include "solver/edge/drawing.hpp"
 
+#include "where.hpp"
+
 #include <catch2/catch.hpp>
 #include <charconv>
 #include <cmath>
@@ -52,7 +54,7 @@ TEST_CASE("paths that follow the grammar have the length a browser gives them, t
                                       "M0 0 L1e400 0",
                                       "M0 0L10 10l5",
                                       "M.5.5.5.5"};
-  std::ifstream table(std::string(TEST_DATA) + "/svg_path_lengths.tsv");
+  std::ifstream table(test_data("svg_path_lengths.tsv"));
   std::string row;
   std::getline(table, row);
   std::size_t rows = 0, refusals = 0;

@@ -1,0 +1,14 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "where.hpp"
+
+std::string test_data(const std::string &name) {
+  return PROJECT_ROOT "/tests/data/" + name;
+}
+
+std::string in_project(const std::string &name) {
+  return PROJECT_ROOT "/" + name;
+}
+
+std::string program_file() {
+  return PROGRAM;
+}
