@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "made.hpp"
 #include "qpgen2.hpp"
+#ifdef WITH_ALGLIB
+#include "alglib_qp.hpp"
+#endif
 
 #include "gatherwright/plan.hpp"
 #include "job/read_job.hpp"
@@ -10,6 +13,7 @@
 #include <benchmark/benchmark.h>
 #include <fstream>
 #include <iterator>
+#include <span>
 #include <string>
 
 using namespace gatherwright;
@@ -49,31 +53,102 @@ void spread_stations(benchmark::State &state) {
 }
 BENCHMARK(spread_stations)->RangeMultiplier(10)->Range(100, 1000000);
 
-void solve_shared_out(benchmark::State &state) {
-  const bench::Made made = bench::shared_out(static_cast<int>(state.range(0)), 1);
+/// How far an answer lies from the optimum that was chosen first, beside its time.
+void report_distance(benchmark::State &state, std::span<const double> found, const bench::Made &made) {
+  state.counters["distance"] = bench::distance({found.begin(), found.end()}, made.optimum);
+}
+
+void solve_made(benchmark::State &state, const bench::Made &made) {
   optimum::Hierarchy solver;
   optimum::Problem problem;
   for (auto _ : state) {
     bench::rebuild(made.problem, problem);
     benchmark::DoNotOptimize(solver.solve(problem).x.data());
   }
+  report_distance(state, solver.solve(problem).x, made);
 }
-BENCHMARK(solve_shared_out)->Arg(10)->Arg(30)->Arg(100);
 
-void qpgen2_shared_out(benchmark::State &state) {
-  const bench::Made made = bench::shared_out(static_cast<int>(state.range(0)), 1);
+/// A peer, with the building of its model; what it overwrites is written again each time.
+template <class Peer> void solve_made_by(benchmark::State &state, const bench::Made &made, Peer &peer) {
+  bench::DenseProgramme programme;
+  std::span<const double> found;
+  for (auto _ : state) {
+    bench::write(made.problem, made.problem.wishes[0], programme);
+    found = peer.solve(programme);
+    benchmark::DoNotOptimize(found.data());
+  }
+  report_distance(state, found, made);
+}
+
+void with_qpgen2(benchmark::State &state, const bench::Made &made) {
   bench::Qpgen2 peer;
   if (!peer.present()) {
     state.SkipWithError("r-cran-quadprog is absent");
     return;
   }
-  bench::DenseProgramme programme;
-  for (auto _ : state) {
-    bench::write(made.problem, made.problem.wishes[0], programme);
-    benchmark::DoNotOptimize(peer.solve(programme).data());
-  }
+  solve_made_by(state, made, peer);
 }
-BENCHMARK(qpgen2_shared_out)->Arg(10)->Arg(30)->Arg(100);
+
+bench::Made shared_out(const benchmark::State &state) {
+  return bench::shared_out(static_cast<int>(state.range(0)), 1);
+}
+
+void shared_out_ours(benchmark::State &state) {
+  solve_made(state, shared_out(state));
+}
+BENCHMARK(shared_out_ours)->Arg(10)->Arg(30)->Arg(100);
+
+void shared_out_qpgen2(benchmark::State &state) {
+  with_qpgen2(state, shared_out(state));
+}
+BENCHMARK(shared_out_qpgen2)->Arg(10)->Arg(30)->Arg(100);
+
+void job_shape_ours(benchmark::State &state) {
+  solve_made(state, bench::job_shape(1));
+}
+BENCHMARK(job_shape_ours);
+
+void job_shape_qpgen2(benchmark::State &state) {
+  with_qpgen2(state, bench::job_shape(1));
+}
+BENCHMARK(job_shape_qpgen2);
+
+#ifdef WITH_ALGLIB
+void with_alglib(benchmark::State &state, const bench::Made &made, bench::AlglibQp::Form form) {
+  bench::AlglibQp peer(form);
+  solve_made_by(state, made, peer);
+}
+
+void shared_out_alglib_dense(benchmark::State &state) {
+  with_alglib(state, shared_out(state), bench::AlglibQp::Form::dense);
+}
+BENCHMARK(shared_out_alglib_dense)->Arg(10)->Arg(30)->Arg(100);
+
+void shared_out_alglib_sparse(benchmark::State &state) {
+  with_alglib(state, shared_out(state), bench::AlglibQp::Form::sparse);
+}
+BENCHMARK(shared_out_alglib_sparse)->Arg(10)->Arg(30)->Arg(100);
+
+void job_shape_alglib_dense(benchmark::State &state) {
+  with_alglib(state, bench::job_shape(1), bench::AlglibQp::Form::dense);
+}
+BENCHMARK(job_shape_alglib_dense);
+
+void job_shape_alglib_sparse(benchmark::State &state) {
+  with_alglib(state, bench::job_shape(1), bench::AlglibQp::Form::sparse);
+}
+BENCHMARK(job_shape_alglib_sparse);
+#endif
+
+void solve_coupled_joins(benchmark::State &state) {
+  const auto joins = static_cast<int>(state.range(0));
+  const optimum::Problem problem = bench::coupled_joins(joins, joins / 4, 1);
+  optimum::Hierarchy solver;
+  for (auto _ : state)
+    benchmark::DoNotOptimize(solver.solve(problem).x.data());
+  state.SetItemsProcessed(state.iterations() * joins);
+}
+BENCHMARK(solve_coupled_joins)->Arg(20)->Arg(50)->Arg(100)->Arg(200);
 
 } // namespace
 
