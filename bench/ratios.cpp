@@ -2,7 +2,9 @@
 // Prints one line a ratio, `name value`: both sides measured in this run, the smallest of many times each. What is
 // timed is checked.
 
+#include "edge_ratios.hpp"
 #include "made.hpp"
+#include "measured.hpp"
 #include "qpgen2.hpp"
 
 #include "gatherwright/plan.hpp"
@@ -13,7 +15,6 @@
 #include "spread/spread.hpp"
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
@@ -31,42 +32,9 @@
 namespace {
 
 using namespace gatherwright;
+using namespace gatherwright::bench;
 using optimum::Hierarchy;
 using optimum::Problem;
-
-[[noreturn]] void fail(const char *why) {
-  std::fprintf(stderr, "ratios: %s\n", why);
-  std::exit(1);
-}
-
-void hold(bool promise, const char *why) {
-  if (!promise) fail(why);
-}
-
-double seconds() {
-  return std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch()).count();
-}
-
-template <class Work> double once(Work work) {
-  const double start = seconds();
-  work();
-  return seconds() - start;
-}
-
-/// The smallest times of two pieces of work done in turn.
-template <class Ours, class Theirs> std::pair<double, double> in_turn(int rounds, Ours ours, Theirs theirs) {
-  std::pair<double, double> best{HUGE_VAL, HUGE_VAL};
-  for (int i = 0; i < rounds; ++i) {
-    best.first = std::min(best.first, once(ours));
-    best.second = std::min(best.second, once(theirs));
-  }
-  return best;
-}
-
-void say(const char *name, double ratio) {
-  std::printf("%s %.3f\n", name, ratio);
-  std::fflush(stdout);
-}
 
 std::string contents(const char *path) {
   std::ifstream file(path, std::ios::binary);
@@ -264,5 +232,7 @@ int main() {
       "jobshape_vs_qpgen2", [](int i) { return bench::job_shape(i); }, 32, 60, 1e-10);
   hierarchy_vs_qpgen2();
   joins_growth();
+  path_growth();
+  head_vs_quadrature();
   return 0;
 }
