@@ -1,0 +1,225 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "report/join_words.hpp"
+
+#include "report/from_cut.hpp"
+#include "words/figures.hpp"
+#include "words/names.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+namespace gatherwright::report {
+
+namespace {
+
+using words::printable;
+using words::to_one;
+
+/// "the cuff, 22 cm" or just "22 cm".
+std::string edge(const Job &job, const Edge &asked, double mm) {
+  const std::string name = words::edge_named(job, asked);
+  const std::string length = words::length(mm, job.tape());
+  return name.empty() ? length : fmt::format("{}, {}", printable(name), length);
+}
+
+/// "1.18 to 2.70"
+std::string span(double low, double high) {
+  return fmt::format("{} to {}", words::decimals(low, 2), words::decimals(high, 2));
+}
+
+/// What the cloth takes of a stretch; ease has its limit beside its figure.
+std::string limits(const Segment &asked, const SegmentPlan &planned) {
+  if (asked.kind == Kind::flat || asked.kind == Kind::ease) return "";
+  return fmt::format("sits well from {}, best near {}", span(planned.limits.least, planned.limits.most),
+                     words::decimals(planned.limits.ideal, 2));
+}
+
+/// The limits of every gathered stretch, where they are the same for all.
+std::string common_limits(const Join &asked, const JoinPlan &planned) {
+  std::string common;
+  for (std::size_t i = 0; i < planned.segments.size(); ++i) {
+    const std::string own = limits(asked.segments.at(i), planned.segments[i]);
+    if (own.empty()) continue;
+    if (!common.empty() && own != common) return "";
+    common = own;
+  }
+  return common;
+}
+
+/// How a stretch is worked and how full it comes out, without its name.
+std::string fullness(const Job &job, const Segment &asked, const SegmentPlan &planned, bool limits_told) {
+  const Tape tape = job.tape();
+  if (asked.kind == Kind::flat) return "plain, " + words::length(planned.band, tape);
+  std::string text;
+  if (asked.kind == Kind::ease) {
+    const words::Pair ease = words::ease_percents(planned.fullness, planned.limits.most);
+    text = fmt::format("eased in {} ({} at most)", ease.measured, ease.limit);
+  } else {
+    text = fmt::format("{} {}", words::worked(asked.kind), to_one(planned.fullness));
+  }
+  if (planned.verdict != Verdict::within_limits) text += fmt::format(", {}", words::verdict(planned.verdict));
+  text += fmt::format(", {} to lose", words::nearest_length(std::fmax(0, planned.long_length - planned.band), tape));
+  if (const std::string own = limits(asked, planned); !limits_told && !own.empty()) text += "; " + own;
+  if (words::decimals(planned.fullest, 2) != words::decimals(planned.slackest, 2))
+    text += fmt::format("; {} along it", span(planned.slackest, planned.fullest));
+  if (planned.give) text += fmt::format("; could come out {}", span(planned.give->front(), planned.give->back()));
+  if (asked.kind == Kind::gather) text += fmt::format("; the gathers stand {}", words::small_length(planned.ridge));
+  if (asked.kind == Kind::gauge)
+    text += fmt::format("; {} folds {} deep, one every {}", planned.folds, words::small_length(planned.depth),
+                        words::small_length(planned.pitch));
+  return text;
+}
+
+/// "left front, left back and right back"
+std::string listed(const std::vector<std::string> &names) {
+  std::string text = names.front();
+  for (std::size_t i = 1; i < names.size(); ++i)
+    text += (i + 1 == names.size() ? " and " : ", ") + names[i];
+  return text;
+}
+
+/// Distances of the rows: inches for an inch tape, else millimetres.
+std::string row_places(const Job &job, const std::vector<double> &at) {
+  const bool inches = job.unit == Unit::in || job.unit == Unit::ft || job.unit == Unit::yd;
+  const Tape fine{Unit::in, Length{25.4 / 16}};
+  std::string text;
+  for (std::size_t i = 0; i < at.size(); ++i) {
+    text += i == 0 ? "" : i + 1 == at.size() ? " and " : ", ";
+    text += inches ? words::length(at[i], fine) : words::small_length(at[i]);
+  }
+  return text;
+}
+
+std::string thread_list(const Job &job, const GatheringPlan &gathering) {
+  std::string text;
+  for (std::size_t i = 0; i < gathering.threads.size(); ++i) {
+    const Thread &thread = gathering.threads[i];
+    const bool all_round = thread.from == thread.to;
+    text += fmt::format("{}mark {}{} cut {}", i == 0 ? "" : "; ", thread.from,
+                        all_round ? " all round" : fmt::format(" to mark {}", thread.to),
+                        words::length_up(thread.cut, job.tape()));
+  }
+  return text;
+}
+
+/// Makes a sentence of what begins with a small letter.
+std::string sentence(std::string text) {
+  text.front() = static_cast<char>(text.front() - 'a' + 'A');
+  return text + ".";
+}
+
+} // namespace
+
+std::string made(const Join &asked) {
+  if (asked.make == 1) return "";
+  if (asked.mirrored && asked.make == 2) return "make 2, a mirrored pair";
+  return fmt::format("make {}{}", asked.make, asked.mirrored ? ", in mirrored pairs" : "");
+}
+
+std::string edges(const Job &job, int join, const JoinPlan &planned) {
+  const Join &asked = job.joins.at(join);
+  return fmt::format("Long edge: {}. Band{}: {}. Overall {}{}.", edge(job, asked.long_edge, planned.long_length),
+                     join == 0 ? ", the edge it is sewn to" : "", edge(job, asked.band, planned.band),
+                     to_one(planned.long_length / planned.band), asked.closed ? ", a ring" : "");
+}
+
+StretchesSaid stretches(const Job &job, const Join &asked, const JoinPlan &planned) {
+  struct Told {
+    std::string how;
+    std::vector<std::string> names;
+  };
+  const std::string common = common_limits(asked, planned);
+  std::vector<Told> told;
+  for (std::size_t i = 0; i < planned.segments.size(); ++i) {
+    const std::string how = fullness(job, asked.segments.at(i), planned.segments[i], !common.empty());
+    const std::string &name = asked.segments[i].name;
+    const std::string called = name.empty() ? fmt::format("stretch {}", i + 1) : printable(name);
+    const auto same = std::find_if(told.begin(), told.end(), [&](const Told &other) { return other.how == how; });
+    if (same != told.end())
+      same->names.push_back(called);
+    else
+      told.push_back({how, {called}});
+  }
+  StretchesSaid said;
+  const bool alone = planned.segments.size() == 1 && asked.segments.front().name.empty();
+  for (const Told &each : told)
+    said.stretches.push_back(
+        alone ? sentence(each.how)
+              : fmt::format("{}: {}{}.", listed(each.names), each.names.size() > 1 ? "each " : "", each.how));
+  if (!common.empty()) said.in_this_cloth = fmt::format("In this cloth it {}.", common);
+  return said;
+}
+
+std::string back_to_start(const Job &job, const Join &asked, const JoinPlan &planned) {
+  if (!asked.closed) return "";
+  return fmt::format("After mark {} comes mark 0 again, at {} of the band and {} of the long edge.",
+                     planned.marks.size() - 1, words::length(planned.band, job.tape()),
+                     words::length(planned.long_length, job.tape()));
+}
+
+std::string from_cut_edges(const Job &job, const std::vector<Mark> &marks) {
+  const auto allowance = [&](MarkPlace Mark::*edge) -> std::string {
+    const std::optional<double> ahead = cut_from_tape(marks, edge);
+    return ahead && *ahead != 0 ? words::length(*ahead, job.tape()) : "";
+  };
+  const std::string band = allowance(&Mark::band);
+  const std::string long_edge = allowance(&Mark::long_edge);
+  if (band.empty() && long_edge.empty()) return "";
+  std::string text = "Measuring from the cut end, add ";
+  if (band == long_edge)
+    text += band;
+  else if (band.empty() || long_edge.empty())
+    text += band.empty() ? long_edge + " on the long edge" : band + " on the band";
+  else
+    text += fmt::format("{} on the band and {} on the long edge", band, long_edge);
+  return text + ".";
+}
+
+MirroredSaid mirrored(const Join &asked, const JoinPlan &planned) {
+  const auto &marks = planned.marks;
+  const auto &other = planned.marks_mirrored;
+  if (other.empty()) return {};
+  const auto same_place = [](const Mark &a, const Mark &b) {
+    return std::fabs(a.long_edge.tape - b.long_edge.tape) < 1e-6 && std::fabs(a.band.tape - b.band.tape) < 1e-6;
+  };
+  const auto same_name = [&](const Mark &a, const Mark &b) {
+    const auto name = [&](const Mark &mark) {
+      return words::mark_is_named(asked, mark) ? words::mark_called(asked, mark) : std::string();
+    };
+    return name(a) == name(b);
+  };
+  if (!std::equal(marks.begin(), marks.end(), other.begin(), other.end(), same_place))
+    return {"The mirrored one, read from its own start:", true};
+  return {std::equal(marks.begin(), marks.end(), other.begin(), same_name)
+              ? "The mirrored one is marked the same."
+              : "The mirrored one is marked at the same places, its marks in the other order.",
+          false};
+}
+
+std::vector<std::string> gathering(const Job &job, const Join &asked, const JoinPlan &planned) {
+  std::vector<std::string> said;
+  if (planned.gathering) {
+    const GatheringPlan &rows = *planned.gathering;
+    std::string run = fmt::format(
+        "Run {} {} of gathering, {} from the cut edge, {} from hole to hole ({} stitches a row).", rows.rows,
+        rows.rows == 1 ? "row" : "rows", row_places(job, rows.at), words::small_length(rows.stitch), rows.stitches);
+    run += fmt::format(" Thread for each row: {}; {} in all{}.", thread_list(job, rows),
+                       words::length_up(rows.thread, job.tape()), asked.make > 1 ? " for one piece" : "");
+    said.push_back(std::move(run));
+  }
+  if (planned.cord)
+    said.push_back(fmt::format("Draw it up on a cord or elastic in a casing, cut {} to begin with.",
+                               words::length_up(*planned.cord, job.tape())));
+  return said;
+}
+
+std::string pins(const Join &asked, const JoinPlan &planned) {
+  std::string text = fmt::format("Pins: {}, one a mark", planned.pins);
+  if (asked.make > 1) text += fmt::format("; {} in all", static_cast<long long>(planned.pins) * asked.make);
+  return text + ".";
+}
+
+} // namespace gatherwright::report

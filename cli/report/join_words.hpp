@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "gatherwright/job.hpp"
+#include "gatherwright/plan.hpp"
+
+#include <string>
+#include <vector>
+
+/// What a plan says of one join, sentence by sentence and without layout, for the text report and for paper alike.
+/// `asked` is a join of the job, `planned` its plan.
+namespace gatherwright::report {
+
+/// "make 2, a mirrored pair"; empty where one is made.
+std::string made(const Join &asked);
+
+/// "Long edge: sleeve, 52 cm. Band: cuff, 22 cm. Overall 2.36 to 1." Of the first join the band is explained.
+std::string edges(const Job &job, int join, const JoinPlan &planned);
+
+/// How each stretch is worked and how full it comes out, those that come out alike together. Where all have the same
+/// limits, the last sentence gives them.
+struct StretchesSaid {
+  std::vector<std::string> stretches;
+  std::string in_this_cloth; ///< may be empty
+};
+StretchesSaid stretches(const Job &job, const Join &asked, const JoinPlan &planned);
+
+/// Of a ring, where its last mark leads; else empty.
+std::string back_to_start(const Job &job, const Join &asked, const JoinPlan &planned);
+
+/// What to add where marks are measured from the cut end; empty where there is nothing to add.
+std::string from_cut_edges(const Job &job, const std::vector<Mark> &marks);
+
+/// The marks of the piece worked from the other end, where it is.
+struct MirroredSaid {
+  std::string says;       ///< empty where no piece is mirrored
+  bool elsewhere = false; ///< its marks lie elsewhere and want a table of their own, which `says` leads to
+};
+MirroredSaid mirrored(const Join &asked, const JoinPlan &planned);
+
+/// Rows and thread, or the cord, or both.
+std::vector<std::string> gathering(const Job &job, const Join &asked, const JoinPlan &planned);
+
+std::string pins(const Join &asked, const JoinPlan &planned);
+
+} // namespace gatherwright::report

@@ -1,0 +1,95 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "report/mark_table.hpp"
+
+#include "report/from_cut.hpp"
+#include "words/figures.hpp"
+#include "words/names.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+namespace gatherwright::report {
+
+namespace {
+
+using words::printable;
+
+bool has_cut(const std::vector<Mark> &marks, MarkPlace Mark::*edge) {
+  return std::any_of(marks.begin(), marks.end(), [&](const Mark &mark) { return (mark.*edge).cut.has_value(); });
+}
+
+std::string cut_cell(const Mark &mark, MarkPlace Mark::*edge, bool shown, const Tape &tape) {
+  const MarkPlace &place = mark.*edge;
+  return shown && place.cut ? words::place(std::round(*place.cut / tape.step.mm) * tape.step.mm, tape) : "";
+}
+
+/// Stretch on each edge from mark n to the next, as marked; a ring's last leads back to its start.
+std::pair<double, double> gap_on_tape(const JoinPlan &planned, const std::vector<Mark> &marks, std::size_t n) {
+  const bool last = n + 1 == marks.size();
+  const double long_end = last ? planned.long_length : marks[n + 1].long_edge.tape;
+  const double band_end = last ? planned.band : marks[n + 1].band.tape;
+  return {long_end - marks[n].long_edge.tape, band_end - marks[n].band.tape};
+}
+
+/// Whether the stretch from mark n to the next is sewn plain, by where its middle lies along the band.
+bool plain_to_next(const Join &asked, const JoinPlan &planned, const std::vector<Mark> &marks, std::size_t n,
+                   bool from_other_end) {
+  const double end = n + 1 == marks.size() ? planned.band : marks[n + 1].band.exact;
+  const double along = (marks[n].band.exact + end) / 2;
+  const double middle = from_other_end ? planned.band - along : along;
+  const auto holds_it = [&](const SegmentPlan &segment) { return middle <= segment.to; };
+  const auto found = std::find_if(planned.segments.begin(), planned.segments.end(), holds_it);
+  return found != planned.segments.end() && asked.segments.at(found - planned.segments.begin()).kind == Kind::flat;
+}
+
+/// To the nearest whole number; a half goes up, also where rounding took a hair off it, so that like gaps read alike.
+double whole(double count) {
+  return std::floor(count + 0.5 + 1e-6);
+}
+
+} // namespace
+
+Table mark_table(const Job &job, const Join &asked, const JoinPlan &planned, const std::vector<Mark> &marks,
+                 bool from_other_end) {
+  const Tape tape = job.tape();
+  const std::string unit = tape.unit == Unit::ft || tape.unit == Unit::yd ? "" : std::string(name(tape.unit));
+  const bool cut_varies_long = has_cut(marks, &Mark::long_edge) && !cut_from_tape(marks, &Mark::long_edge).has_value();
+  const bool cut_varies_band = has_cut(marks, &Mark::band) && !cut_from_tape(marks, &Mark::band).has_value();
+  using Align = Table::Align;
+  const Align figures = unit.empty() ? Align::right : Align::point;
+  Table table({{"", "no"},
+               {"", "mark", Align::left, Table::When::shortened},
+               {"band", unit, figures},
+               {"its cut", "edge", figures},
+               {"long edge", unit, figures},
+               {"its cut", "edge", figures},
+               {"to the next mark", "fullness", Align::right, Table::When::kept, true},
+               {"", "to lose", figures, Table::When::left_out},
+               {"", "stitches", Align::right, Table::When::left_out},
+               {"", "on face", Align::right, Table::When::left_out}});
+  for (std::size_t n = 0; n < marks.size(); ++n) {
+    const Mark &mark = marks[n];
+    std::string full;
+    std::string lose;
+    if (mark.fullness_to_next) {
+      const bool plain = plain_to_next(asked, planned, marks, n, from_other_end);
+      const auto [long_gap, band_gap] = gap_on_tape(planned, marks, n);
+      full = plain ? "plain" : words::decimals(*mark.fullness_to_next, 2);
+      if (!plain)
+        lose = words::place(std::round(std::fmax(0, long_gap - band_gap) / tape.step.mm) * tape.step.mm, tape);
+    }
+    std::string holes;
+    std::string face;
+    if (mark.stitches_to_next) {
+      holes = words::decimals(whole(*mark.stitches_to_next), 0);
+      face = words::decimals(whole(*mark.stitches_to_next / 2), 0);
+    }
+    table.row({std::to_string(n), printable(words::mark_called(asked, mark)), words::place(mark.band.tape, tape),
+               cut_cell(mark, &Mark::band, cut_varies_band, tape), words::place(mark.long_edge.tape, tape),
+               cut_cell(mark, &Mark::long_edge, cut_varies_long, tape), full, lose, holes, face});
+  }
+  return table;
+}
+
+} // namespace gatherwright::report

@@ -1,0 +1,18 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "report/table.hpp"
+
+#include "gatherwright/job.hpp"
+#include "gatherwright/plan.hpp"
+
+#include <vector>
+
+namespace gatherwright::report {
+
+/// Marks of a join, a row each: its number and name, its places on both edges as read off the tape, and the fullness,
+/// extra and stitches to the next. `from_other_end`: of the mirrored piece.
+Table mark_table(const Job &job, const Join &asked, const JoinPlan &planned, const std::vector<Mark> &marks,
+                 bool from_other_end);
+
+} // namespace gatherwright::report

@@ -1,0 +1,121 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "report/plan_words.hpp"
+
+#include "report/known.hpp"
+#include "words/figures.hpp"
+#include "words/findings.hpp"
+#include "words/names.hpp"
+#include "words/notes.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace gatherwright::report {
+
+std::string_view meaning(Verdict verdict) {
+  switch (verdict) {
+  case Verdict::within_limits:
+    return "mark, pin and sew as below";
+  case Verdict::too_scant:
+    return "too little to read as gathers";
+  case Verdict::too_full:
+    return "more than sits well in this cloth";
+  case Verdict::rule_broken:
+    return "something that must hold does not";
+  case Verdict::cannot_be_gathered:
+    return "it cannot be sewn as it stands";
+  case Verdict::rules_conflict:
+    break;
+  }
+  return "no choice of the free lengths meets all that must hold";
+}
+
+bool off_tape(const Job &job, const Plan &plan) {
+  const Tape tape = job.tape();
+  for (const JoinPlan &join : plan.joins)
+    for (const std::vector<Mark> *marks : {&join.marks, &join.marks_mirrored})
+      for (const Mark &mark : *marks)
+        if (words::place(mark.long_edge.tape, tape).front() == '~' || words::place(mark.band.tape, tape).front() == '~')
+          return true;
+  return false;
+}
+
+std::vector<std::string> what_is_wrong(const Job &job, const Plan &plan) {
+  std::vector<std::string> said;
+  if (!plan.conflict.empty()) said.push_back(words::conflict(job, plan));
+  for (const Finding &finding : plan.findings)
+    said.push_back(words::finding(job, finding));
+  return said;
+}
+
+std::vector<std::string> what_would_do(const Job &job, const Plan &plan) {
+  std::vector<std::string> said;
+  for (const Remedy &remedy : plan.remedies)
+    said.push_back(words::remedy(job, remedy));
+  return said;
+}
+
+std::string_view what_would_do_heading(const Plan &plan) {
+  return plan.remedies.size() > 1 ? "What would put it right (one of these)" : "What would put it right";
+}
+
+std::string room(const Job &job, const LengthPlan &planned) {
+  if (!planned.room) return "";
+  const auto &[least, high] = *planned.room;
+  const std::optional<double> low = least && *least > 0 ? least : std::nullopt; // nothing is shorter than 0
+  const Tape tape = job.tape();
+  const bool inside = (!low || planned.is >= *low - 1e-6) && (!high || planned.is <= *high + 1e-6);
+  const std::string_view would = inside ? "will do" : "would do";
+  if (low && high) {
+    if (*high - *low < tape.step.mm)
+      return inside ? "no other will do" : fmt::format("{} would do", words::length((*low + *high) / 2, tape));
+    return fmt::format("anything from {} to {} {}", words::length_up(*low, tape), words::length_down(*high, tape),
+                       would);
+  }
+  if (high) return fmt::format("anything up to {} {}", words::length_down(*high, tape), would);
+  if (low) return fmt::format("anything from {} up {}", words::length_up(*low, tape), would);
+  return "any length will do";
+}
+
+std::vector<RuleSaid> rules_said(const Job &job, const Plan &plan) {
+  std::vector<RuleSaid> said;
+  for (std::size_t i = 0; i < plan.rules.size(); ++i) {
+    const RulePlan &planned = plan.rules[i];
+    if (!rule_known(plan, planned)) continue;
+    const Rule &rule = job.rules.at(i);
+    const words::Pair sides = words::lengths(planned.left, planned.right, job.tape());
+    const std::string_view against = rule.holds.relation == Relation::at_most    ? "at most"
+                                     : rule.holds.relation == Relation::at_least ? "at least"
+                                                                                 : "exactly";
+    said.push_back({planned.holds, fmt::format("{}: {}, {} {} wanted.", words::printable(rule.name), sides.measured,
+                                               against, sides.limit)});
+  }
+  return said;
+}
+
+std::vector<std::string> notes_said(const Job &job, const Plan &plan) {
+  std::vector<std::pair<std::string, std::vector<std::string>>> said;
+  for (const Note &note : plan.notes) {
+    // It stands among what is wrong.
+    if (note.kind == Note::Kind::rule_broken) continue;
+    std::string says = words::note_says(job, plan, note);
+    const std::string place = words::note_place(job, note);
+    auto same = std::find_if(said.begin(), said.end(), [&](const auto &each) { return each.first == says; });
+    if (same == said.end()) same = said.emplace(said.end(), std::move(says), std::vector<std::string>());
+    if (!place.empty()) same->second.push_back(place);
+  }
+  std::vector<std::string> sentences;
+  for (const auto &[says, places] : said)
+    sentences.push_back(words::note_of(places, says));
+  return sentences;
+}
+
+std::vector<std::string> cautions_said(const Job &job, const Plan &plan) {
+  std::vector<std::string> said;
+  for (const Caution caution : plan.cautions)
+    said.push_back(words::caution(job, plan, caution));
+  return said;
+}
+
+} // namespace gatherwright::report

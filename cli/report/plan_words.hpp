@@ -1,0 +1,47 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "gatherwright/job.hpp"
+#include "gatherwright/plan.hpp"
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+/// What a plan says of the whole job, sentence by sentence and without layout, for the text report and for paper alike.
+/// The plan must be of the job.
+namespace gatherwright::report {
+
+/// What a verdict means to a maker: "mark, pin and sew as below". No full stop.
+std::string_view meaning(Verdict verdict);
+
+/// "All lengths are between seams; allowances come on top."
+inline constexpr std::string_view between_seams = "All lengths are between seams; allowances come on top.";
+
+/// "~ is between two marks of the tape.", said where any mark is.
+inline constexpr std::string_view between_marks = "~ is between two marks of the tape.";
+bool off_tape(const Job &job, const Plan &plan);
+
+/// The conflict, then what is beyond its limits.
+std::vector<std::string> what_is_wrong(const Job &job, const Plan &plan);
+
+/// What would mend it, the smallest change first, and the heading that stands over it.
+std::vector<std::string> what_would_do(const Job &job, const Plan &plan);
+std::string_view what_would_do_heading(const Plan &plan);
+
+/// How far a length alone may move, each end rounded to the side that holds: "anything from 45 cm to 60 cm will do".
+/// Empty where nothing is known of it.
+std::string room(const Job &job, const LengthPlan &planned);
+
+struct RuleSaid {
+  bool holds = true;
+  std::string says; ///< "the hand goes through: 37 cm, at least 28 cm wanted."
+};
+std::vector<RuleSaid> rules_said(const Job &job, const Plan &plan);
+
+/// What is said of several places is said once.
+std::vector<std::string> notes_said(const Job &job, const Plan &plan);
+
+std::vector<std::string> cautions_said(const Job &job, const Plan &plan);
+
+} // namespace gatherwright::report
