@@ -54,7 +54,9 @@ std::string fullness(const Job &job, const Segment &asked, const SegmentPlan &pl
   const Tape tape = job.tape();
   if (asked.kind == Kind::flat) return "plain, " + words::length(planned.band, tape);
   std::string text;
-  if (asked.kind == Kind::ease) {
+  if (asked.kind == Kind::ease && planned.long_length < planned.band) {
+    text = "eased in, with less cloth than the edge it is sewn to";
+  } else if (asked.kind == Kind::ease) {
     const words::Pair ease = words::ease_percents(planned.fullness, planned.limits.most);
     text = fmt::format("eased in {} ({} at most)", ease.measured, ease.limit);
   } else {

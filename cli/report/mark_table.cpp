@@ -32,15 +32,23 @@ std::pair<double, double> gap_on_tape(const JoinPlan &planned, const std::vector
   return {long_end - marks[n].long_edge.tape, band_end - marks[n].band.tape};
 }
 
-/// Whether the stretch from mark n to the next is sewn plain, by where its middle lies along the band.
-bool plain_to_next(const Join &asked, const JoinPlan &planned, const std::vector<Mark> &marks, std::size_t n,
-                   bool from_other_end) {
+/// The segment that the stretch from mark n to the next lies in, by where its middle lies along the band.
+std::size_t segment_to_next(const JoinPlan &planned, const std::vector<Mark> &marks, std::size_t n,
+                            bool from_other_end) {
   const double end = n + 1 == marks.size() ? planned.band : marks[n + 1].band.exact;
   const double along = (marks[n].band.exact + end) / 2;
   const double middle = from_other_end ? planned.band - along : along;
   const auto holds_it = [&](const SegmentPlan &segment) { return middle <= segment.to; };
-  const auto found = std::find_if(planned.segments.begin(), planned.segments.end(), holds_it);
-  return found != planned.segments.end() && asked.segments.at(found - planned.segments.begin()).kind == Kind::flat;
+  const auto found = std::find_if(planned.segments.begin(), planned.segments.end() - 1, holds_it);
+  return static_cast<std::size_t>(found - planned.segments.begin());
+}
+
+/// Ease as a bar, full where it is the most that works in without a fold: "##....".
+std::string ease_bar(double fullness, double most) {
+  constexpr int whole_bar = 6;
+  const double share = most > 1 ? (fullness - 1) / (most - 1) : 1;
+  const auto filled = static_cast<std::size_t>(std::lround(whole_bar * std::clamp(share, 0.0, 1.0)));
+  return std::string(filled, '#') + std::string(whole_bar - filled, '.');
 }
 
 /// To the nearest whole number; a half goes up, also where rounding took a hair off it, so that like gaps read alike.
@@ -66,18 +74,23 @@ Table mark_table(const Job &job, const Join &asked, const JoinPlan &planned, con
                {"its cut", "edge", figures},
                {"to the next mark", "fullness", Align::right, Table::When::kept, true},
                {"", "to lose", figures, Table::When::left_out},
+               {"", "eased", Align::left, Table::When::left_out},
                {"", "stitches", Align::right, Table::When::left_out},
                {"", "on face", Align::right, Table::When::left_out}});
   for (std::size_t n = 0; n < marks.size(); ++n) {
     const Mark &mark = marks[n];
     std::string full;
     std::string lose;
+    std::string eased;
     if (mark.fullness_to_next) {
-      const bool plain = plain_to_next(asked, planned, marks, n, from_other_end);
+      const std::size_t segment = segment_to_next(planned, marks, n, from_other_end);
+      const Kind kind = asked.segments.at(segment).kind;
+      const bool plain = kind == Kind::flat;
       const auto [long_gap, band_gap] = gap_on_tape(planned, marks, n);
       full = plain ? "plain" : words::decimals(*mark.fullness_to_next, 2);
       if (!plain)
         lose = words::place(std::round(std::fmax(0, long_gap - band_gap) / tape.step.mm) * tape.step.mm, tape);
+      if (kind == Kind::ease) eased = ease_bar(*mark.fullness_to_next, planned.segments[segment].limits.most);
     }
     std::string holes;
     std::string face;
@@ -87,7 +100,7 @@ Table mark_table(const Job &job, const Join &asked, const JoinPlan &planned, con
     }
     table.row({std::to_string(n), printable(words::mark_called(asked, mark)), words::place(mark.band.tape, tape),
                cut_cell(mark, &Mark::band, cut_varies_band, tape), words::place(mark.long_edge.tape, tape),
-               cut_cell(mark, &Mark::long_edge, cut_varies_long, tape), full, lose, holes, face});
+               cut_cell(mark, &Mark::long_edge, cut_varies_long, tape), full, lose, eased, holes, face});
   }
   return table;
 }

@@ -55,7 +55,8 @@ private:
     if (job_.bare_lengths && plan_.long_length > longest_bare)
       put(Note::Kind::bare_lengths_long, -1, plan_.long_length);
     const auto note_drawn = [&](const std::optional<DrawnPlan> &drawn, bool on_band) {
-      if (!drawn || std::abs(drawn->stitching - drawn->cut_edge) < 1e-9 * drawn->cut_edge) return;
+      // Less than half a step of the tape cannot be seen on it.
+      if (!drawn || std::abs(drawn->stitching - drawn->cut_edge) < job_.tape_step.mm / 2) return;
       const bool longer = drawn->stitching > drawn->cut_edge;
       put(longer ? Note::Kind::allowance_longer : Note::Kind::allowance_shorter, -1,
           std::abs(drawn->stitching - drawn->cut_edge))
