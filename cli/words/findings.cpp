@@ -115,8 +115,11 @@ std::string length_remedy(const Job &job, const Remedy &remedy) {
   const NamedLength &changed = job.lengths.at(remedy.length);
   const std::string called = printable(changed.name);
   if (!changed.free) return make_it("the " + called, job, remedy);
-  return remedy.by < 0 ? fmt::format("Let the {} be as short as {}.", called, length(remedy.to, job.tape()))
-                       : fmt::format("Let the {} be as long as {}.", called, length(remedy.to, job.tape()));
+  const std::string end = length(remedy.to - remedy.by, job.tape());
+  return remedy.by < 0 ? fmt::format("Let the {} be as short as {}; the job now keeps it to {} or more.", called,
+                                     length(remedy.to, job.tape()), end)
+                       : fmt::format("Let the {} be as long as {}; the job now keeps it to {} or less.", called,
+                                     length(remedy.to, job.tape()), end);
 }
 
 std::string weight_remedy(const Remedy &remedy) {

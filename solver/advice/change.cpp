@@ -20,9 +20,9 @@ Job with_length(const Job &job, const allot::Subject &subject, double planned, d
   if (!length.free)
     length.is = formula;
   else if (to < planned)
-    length.to = formula;
-  else
     length.from = formula;
+  else
+    length.to = formula;
   return changed;
 }
 

@@ -14,9 +14,11 @@ PlanOutcome plan(const Job &job, const PlanSettings &settings) {
   const DrawnEdges &edges = std::get<DrawnEdges>(drawn);
   PlanOutcome outcome = plan_numbers(job, edges, {.profile = settings.profile});
   auto *made = std::get_if<Plan>(&outcome);
-  if (!made || !settings.advice || made->verdict == Verdict::rules_conflict) return outcome;
-  advice::give_rooms(job, *made);
-  advice::note_sensitive_lengths(job, *made, edges);
+  if (!made || !settings.advice) return outcome;
+  if (made->verdict != Verdict::rules_conflict) {
+    advice::give_rooms(job, *made);
+    advice::note_sensitive_lengths(job, *made, edges);
+  }
   made->remedies = advice::remedies(job, *made, edges);
   return outcome;
 }

@@ -40,9 +40,13 @@ public:
   }
 
   std::vector<Remedy> run() {
+    if (plan_.verdict == Verdict::rules_conflict) {
+      try_lengths_in_conflict();
+      sort_by_share();
+      return std::move(found_);
+    }
     try_lengths();
-    std::stable_sort(found_.begin(), found_.end(),
-                     [](const Remedy &a, const Remedy &b) { return share(a) < share(b); });
+    sort_by_share();
     try_weight();
     for (const int j : bad_joins())
       try_stitch(j);
@@ -55,6 +59,11 @@ private:
   static double share(const Remedy &remedy) {
     const double is = remedy.to - remedy.by;
     return is > 0 ? std::abs(remedy.by) / is : HUGE_VAL;
+  }
+
+  void sort_by_share() {
+    std::stable_sort(found_.begin(), found_.end(),
+                     [](const Remedy &a, const Remedy &b) { return share(a) < share(b); });
   }
 
   std::vector<int> bad_joins() const {
@@ -107,6 +116,38 @@ private:
         subject.of_band = of_band;
         try_subject(subject, of_band ? plan_.joins[j].band : plan_.joins[j].long_length);
       }
+  }
+
+  /// What the rules leave no value for has none to change: only lengths that are fixed, and the ends of ranges that are
+  /// part of the conflict.
+  void try_lengths_in_conflict() {
+    for (int i = 0; i < static_cast<int>(job_.lengths.size()); ++i) {
+      if (job_.lengths[i].keep || job_.lengths[i].free || !plan_.lengths[i].known) continue;
+      allot::Subject subject;
+      subject.length = i;
+      try_subject(subject, planned_[i]);
+    }
+    for (const Condition &condition : plan_.conflict) {
+      const bool is_from = condition.kind == Condition::Kind::from;
+      if ((!is_from && condition.kind != Condition::Kind::to) || job_.lengths[condition.length].keep) continue;
+      const NamedLength &length = job_.lengths[condition.length];
+      const auto end = evaluate(is_from ? length.from : length.to, fixed_values());
+      if (!end || !end->fixed()) continue;
+      allot::Subject subject;
+      subject.length = condition.length;
+      try_subject(subject, end->constant);
+    }
+  }
+
+  /// Of every symbol that has one while the rules conflict; of the others 0, which no end of a range is made of.
+  std::vector<Affine> fixed_values() const {
+    std::vector<Affine> values(job_.symbols());
+    for (std::size_t m = 0; m < job_.measures.size(); ++m)
+      values[m].constant = job_.measures[m].is.mm;
+    for (int i = 0; i < static_cast<int>(job_.lengths.size()); ++i)
+      if (plan_.lengths[i].known) values[job_.symbol_of_length(i)].constant = plan_.lengths[i].is;
+    if (job_.fabric.width) values[job_.symbol_of_cloth_width()].constant = job_.fabric.width->mm;
+    return values;
   }
 
   void try_subject(const allot::Subject &subject, double is) {
@@ -245,9 +286,9 @@ private:
 } // namespace
 
 std::vector<Remedy> remedies(const Job &job, const Plan &plan, const DrawnEdges &edges) {
-  if (plan.verdict == Verdict::within_limits || plan.verdict == Verdict::rules_conflict) return {};
+  if (plan.verdict == Verdict::within_limits) return {};
   std::vector<Remedy> found = Search(job, plan, edges, -1).run();
-  if (!found.empty()) return found;
+  if (!found.empty() || plan.verdict == Verdict::rules_conflict) return found;
   for (std::size_t j = 0; j < plan.joins.size(); ++j) {
     if (plan.joins[j].verdict == Verdict::within_limits) continue;
     std::vector<Remedy> own = Search(job, plan, edges, static_cast<int>(j)).run();

@@ -146,7 +146,7 @@ TEST_CASE("a remedy says the new length, the old one and the difference") {
   remedy.join = -1;
   remedy.by = 20;
   remedy.to = 620;
-  CHECK(words::remedy(sample::job(), remedy) == "Let the sleeve be as long as 62 cm.");
+  CHECK(words::remedy(sample::job(), remedy) == "Let the sleeve be as long as 62 cm; the job now keeps it to 60 cm or less.");
 }
 
 TEST_CASE("what a remedy changes is called as the plan's JSON has it") {

@@ -94,6 +94,44 @@ TEST_CASE("what is to be kept, a measure and the cloth's width are never changed
   }
 }
 
+TEST_CASE("a free length changes by the end of its range that binds") {
+  // The cuff takes 2.7 * 22 = 59.4 cm at the most and 1.18 * 22 = 25.96 cm at the least.
+  const auto planned = [](const std::string &range) {
+    return tests::plan_of(R"({"fabric": {"weight": "165 g/m2"}, "lengths": {"cuff": {"is": "22 cm", "keep": true},
+      "sleeve": {)" + range +
+                          R"(}}, "joins": [{"name": "x", "long": "sleeve", "band": "cuff"}]})");
+  };
+  const Plan full = planned(R"("from": "70 cm", "to": "90 cm", "aim": "80 cm")");
+  REQUIRE(full.verdict == Verdict::too_full);
+  REQUIRE_FALSE(full.remedies.empty());
+  CHECK(full.remedies[0].length == 1);
+  CHECK(full.remedies[0].to == Approx(594));
+  CHECK(full.remedies[0].by == Approx(-106));
+  const Plan scant = planned(R"("from": "22 cm", "to": "25 cm")");
+  REQUIRE(scant.verdict == Verdict::too_scant);
+  REQUIRE_FALSE(scant.remedies.empty());
+  CHECK(scant.remedies[0].length == 1);
+  CHECK(scant.remedies[0].to == Approx(260));
+  CHECK(scant.remedies[0].by == Approx(10));
+}
+
+TEST_CASE("a conflict is mended by a fixed length or an end of a range that is part of it") {
+  const std::string text = R"({"fabric": {"weight": "165 g/m2", "width": "150 cm"},
+    "lengths": {"cuff": "40 cm", "turning": "3 cm", "least": "80 cm", "sleeve": {"from": "least", "to": "90 cm"}},
+    "rules": ["2 * sleeve + 2 * turning <= cloth_width"], "joins": [{"name": "x", "long": "sleeve", "band": "cuff"}]})";
+  const Plan plan = tests::plan_of(text);
+  REQUIRE(plan.verdict == Verdict::rules_conflict);
+  // 150 cm less twice 3 cm leaves 72 cm for each sleeve; with nothing turned it would still be only 75 cm.
+  REQUIRE(plan.remedies.size() == 2);
+  for (const Remedy &remedy : plan.remedies) {
+    CHECK(remedy.kind == Remedy::Kind::length);
+    CHECK(remedy.to == Approx(720));
+    CHECK(remedy.by == Approx(-80));
+  }
+  CHECK(plan.remedies[0].length == 2); // least
+  CHECK(plan.remedies[1].length == 3); // sleeve
+}
+
 TEST_CASE("a too full neck is mended by longer shoulder seams, and by as much as the sum says") {
   // Neck edge = body width less two shoulder seams; 2.7 * 40 = 108 cm at most for this collar, so each seam 1 cm
   // longer.
