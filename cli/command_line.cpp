@@ -23,6 +23,13 @@ constexpr OptionForm weight{"--weight", "W", R"(of the cloth: "165 g/m2", "4.4 o
 constexpr OptionForm thickness{"--thickness", "T", R"(of the cloth, measured: "0.34 mm")"};
 constexpr OptionForm bending_length{"--bending-length", "C", R"(of the cloth, measured: "2.3 cm")"};
 constexpr OptionForm stitch{"--stitch", "S", R"(hole to hole: "4 mm"; or counted on the face: "8 / in" (4 mm))"};
+constexpr OptionForm shrinks{"--shrinks", "", "steam shrinks the cloth, as it does wool: it takes more ease"};
+constexpr OptionForm swatch{
+    "--swatch", "C,T,A,B",
+    R"(a gathered test strip cut C long, T long drawn up tight, good from A to B: "30 cm,3.4 cm,10 cm,16 cm"; T, or A and B, may be left out)"};
+constexpr OptionForm swatch_stitch{"--swatch-stitch", "S", "of the test strip (as --stitch)"};
+constexpr OptionForm threads{"--threads", "N,M", "stitch by the cloth's threads: N taken up, M passed"};
+constexpr OptionForm count{"--count", "C", R"(threads of the cloth, for --threads: "18 / cm", "40 / in")"};
 
 constexpr OptionForm unit{"--unit", "U", "of bare numbers and of what is printed: mm cm m in ft yd (cm)"};
 
@@ -35,7 +42,12 @@ constexpr std::array join_options{
     weight,
     thickness,
     bending_length,
+    shrinks,
+    swatch,
+    swatch_stitch,
     stitch,
+    threads,
+    count,
     OptionForm{"--rows", "N", "rows of gathering (2; 3 where it is gauged)"},
     OptionForm{"--parts", "N", "marks: so many equal parts"},
     OptionForm{"--apart", "D", "marks: no further apart than this on the band (6 cm, in halves)"},
@@ -56,7 +68,12 @@ constexpr std::array limits_options{
                R"(of the cloth: "165 g/m2", "4.4 oz/yd2" (150 g/m2); 60..400 for a table over weights)"},
     thickness,
     bending_length,
+    shrinks,
+    swatch,
+    swatch_stitch,
     stitch,
+    threads,
+    count,
     unit,
     json};
 

@@ -42,25 +42,89 @@ void number_from(report::JsonText &json, const Asked &asked, std::string_view op
     json.number_field(key, *number);
 }
 
+std::vector<std::string> list_from(std::string_view text) {
+  std::vector<std::string> items;
+  for (;;) {
+    const std::size_t comma = text.find(',');
+    items.push_back(trimmed(text.substr(0, comma)));
+    if (comma == std::string_view::npos) return items;
+    text.remove_prefix(comma + 1);
+  }
+}
+
 std::optional<std::array<std::string, 2>> two_from(const Asked &asked, std::string_view option,
                                                    std::vector<std::string> &faults) {
   const auto value = asked.value(option);
   if (!value) return std::nullopt;
-  const std::size_t comma = value->find(',');
-  if (comma == std::string::npos) return std::array{trimmed(*value), trimmed(*value)};
-  if (value->find(',', comma + 1) != std::string::npos) {
-    faults.push_back(option_fault(option, "it takes two lengths with a comma between them", R"(write "3 cm,2.5 cm")"));
-    return std::nullopt;
-  }
-  return std::array{trimmed(value->substr(0, comma)), trimmed(value->substr(comma + 1))};
+  const std::vector<std::string> items = list_from(*value);
+  if (items.size() <= 2) return std::array{items.front(), items.back()};
+  faults.push_back(option_fault(option, "it takes two lengths with a comma between them", R"(write "3 cm,2.5 cm")"));
+  return std::nullopt;
 }
 
-void fabric_from(report::JsonText &json, const Asked &asked) {
+namespace {
+
+void swatch_from(report::JsonText &json, const Asked &asked, std::vector<std::string> &faults) {
+  const auto value = asked.value("--swatch");
+  if (!value) {
+    if (asked.has("--swatch-stitch"))
+      faults.push_back(option_fault("--swatch-stitch", "there is no test strip that it could be the stitch of",
+                                    "write --swatch too"));
+    return;
+  }
+  const std::vector<std::string> items = list_from(*value);
+  if (items.size() != 2 && items.size() != 4) {
+    faults.push_back(option_fault("--swatch", "it takes two or four lengths with commas between them",
+                                  R"(write "30 cm,3.4 cm,10 cm,16 cm", or "30 cm,,10 cm,16 cm" without the second)"));
+    return;
+  }
+  json.key("swatch");
+  json.open_object();
+  json.text_field("cut", items[0]);
+  if (!items[1].empty()) json.text_field("tight", items[1]);
+  if (items.size() == 4) {
+    json.key("good");
+    json.open_array();
+    json.text(items[2]);
+    json.text(items[3]);
+    json.close();
+  }
+  text_from(json, asked, "--swatch-stitch", "stitch");
+  json.close();
+}
+
+} // namespace
+
+void fabric_from(report::JsonText &json, const Asked &asked, std::vector<std::string> &faults) {
   json.key("fabric");
   json.open_object();
   text_from(json, asked, "--weight", "weight");
   text_from(json, asked, "--thickness", "thickness");
   text_from(json, asked, "--bending-length", "bending_length");
+  if (asked.has("--shrinks")) {
+    json.key("shrinks");
+    json.truth(true);
+  }
+  swatch_from(json, asked, faults);
+  json.close();
+}
+
+void stitch_from(report::JsonText &json, const Asked &asked, std::vector<std::string> &faults) {
+  text_from(json, asked, "--stitch", "stitch");
+  text_from(json, asked, "--count", "count");
+  const auto value = asked.value("--threads");
+  if (!value) return;
+  const std::vector<std::string> items = list_from(*value);
+  const auto taken = plain_number(items.front());
+  const auto passed = plain_number(items.back());
+  if (items.size() != 2 || !taken || !passed) {
+    faults.push_back(option_fault("--threads", "it takes two numbers with a comma between them", "write 3,4"));
+    return;
+  }
+  json.key("threads");
+  json.open_array();
+  json.number(*taken);
+  json.number(*passed);
   json.close();
 }
 

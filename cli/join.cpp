@@ -112,10 +112,10 @@ std::string job_text(const Asked &asked, std::vector<std::string> &faults) {
   json.open_object();
   json.text_field("unit", unit);
   text_from(json, asked, "--tape-step", "tape_step");
-  fabric_from(json, asked);
+  fabric_from(json, asked, faults);
   json.key("gathering");
   json.open_object();
-  text_from(json, asked, "--stitch", "stitch");
+  stitch_from(json, asked, faults);
   number_from(json, asked, "--rows", "rows", faults);
   json.close();
   marks_from(json, asked, faults);

@@ -13,14 +13,14 @@ namespace {
 constexpr int rows_wanted = 20;
 
 /// A job with the cloth and the stitch alone matters; its join is only there since a job has one.
-std::string job_text(const Asked &asked) {
+std::string job_text(const Asked &asked, std::vector<std::string> &faults) {
   report::JsonText json;
   json.open_object();
   text_from(json, asked, "--unit", "unit");
-  fabric_from(json, asked);
+  fabric_from(json, asked, faults);
   json.key("gathering");
   json.open_object();
-  text_from(json, asked, "--stitch", "stitch");
+  stitch_from(json, asked, faults);
   json.close();
   json.key("joins");
   json.open_array();
@@ -52,9 +52,21 @@ RangeText ends_of(const std::string &range) {
   return ends;
 }
 
-std::variant<ReadJob, std::vector<std::string>> read_cloth(Asked asked, const std::string &weight) {
+using Cloth = std::variant<ReadJob, std::vector<std::string>>;
+
+Cloth read_cloth(const Asked &asked) {
+  std::vector<std::string> faults;
+  const std::string text = job_text(asked, faults);
+  Cloth read = read_from_options(text, cloth_keys);
+  if (const auto *more = std::get_if<std::vector<std::string>>(&read))
+    faults.insert(faults.end(), more->begin(), more->end());
+  if (faults.empty()) return read;
+  return faults;
+}
+
+Cloth read_cloth(Asked asked, const std::string &weight) {
   asked.values["--weight"] = weight;
-  return read_from_options(job_text(asked), cloth_keys);
+  return read_cloth(asked);
 }
 
 /// Weights at round figures from the lightest to the heaviest, these two among them.
@@ -77,7 +89,7 @@ std::vector<Weight> round_weights(Weight low, Weight high) {
 }
 
 Answer one_cloth(const Asked &asked) {
-  const auto read = read_from_options(job_text(asked), cloth_keys);
+  const Cloth read = read_cloth(asked);
   if (const auto *faults = std::get_if<std::vector<std::string>>(&read)) return unusable(*faults);
   const Job &job = std::get<ReadJob>(read).job;
   return {Status::within_limits,
@@ -87,9 +99,9 @@ Answer one_cloth(const Asked &asked) {
 }
 
 Answer many_weights(const Asked &asked, const RangeText &range) {
-  const auto lightest = read_cloth(asked, range.low);
+  const Cloth lightest = read_cloth(asked, range.low);
   if (const auto *faults = std::get_if<std::vector<std::string>>(&lightest)) return unusable(*faults);
-  const auto heaviest = read_cloth(asked, range.high);
+  const Cloth heaviest = read_cloth(asked, range.high);
   if (const auto *faults = std::get_if<std::vector<std::string>>(&heaviest)) return unusable(*faults);
   const Job &job = std::get<ReadJob>(lightest).job;
   const Weight low = *job.fabric.weight;

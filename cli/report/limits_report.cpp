@@ -82,19 +82,23 @@ std::string why(const std::array<Entry, 5> &all) {
   return text;
 }
 
+/// What measuring more would change.
 std::string would_sharpen(const Fabric &fabric) {
+  if (fabric.swatch && fabric.swatch->tight && fabric.swatch->good)
+    return fabric.weight ? "" : "\nThe weight would sharpen the ease; the test strip settles all else.\n";
   std::string missing;
   const auto add = [&](bool given, std::string_view what) {
     if (!given) missing += fmt::format("{}{}", missing.empty() ? "" : ", ", what);
   };
-  add(fabric.weight.has_value(), "the weight");
-  add(fabric.thickness.has_value(), "the thickness");
-  add(fabric.bending_length.has_value(), "the length that bends under its own weight");
-  if (missing.empty()) return "";
-  return "\n" +
-         wrapped(fmt::format("Measured, these would sharpen the limits: {}. A gathered test strip overrides them all.",
-                             missing),
-                 "", "", text_width);
+  add(fabric.weight.has_value(), "the weight (all limits)");
+  add(fabric.thickness.has_value(), "the thickness (ideal, most, drawn up tight)");
+  add(fabric.bending_length.has_value(), "the length that bends under its own weight (ideal, most)");
+  std::string text;
+  if (!missing.empty()) text = fmt::format("Measured, these would sharpen the limits: {}. ", missing);
+  return "\n" + wrapped(text + (fabric.swatch
+                                    ? "A whole gathered test strip, drawn up tight and at its best, overrides them all."
+                                    : "A gathered test strip overrides them all."),
+                        "", "", text_width);
 }
 
 std::string headline(const cloth::Explanation &limits, const Gathering &gathering) {

@@ -4,6 +4,8 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include <cmath>
+
 using namespace gatherwright::cli;
 using command_test::holds;
 using command_test::lines_of;
@@ -62,6 +64,41 @@ TEST_CASE("every option of a join reaches its plan") {
   CHECK(plan_of({"20", "9", "--unit", "in"})["unit"] == "in");
   CHECK(plan_of({"52 cm", "22 cm", "--profile"})["joins"][0].contains("profile"));
   CHECK_FALSE(plain["joins"][0].contains("profile"));
+}
+
+TEST_CASE("a stitch counted on the cloth's threads comes out as worked by hand") {
+  // 3 threads taken up and 4 passed: a stitch every 3.5 threads, of which 18 go to a centimetre: 3.5 / 18 cm. 52 cm
+  // hold 52 * 18 / 3.5 = 267.4 of them, so 268 stitches a row; a quarter of the edge 66.9.
+  const auto plan = nlohmann::json::parse(
+      run({"join", "52 cm", "22 cm", "--threads", "3,4", "--count", "18 / cm", "--parts", "4", "--json"}).out);
+  const auto &gathering = plan["joins"][0]["gathering"];
+  CHECK(gathering["stitch"].get<double>() == Approx(3.5 / 18).epsilon(1e-12));
+  CHECK(gathering["stitches"] == 268);
+  CHECK(plan["joins"][0]["marks"][0]["stitches_to_next"].get<double>() == Approx(13 * 18 / 3.5).epsilon(1e-12));
+}
+
+TEST_CASE("a test strip and cloth that shrinks reach the plan of a join") {
+  const auto plan = nlohmann::json::parse(run({"join", "52 cm", "22 cm", "--weight", "165 g/m2", "--swatch",
+                                               "30 cm, 3.4 cm, 10 cm, 16 cm", "--swatch-stitch", "5 mm", "--json"})
+                                              .out);
+  const auto &limits = plan["joins"][0]["segments"][0]["limits"];
+  CHECK(limits["least"].get<double>() == Approx(30.0 / 16).epsilon(1e-12));
+  CHECK(limits["ideal"].get<double>() == Approx(30 / std::sqrt(160.0)).epsilon(1e-12));
+  CHECK(limits["most"].get<double>() == Approx(3).epsilon(1e-12));
+  CHECK(limits["packed"].get<double>() == Approx(30 / 3.4 * 4 / 5).epsilon(1e-12)); // at the stitch of 4 mm
+  const auto eased = nlohmann::json::parse(
+      run({"join", "24 cm", "22 cm", "--weight", "165 g/m2", "--shrinks", "--kind", "ease", "--json"}).out);
+  CHECK(eased["joins"][0]["segments"][0]["limits"]["most"].get<double>() == Approx(1.12).epsilon(1e-12));
+}
+
+TEST_CASE("what is wrong with a test strip or a count of threads names its option") {
+  CHECK(run({"join", "52 cm", "22 cm", "--threads", "3,4"}).err.starts_with("--threads, --count: "));
+  CHECK(run({"join", "52 cm", "22 cm", "--threads", "3"}).err.starts_with("--threads: it takes two numbers"));
+  CHECK(run({"limits", "--swatch", "1 cm"}).err.starts_with("--swatch: it takes two or four lengths"));
+  CHECK(run({"limits", "--swatch", "30 cm,40 cm"}).err.starts_with("--swatch: "));
+  CHECK(run({"limits", "--swatch-stitch", "4 mm"}).err.starts_with("--swatch-stitch: there is no test strip"));
+  CHECK(run({"join", "5", "3", "--stitch", "4 mm", "--threads", "3,4", "--count", "18 / cm"}).status ==
+        Status::unusable);
 }
 
 TEST_CASE("stretches left plain stand before and after the gathered one") {
