@@ -99,6 +99,7 @@ private:
   bool any_implied_ = false;
   std::vector<int> candidates_;  ///< constraints that may be violated
   std::vector<double> triangle_; ///< upper, row by row, the diagonal inverted: N = Q * triangle
+  double most_at_look_ = 0;      ///< greatest violation over its norm when all constraints were looked at last
   int stride_ = 0;               ///< of its rows
   std::vector<double> y_;
   // Of the normal at hand: its part along the active normals and the combination of them that makes it; what is left,
