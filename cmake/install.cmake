@@ -1,0 +1,42 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# What is installed: the program, the library with its headers for CMake and for pkg-config, the documents; and the .deb
+# that CPack makes of it.
+include(CMakePackageConfigHelpers)
+
+install(TARGETS gatherwright_program)
+install(TARGETS gatherwright EXPORT gatherwright)
+install(DIRECTORY ${PROJECT_SOURCE_DIR}/solver/include/ DESTINATION ${CMAKE_INSTALL_INCLUDEDIR} FILES_MATCHING PATTERN "*.hpp")
+
+# Paths within these files start from where they lie, so that an installed tree may be moved.
+set(package_dir ${CMAKE_INSTALL_LIBDIR}/cmake/gatherwright)
+install(EXPORT gatherwright FILE gatherwrightConfig.cmake NAMESPACE gatherwright:: DESTINATION ${package_dir})
+write_basic_package_version_file(${PROJECT_BINARY_DIR}/gatherwrightConfigVersion.cmake COMPATIBILITY SameMinorVersion)
+install(FILES ${PROJECT_BINARY_DIR}/gatherwrightConfigVersion.cmake DESTINATION ${package_dir})
+
+set(pkgconfig_dir ${CMAKE_INSTALL_LIBDIR}/pkgconfig)
+file(RELATIVE_PATH prefix_from_pkgconfig /prefix/${pkgconfig_dir} /prefix)
+configure_file(${CMAKE_CURRENT_LIST_DIR}/gatherwright.pc.in ${PROJECT_BINARY_DIR}/gatherwright.pc @ONLY)
+install(FILES ${PROJECT_BINARY_DIR}/gatherwright.pc DESTINATION ${pkgconfig_dir})
+
+file(GLOB documents CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/docs/*.md ${PROJECT_SOURCE_DIR}/docs/*.json)
+install(FILES ${PROJECT_SOURCE_DIR}/README.md DESTINATION ${CMAKE_INSTALL_DOCDIR})
+install(FILES ${documents} DESTINATION ${CMAKE_INSTALL_DOCDIR}/docs)
+install(DIRECTORY ${PROJECT_SOURCE_DIR}/docs/examples DESTINATION ${CMAKE_INSTALL_DOCDIR}/docs)
+install(FILES ${PROJECT_SOURCE_DIR}/LICENSE DESTINATION ${CMAKE_INSTALL_DOCDIR} RENAME copyright)
+
+set(CPACK_GENERATOR DEB)
+set(CPACK_PACKAGE_NAME gatherwright)
+set(CPACK_PACKAGE_CONTACT "The makers of gatherwright <makers@gatherwright.invalid>")
+set(CPACK_DEBIAN_PACKAGE_DESCRIPTION "${PROJECT_DESCRIPTION}
+ From body measures, the cloth and the edges of a garment of straight pieces,
+ gatherwright works out before the scissors go in how wide each piece should be,
+ how full each stretch will come out, whether the cloth takes that much, where
+ both edges are marked, and how to run the gathering threads.
+ .
+ The package holds the program, its manual, and the library for C++20.")
+set(CPACK_DEBIAN_PACKAGE_SECTION misc)
+set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
+set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
+set(CPACK_PACKAGING_INSTALL_PREFIX /usr)
+set(CPACK_STRIP_FILES ON)
+include(CPack)

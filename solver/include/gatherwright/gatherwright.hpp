@@ -1,0 +1,17 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+/// The whole of the library: a Job in, a Plan out, and what is needed to make the one and read the other.
+///
+/// Everything is a plain value. Lengths are millimetres, weights grams per square metre, angles degrees; what else a
+/// field holds stands beside it. A fault of the input is returned (Outcome, PlanOutcome), never thrown; the only
+/// exception that leaves the library on account of a job that it reads or plans is std::bad_alloc. No function keeps
+/// anything from one call to the next or changes anything but what it returns, so that any of them may be called from
+/// several threads at once; the same call gives the same bits.
+
+#include "gatherwright/fault.hpp"
+#include "gatherwright/formula.hpp"
+#include "gatherwright/job.hpp"
+#include "gatherwright/nearest.hpp"
+#include "gatherwright/plan.hpp"
+#include "gatherwright/quantity.hpp"

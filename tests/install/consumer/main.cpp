@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <gatherwright/gatherwright.hpp>
+
+#include <iostream>
+
+using namespace gatherwright;
+
+int main() {
+  Job job;
+  job.fabric.weight = *read_weight("165 g/m2");
+  const auto index = [](std::string_view name) { return name == "cuff" ? 0 : name == "sleeve" ? 1 : -1; };
+  const auto formula = [&](std::string_view text) { return *parse_formula(text, job.unit, index, {}); };
+
+  job.lengths = {{.name = "cuff", .is = formula("17 cm + 5 cm")},
+                 {.name = "sleeve", .free = true, .from = formula("45 cm"), .to = formula("60 cm")}};
+  job.length_order = {0, 1};
+  Join join{.name = "sleeve into cuff", .segments = {Segment{}}}; // one segment, gathered all along
+  join.long_edge.length = formula("sleeve");
+  join.band.length = formula("cuff");
+  join.marks = {.rule = PinMarks::Rule::parts, .parts = 4};
+  job.joins = {join};
+
+  const PlanOutcome outcome = plan(job);
+  if (const auto *faults = std::get_if<std::vector<PlacedFault>>(&outcome)) {
+    std::cerr << faults->front().fault.what << "; " << faults->front().fault.instead << "\n";
+    return 2;
+  }
+  const Plan &made = std::get<Plan>(outcome);
+  std::cout << "sleeve: " << named_reading(Length{made.lengths[1].is}, job.tape()) << "\n";
+  for (const Mark &mark : made.joins[0].marks)
+    std::cout << reading(Length{mark.band.tape}, job.tape()) << " meets "
+              << reading(Length{mark.long_edge.tape}, job.tape()) << "\n";
+  return made.verdict == Verdict::within_limits ? 0 : 1;
+}

@@ -1,0 +1,18 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# usage: deb.sh PROJECT BUILD STAGE COMPILER: makes the Debian package, unpacks it and runs the program from there.
+project=$1 build=$2
+made=$build/tests/install/deb
+rm -rf "$made"
+mkdir -p "$made"
+cpack -G DEB --config "$build/CPackConfig.cmake" -B "$made/work" >"$made/log"
+deb=$(echo "$made"/work/gatherwright_*.deb)
+for field in Version Section Maintainer Depends Description; do
+  test -n "$(dpkg-deb --field "$deb" $field)" || { echo "no field $field"; exit 1; }
+done
+dpkg-deb --field "$deb" Depends | grep -q 'libc6 (>= .*libfmt9' || { echo "the libraries it needs are not named"; exit 1; }
+dpkg-deb --extract "$deb" "$made/root"
+"$made/root/usr/bin/gatherwright" plan "$project/docs/examples/porters-smock.json" >/dev/null
+# All that is installed is in it.
+cmake --install "$build" --prefix "$made/installed" >/dev/null
+(cd "$made/installed" && find . -type f | sort) >"$made/wanted"
+(cd "$made/root/usr" && find . -type f | sort) | diff "$made/wanted" -

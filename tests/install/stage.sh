@@ -1,0 +1,19 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# usage: stage.sh PROJECT BUILD STAGE COMPILER: installs into STAGE and looks at what is there.
+project=$1 build=$2 stage=$3
+rm -rf "$stage"
+cmake --install "$build" --prefix "$stage" >"$build/install.log"
+cd "$stage"
+for file in bin/gatherwright include/gatherwright/gatherwright.hpp share/doc/gatherwright/README.md \
+  share/doc/gatherwright/copyright share/doc/gatherwright/docs/format.md share/doc/gatherwright/docs/job.schema.json; do
+  test -s "$file" || { echo "not installed: $file"; exit 1; }
+done
+# Every public header, and no other.
+ls "$project/solver/include/gatherwright" >"$build/headers.wanted"
+ls include/gatherwright | diff "$build/headers.wanted" -
+bin/gatherwright plan share/doc/gatherwright/docs/examples/porters-smock.json >/dev/null
+# The tree may be moved: nothing in it names the place it was built or staged in.
+if grep -rlF -e "$stage" -e "$project" lib include share; then
+  echo "these name a folder of this machine"
+  exit 1
+fi
