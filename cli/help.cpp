@@ -4,7 +4,9 @@
 #include "report/columns.hpp"
 #include "report/plan_text.hpp"
 
+#include <CLI/Version.hpp>
 #include <fmt/format.h>
+#include <nlohmann/json_fwd.hpp>
 
 #include <algorithm>
 
@@ -90,7 +92,12 @@ std::string help(const CommandForm *command) {
 }
 
 std::string version() {
-  return "gatherwright " GATHERWRIGHT_VERSION "\n";
+  // Each is the version compiled with: all but fmt are headers alone, and fmt does not tell its own when running.
+  const auto parted = [](int major, int minor, int patch) { return fmt::format("{}.{}.{}", major, minor, patch); };
+  return fmt::format("gatherwright {}\nbuilt with Eigen {}, nlohmann_json {}, CLI11 {}, fmt {}\n", GATHERWRIGHT_VERSION,
+                     GATHERWRIGHT_EIGEN_VERSION,
+                     parted(NLOHMANN_JSON_VERSION_MAJOR, NLOHMANN_JSON_VERSION_MINOR, NLOHMANN_JSON_VERSION_PATCH),
+                     CLI11_VERSION, parted(FMT_VERSION / 10000, FMT_VERSION / 100 % 100, FMT_VERSION % 100));
 }
 
 } // namespace gatherwright::cli

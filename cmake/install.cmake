@@ -15,25 +15,23 @@ install(FILES ${PROJECT_BINARY_DIR}/gatherwrightConfigVersion.cmake DESTINATION 
 
 set(pkgconfig_dir ${CMAKE_INSTALL_LIBDIR}/pkgconfig)
 file(RELATIVE_PATH prefix_from_pkgconfig /prefix/${pkgconfig_dir} /prefix)
+string(REGEX REPLACE "/$" "" prefix_from_pkgconfig "${prefix_from_pkgconfig}")
 configure_file(${CMAKE_CURRENT_LIST_DIR}/gatherwright.pc.in ${PROJECT_BINARY_DIR}/gatherwright.pc @ONLY)
 install(FILES ${PROJECT_BINARY_DIR}/gatherwright.pc DESTINATION ${pkgconfig_dir})
 
-file(GLOB documents CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/docs/*.md ${PROJECT_SOURCE_DIR}/docs/*.json)
 install(FILES ${PROJECT_SOURCE_DIR}/README.md DESTINATION ${CMAKE_INSTALL_DOCDIR})
-install(FILES ${documents} DESTINATION ${CMAKE_INSTALL_DOCDIR}/docs)
-install(DIRECTORY ${PROJECT_SOURCE_DIR}/docs/examples DESTINATION ${CMAKE_INSTALL_DOCDIR}/docs)
+install(DIRECTORY ${PROJECT_SOURCE_DIR}/docs DESTINATION ${CMAKE_INSTALL_DOCDIR})
 install(FILES ${PROJECT_SOURCE_DIR}/LICENSE DESTINATION ${CMAKE_INSTALL_DOCDIR} RENAME copyright)
 
 set(CPACK_GENERATOR DEB)
 set(CPACK_PACKAGE_NAME gatherwright)
 set(CPACK_PACKAGE_CONTACT "The makers of gatherwright <makers@gatherwright.invalid>")
-set(CPACK_DEBIAN_PACKAGE_DESCRIPTION "${PROJECT_DESCRIPTION}
- From body measures, the cloth and the edges of a garment of straight pieces,
- gatherwright works out before the scissors go in how wide each piece should be,
- how full each stretch will come out, whether the cloth takes that much, where
- both edges are marked, and how to run the gathering threads.
- .
- The package holds the program, its manual, and the library for C++20.")
+set(CPACK_DEBIAN_PACKAGE_DESCRIPTION "From body measures, the cloth and the edges of a garment of straight pieces,
+gatherwright works out before the scissors go in how wide each piece should be,
+how full each stretch will come out, whether the cloth takes that much, where
+both edges are marked, and how to run the gathering threads.
+
+The package holds the program, its manual, and the library for C++20.")
 set(CPACK_DEBIAN_PACKAGE_SECTION misc)
 set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
 set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)

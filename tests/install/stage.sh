@@ -5,6 +5,8 @@ rm -rf "$stage"
 cmake --install "$build" --prefix "$stage" >"$build/install.log"
 cd "$stage"
 for file in bin/gatherwright include/gatherwright/gatherwright.hpp share/doc/gatherwright/README.md \
+  share/man/man1/gatherwright.1 share/bash-completion/completions/gatherwright \
+  share/zsh/site-functions/_gatherwright share/fish/vendor_completions.d/gatherwright.fish \
   share/doc/gatherwright/copyright share/doc/gatherwright/docs/format.md share/doc/gatherwright/docs/job.schema.json; do
   test -s "$file" || { echo "not installed: $file"; exit 1; }
 done
