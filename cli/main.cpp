@@ -36,6 +36,26 @@ int machine_fault_without_memory(std::string_view what) {
   return end_with(Status::machine);
 }
 
+constexpr std::string_view out_of_memory = "gatherwright: out of memory\n";
+constexpr std::string_view own_fault = "gatherwright: stopped by a fault of its own; please report the job\n";
+
+/// Where memory is so short that not even an exception can be made, or one leaves a thread, there is nothing to catch.
+[[noreturn]] void end_uncaught() {
+  std::string_view what = out_of_memory;
+  try {
+    if (std::current_exception()) throw;
+  } catch (const std::bad_alloc &) {
+  } catch (...) {
+    what = own_fault;
+  }
+  std::_Exit(machine_fault_without_memory(what));
+}
+
+/// Before anything else, since the headers of libraries bring objects that are made before main begins.
+[[gnu::constructor(101)]] void set_terminate_handler() {
+  std::set_terminate(end_uncaught);
+}
+
 bool set_and_not_empty(const char *variable) {
   const char *value = std::getenv(variable);
   return value != nullptr && *value != '\0';
@@ -66,8 +86,8 @@ int main(int count, char **arguments) {
   try {
     return answer(count, arguments);
   } catch (const std::bad_alloc &) {
-    return machine_fault_without_memory("gatherwright: out of memory\n");
+    return machine_fault_without_memory(out_of_memory);
   } catch (const std::exception &) {
-    return machine_fault_without_memory("gatherwright: stopped by a fault of its own; please report the job\n");
+    return machine_fault_without_memory(own_fault);
   }
 }

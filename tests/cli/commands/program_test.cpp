@@ -1,38 +1,17 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/commands/command_test.hpp"
 
-#include "where.hpp"
+#include "cli/commands/shell.hpp"
 
 #include <catch2/catch.hpp>
 
-#include <sys/wait.h>
-
-#include <cstdio>
-
 using command_test::holds;
-using command_test::Written;
+using command_test::Ran;
+using command_test::shell;
 
 namespace {
 
-struct Ran {
-  int status = -1;
-  std::string said;
-};
-
-/// The real program, by way of a shell that redirects as the test wants.
-Ran shell(const std::string &command) {
-  Ran ran;
-  FILE *pipe = popen(command.c_str(), "r");
-  REQUIRE(pipe != nullptr);
-  char piece[4096];
-  for (std::size_t got = 0; (got = fread(piece, 1, sizeof piece, pipe)) > 0;)
-    ran.said.append(piece, got);
-  const int ended = pclose(pipe);
-  ran.status = WIFEXITED(ended) ? WEXITSTATUS(ended) : -1;
-  return ran;
-}
-
-const std::string program = "'" + program_file() + "'";
+const std::string program = command_test::program();
 const std::string example = " plan '" + in_project("docs/examples/porters-smock.json") + "'";
 
 } // namespace
@@ -54,17 +33,6 @@ TEST_CASE("a job can come from standard input") {
   CHECK(ran.status == 2);
   CHECK(ran.said.starts_with("-:1: /joins: "));
   CHECK(shell(program + " start cuff | " + program + " plan - >/dev/null").status == 0);
-}
-
-TEST_CASE("an answer that cannot be written is a fault of the machine, told in one line") {
-  for (const char *where : {" >/dev/full", " >&-"}) {
-    const Ran ran = shell(program + example + " 2>&1" + where);
-    const Ran said = shell("{ " + program + example + where + "; } 2>&1");
-    CHECK(ran.status == 3);
-    CHECK(said.status == 3);
-    CHECK(said.said.starts_with("gatherwright: cannot write: "));
-    CHECK(std::count(said.said.begin(), said.said.end(), '\n') == 1);
-  }
 }
 
 TEST_CASE("there is no colour where there is no terminal") {
