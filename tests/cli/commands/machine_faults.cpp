@@ -41,7 +41,7 @@ std::string large_job() {
 
 } // namespace
 
-TEST_CASE("an answer that cannot be written is a fault of the machine, told in one line") {
+TEST_CASE("an answer that cannot be written is a fault of the machine, told in one line", "[machine]") {
   for (const std::string &command : commands_that_write())
     for (const char *where : {" >/dev/full", " >&-"}) {
       INFO(command << where);
@@ -52,7 +52,7 @@ TEST_CASE("an answer that cannot be written is a fault of the machine, told in o
     }
 }
 
-TEST_CASE("a reader that goes away is a fault of the machine, told in one line") {
+TEST_CASE("a reader that goes away is a fault of the machine, told in one line", "[machine]") {
   // The reader has gone before the first byte comes.
   const Ran ran = shell("{ { sleep 0.3; " + program + example + "; echo \"status $?\" >&2; } | true; } 2>&1");
   const auto lines = lines_of(ran.said);
@@ -61,13 +61,13 @@ TEST_CASE("a reader that goes away is a fault of the machine, told in one line")
   CHECK(lines[1] == "status 3");
 }
 
-TEST_CASE("a fault of the machine that cannot be told either still ends with its status") {
+TEST_CASE("a fault of the machine that cannot be told either still ends with its status", "[machine]") {
   CHECK(shell(program + example + " >/dev/full 2>/dev/full").status == 3);
   CHECK(shell(program + example + " >&- 2>&-").status == 3);
   CHECK(shell(program + example + " <&- >&- 2>&-").status == 3);
 }
 
-TEST_CASE("what cannot be read is a fault of the machine, told in one line") {
+TEST_CASE("what cannot be read is a fault of the machine, told in one line", "[machine]") {
   for (const char *job : {" plan /nowhere", " plan /", " plan - <&-", " plan ''"}) {
     INFO(job);
     const Ran ran = shell(program + job + " 2>&1");
@@ -77,7 +77,7 @@ TEST_CASE("what cannot be read is a fault of the machine, told in one line") {
   }
 }
 
-TEST_CASE("an input without end is refused") {
+TEST_CASE("an input without end is refused", "[machine]") {
   const Ran ran = shell(program + " plan - </dev/zero 2>&1");
   CHECK(ran.status == 2);
   CHECK(lines_of(ran.said).size() == 1);
@@ -85,7 +85,7 @@ TEST_CASE("an input without end is refused") {
 
 #ifndef __SANITIZE_ADDRESS__ // which takes terabytes of addresses for itself
 
-TEST_CASE("too little memory is a fault of the machine, told in one line, however little there is") {
+TEST_CASE("too little memory is a fault of the machine, told in one line, however little there is", "[machine]") {
   constexpr int not_loaded = 127; // the loader has not got the program itself into memory
   const Written job(large_job());
   const std::string planning = program + " plan " + job.path() + " --json";
