@@ -6,6 +6,8 @@
 
 #include "gatherwright/quantity.hpp"
 
+#include <algorithm>
+
 namespace gatherwright::cli::pages {
 
 namespace {
