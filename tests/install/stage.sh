@@ -15,7 +15,7 @@ ls "$project/solver/include/gatherwright" >"$build/headers.wanted"
 ls include/gatherwright | diff "$build/headers.wanted" -
 bin/gatherwright plan share/doc/gatherwright/docs/examples/porters-smock.json >/dev/null
 # The tree may be moved: nothing in it names the place it was built or staged in.
-if grep -rlF -e "$stage" -e "$project" lib include share; then
+if grep -rlIF -e "$stage" -e "$project" lib include share; then
   echo "these name a folder of this machine"
   exit 1
 fi
