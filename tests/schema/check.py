@@ -7,6 +7,7 @@ usage: check.py PROJECT PROGRAM EVERY
 - every good job of the project validates, and so does every plan the program makes of it;
 - every key that a schema knows stands in some good job, or in some plan made of one, and the keys of every object of
   a job are those that the program's reader knows there;
+- what the schema shows to who writes a job (titles, examples) is there and right;
 - jobs that a schema can see to be bad do not validate, and the program refuses them too;
 - what the schema refuses of jobs changed at one place, the program refuses: of some 47,000 such changes one in EVERY
   is tried, the whole takes minutes.
@@ -294,6 +295,29 @@ def check_never_too_strict():
         told(f"only {tried} changed jobs were refused by the schema")
 
 
+def subschemas(schema):
+    if isinstance(schema, dict):
+        yield schema
+        for inner in schema.values():
+            yield from subschemas(inner)
+    elif isinstance(schema, list):
+        for inner in schema:
+            yield from subschemas(inner)
+
+
+def check_what_editors_show():
+    """Every key of a job has a title or says what it is; examples and defaults are what they are examples of."""
+    for part in subschemas(jobs.root):
+        for key, inner in part.get("properties", {}).items() if isinstance(part.get("properties"), dict) else ():
+            if part.get("additionalProperties") is False and "title" not in inner:
+                told(f"job.schema.json: {key} has no title")
+        shown = part.get("examples", []) + ([part["default"]] if "default" in part else [])
+        whole = {**part, "$defs": jobs.root["$defs"]}
+        for value in shown if isinstance(shown, list) else ():
+            if not jsonschema.Draft202012Validator(whole).is_valid(value):
+                told(f"job.schema.json: {value!r} is no example of {part.get('title')}")
+
+
 def check_readers_keys():
     """An unknown key is refused with a list of those that are known."""
     asked = set()
@@ -317,6 +341,7 @@ def check_readers_keys():
 
 
 check_good()
+check_what_editors_show()
 check_readers_keys()
 check_bad()
 check_mutations()
