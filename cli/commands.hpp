@@ -10,13 +10,16 @@
 
 namespace gatherwright::cli {
 
+struct Outputs;
+
 /// What a command may need to know of where its answer goes.
 struct Surroundings {
   bool terminal = false; ///< standard output is one that shows colours
   bool no_color = false; ///< NO_COLOR is set and not empty
 };
 
-/// Carries out a command line, without the program's own name. Nothing is written: the answer is.
+/// Carries out a command line, without the program's own name. What it has to say is returned; only the files it asks
+/// for are written.
 Answer run(std::span<const std::string> arguments, const Surroundings &surroundings);
 
 Answer plan_command(const Asked &asked, const report::Ink &ink);
@@ -24,8 +27,8 @@ Answer join_command(const Asked &asked, const report::Ink &ink);
 Answer limits_command(const Asked &asked);
 Answer start_command(const Asked &asked);
 
-/// What `plan` and `join` both answer with, as --json and --profile ask.
+/// What `plan` and `join` both answer with, as --json and --profile ask, and the files they write.
 PlanSettings settings_asked(const Asked &asked);
-Answer planned(const Job &job, const Plan &plan, const Asked &asked, const report::Ink &ink);
+Answer planned(const Job &job, const Plan &plan, const Asked &asked, const Outputs &outputs, const report::Ink &ink);
 
 } // namespace gatherwright::cli

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "commands.hpp"
 #include "from_options.hpp"
+#include "paper/outputs.hpp"
 
 #include "gatherwright/quantity.hpp"
 
@@ -145,10 +146,14 @@ Answer join_command(const Asked &asked, const report::Ink &ink) {
     faults.insert(faults.end(), more->begin(), more->end());
     return unusable(faults);
   }
+  const auto outputs = outputs_asked(asked);
+  if (const auto *more = std::get_if<std::vector<std::string>>(&outputs))
+    faults.insert(faults.end(), more->begin(), more->end());
   if (!faults.empty()) return unusable(faults);
   const ReadJob &job = std::get<ReadJob>(read);
   const PlanOutcome outcome = plan(job.job, settings_asked(asked));
-  if (const auto *made = std::get_if<Plan>(&outcome)) return planned(job.job, *made, asked, ink);
+  if (const auto *made = std::get_if<Plan>(&outcome))
+    return planned(job.job, *made, asked, std::get<Outputs>(outputs), ink);
   for (const PlacedFault &fault : std::get<std::vector<PlacedFault>>(outcome))
     faults.push_back(fault_of_option(placed(job.lines, fault), written_by));
   return unusable(faults);

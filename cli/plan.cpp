@@ -4,11 +4,13 @@
 #include "input_file.hpp"
 #include "job/document.hpp"
 #include "job/read_job.hpp"
+#include "paper/outputs.hpp"
 #include "report/plan_json.hpp"
 #include "report/plan_text.hpp"
 #include "words/names.hpp"
 
 #include <algorithm>
+#include <utility>
 
 namespace gatherwright::cli {
 
@@ -33,15 +35,18 @@ Answer faults_of_planning(const std::string &file, const JobLines &lines, std::s
 } // namespace
 
 PlanSettings settings_asked(const Asked &asked) {
-  return {.profile = asked.has("--profile") && asked.has("--json"), .advice = true};
+  return {.profile = asked.has("--profile") && asked.has("--json"), .outlines = asked.has("--strips"), .advice = true};
 }
 
-Answer planned(const Job &job, const Plan &plan, const Asked &asked, const report::Ink &ink) {
+Answer planned(const Job &job, const Plan &plan, const Asked &asked, const Outputs &outputs, const report::Ink &ink) {
   const Status status = plan.verdict == Verdict::within_limits ? Status::within_limits : Status::not_within_limits;
-  return {status, asked.has("--json") ? report::plan_json(job, plan) : report::plan_text(job, plan, ink), {}};
+  Answer answer{status, asked.has("--json") ? report::plan_json(job, plan) : report::plan_text(job, plan, ink), {}};
+  return with_files(std::move(answer), job, plan, outputs);
 }
 
 Answer plan_command(const Asked &asked, const report::Ink &ink) {
+  const auto outputs = outputs_asked(asked);
+  if (const auto *faults = std::get_if<std::vector<std::string>>(&outputs)) return unusable(*faults);
   const std::string file = *asked.value("JOB");
   const auto text = read_input(file, longest_text);
   if (const auto *cannot = std::get_if<CannotRead>(&text))
@@ -50,7 +55,8 @@ Answer plan_command(const Asked &asked, const report::Ink &ink) {
   if (auto *faults = std::get_if<std::vector<InputFault>>(&read)) return faults_in(file, std::move(*faults));
   const ReadJob &job = std::get<ReadJob>(read);
   const PlanOutcome outcome = plan(job.job, settings_asked(asked));
-  if (const auto *made = std::get_if<Plan>(&outcome)) return planned(job.job, *made, asked, ink);
+  if (const auto *made = std::get_if<Plan>(&outcome))
+    return planned(job.job, *made, asked, std::get<Outputs>(outputs), ink);
   return faults_of_planning(file, job.lines, std::get<std::vector<PlacedFault>>(outcome));
 }
 

@@ -12,7 +12,7 @@ PlanOutcome plan(const Job &job, const PlanSettings &settings) {
   auto drawn = draw_edges(job);
   if (auto *faults = std::get_if<std::vector<PlacedFault>>(&drawn)) return std::move(*faults);
   const DrawnEdges &edges = std::get<DrawnEdges>(drawn);
-  PlanOutcome outcome = plan_numbers(job, edges, {.profile = settings.profile});
+  PlanOutcome outcome = plan_numbers(job, edges, {.profile = settings.profile, .outlines = settings.outlines});
   auto *made = std::get_if<Plan>(&outcome);
   if (!made || !settings.advice) return outcome;
   if (made->verdict != Verdict::rules_conflict) {

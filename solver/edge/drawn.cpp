@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "edge/drawn.hpp"
 
+#include "edge/outline.hpp"
 #include "edge/path.hpp"
 
 #include <algorithm>
@@ -88,6 +89,18 @@ DrawnLine::Place DrawnLine::place(double y) const {
   Place found{{place.at.x, place.at.y}, std::nullopt, place.cut * unit_};
   if (sided_) found.normal = {place.normal.x, place.normal.y};
   return found;
+}
+
+DrawnLine::Outline DrawnLine::outline(double within) const {
+  const double near = std::max(within / unit_, 1e-7 * line_.cut_edge());
+  const auto pairs = [](const std::vector<Point> &points) {
+    std::vector<std::array<double, 2>> found;
+    found.reserve(points.size());
+    for (const Point &point : points)
+      found.push_back({point.x, point.y});
+    return found;
+  };
+  return {pairs(cut_edge_points(line_, near)), pairs(stitching_points(line_, near))};
 }
 
 Shear DrawnLine::shear(double from, double to) const {

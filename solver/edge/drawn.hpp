@@ -8,6 +8,7 @@
 #include <array>
 #include <optional>
 #include <string_view>
+#include <vector>
 
 /// An edge drawn as path data, in millimetres.
 namespace gatherwright::edge {
@@ -43,6 +44,14 @@ public:
 
   /// The place so many millimetres along the stitching line, 0 to stitching().
   Place place(double y) const;
+
+  /// Both lines as points that straight lines join, no further from them than so many millimetres; but no finer than a
+  /// ten-millionth of the edge.
+  struct Outline {
+    std::vector<std::array<double, 2>> cut_edge;
+    std::vector<std::array<double, 2>> stitching;
+  };
+  Outline outline(double within) const;
 
   /// How readily the cloth shears between two places along the stitching line, in millimetres from the first.
   Shear shear(double from, double to) const;

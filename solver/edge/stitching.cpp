@@ -68,6 +68,14 @@ StitchingLine::Place StitchingLine::place(double y) const {
   return {found.at, {normal.x + 0.0, normal.y + 0.0}, foot_of(there, part, found, spans_[part.span])};
 }
 
+std::vector<StitchingLine::Run> StitchingLine::cut_edge_runs() const {
+  std::vector<Run> found;
+  found.reserve(spans_.size());
+  for (const Span &span : spans_)
+    found.push_back({span.start, span.length, 0, 1, {Shape(curve_, span), 0}});
+  return found;
+}
+
 std::vector<StitchingLine::Run> StitchingLine::runs(double from, double to) const {
   std::vector<Run> found;
   for (std::size_t i = stretch_at(from); i < count() && stretch(i).start < to; ++i) {

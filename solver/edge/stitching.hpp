@@ -57,6 +57,9 @@ public:
     Moved moved;
   };
 
+  /// The spans of the cut edge itself, in order, as runs along it.
+  std::vector<Run> cut_edge_runs() const;
+
   /// The runs between two lengths along the line, in order.
   std::vector<Run> runs(double from, double to) const;
 

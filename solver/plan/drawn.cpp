@@ -2,6 +2,7 @@
 #include "plan/drawn.hpp"
 
 #include <algorithm>
+#include <utility>
 
 namespace gatherwright {
 
@@ -54,6 +55,16 @@ std::variant<DrawnEdges, std::vector<PlacedFault>> draw_edges(const Job &job) {
   }
   if (!faults.empty()) return faults;
   return edges;
+}
+
+DrawnPlan drawn_edge(const edge::DrawnLine &line, bool with_outline) {
+  constexpr double within = 0.02; // millimetres
+  DrawnPlan drawn{line.cut_edge(), line.stitching(), std::nullopt};
+  if (with_outline) {
+    edge::DrawnLine::Outline outline = line.outline(within);
+    drawn.outline = Outline{std::move(outline.cut_edge), std::move(outline.stitching)};
+  }
+  return drawn;
 }
 
 std::vector<allot::DrawnLengths> lengths_of(const DrawnEdges &edges) {

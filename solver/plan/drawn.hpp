@@ -4,6 +4,7 @@
 #include "allot/scheme.hpp"
 #include "edge/drawn.hpp"
 #include "gatherwright/job.hpp"
+#include "gatherwright/plan.hpp"
 
 #include <optional>
 #include <variant>
@@ -23,6 +24,9 @@ using DrawnEdges = std::vector<DrawnSides>;
 /// Draws every drawn edge of a job. Faults: what is wrong with a path or its allowance, and a path that is closed where
 /// its join is not, or the reverse.
 std::variant<DrawnEdges, std::vector<PlacedFault>> draw_edges(const Job &job);
+
+/// A drawn edge as a plan holds it.
+DrawnPlan drawn_edge(const edge::DrawnLine &line, bool with_outline);
 
 /// What the allotment needs of them.
 std::vector<allot::DrawnLengths> lengths_of(const DrawnEdges &edges);

@@ -203,8 +203,8 @@ void Planner::plan_join(int join) {
   }
   const DrawnSides sides_none;
   const DrawnSides &sides = edges_.empty() ? sides_none : edges_[join];
-  const auto drawn_plan = [](const std::optional<edge::DrawnLine> &line) {
-    return line ? std::optional(DrawnPlan{line->cut_edge(), line->stitching()}) : std::nullopt;
+  const auto drawn_plan = [this](const std::optional<edge::DrawnLine> &line) {
+    return line ? std::optional(drawn_edge(*line, settings_.outlines)) : std::nullopt;
   };
   plan.drawn_long = drawn_plan(sides.long_edge);
   plan.drawn_band = drawn_plan(sides.band);

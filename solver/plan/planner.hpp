@@ -7,7 +7,8 @@
 namespace gatherwright {
 
 struct PlannerSettings {
-  bool profile = false; ///< stations along every join
+  bool profile = false;  ///< stations along every join
+  bool outlines = false; ///< points of every drawn edge
 };
 
 /// A plan without advice: everything but rooms and remedies. `edges`: the job's drawn edges.
