@@ -19,7 +19,6 @@ constexpr double beyond_stitches = 6; ///< how far a mark's sign reaches into th
 constexpr double words_from_edge = 2.4;
 constexpr double number_size = 3.8;
 constexpr double name_size = 3.4;
-constexpr double small = 2.8;
 constexpr double around = 4; ///< left free round the picture
 
 Point operator+(Point a, Point b) {
@@ -85,7 +84,11 @@ private:
   Point point(const std::array<double, 2> &at) const { return {(mirrored_ ? -1 : 1) * at[0] * unit_, at[1] * unit_}; }
   Point direction(const std::array<double, 2> &of) const { return {(mirrored_ ? -1 : 1) * of[0], of[1]}; }
   void lines();
-  void beyond(Point end, Point towards, double allowance, const std::string &called);
+  struct End {
+    Point at;
+    Point before; ///< the point of the line next to it
+  };
+  void beyond(const End &cut, const End &stitches, double allowance);
   void fullness();
   void mark(const StripMark &mark, const MarkPlace &place);
   void words(const StripMark &mark, Point foot, Point outwards);
@@ -145,32 +148,24 @@ void Picture::lines() {
   items_.push_back({Line{.points = cut_edge_, .closed = join_.closed, .pen = 0.4}});
   if (shifted) items_.push_back({Line{.points = stitching_, .closed = join_.closed, .pen = 0.25, .dashed = true}});
   if (join_.closed || !asked_.ends) return;
-  const auto ends = [&](const std::vector<Point> &line) {
-    const std::size_t n = line.size();
-    beyond(line.front(), unit(minus(line[0], line[1])), (*asked_.ends)[0].mm, &line == &cut_edge_ ? "" : "-");
-    beyond(line.back(), unit(minus(line[n - 1], line[n - 2])), (*asked_.ends)[1].mm, &line == &cut_edge_ ? "" : "-");
-  };
-  ends(cut_edge_);
-  if (shifted) ends(stitching_);
-  // Across the allowance where the cloth is cut.
-  const auto across = [&](Point cut, Point stitch, Point cut_towards, Point stitch_towards, double allowance) {
-    if (allowance > 0 && shifted)
-      items_.push_back({segment(cut + allowance * cut_towards, stitch + allowance * stitch_towards, 0.4)});
-  };
+  const auto [before, after] = *asked_.ends;
+  beyond(End{cut_edge_[0], cut_edge_[1]}, End{stitching_[0], stitching_[1]}, before.mm);
   const std::size_t c = cut_edge_.size();
   const std::size_t s = stitching_.size();
-  across(cut_edge_[0], stitching_[0], unit(minus(cut_edge_[0], cut_edge_[1])),
-         unit(minus(stitching_[0], stitching_[1])), (*asked_.ends)[0].mm);
-  across(cut_edge_[c - 1], stitching_[s - 1], unit(minus(cut_edge_[c - 1], cut_edge_[c - 2])),
-         unit(minus(stitching_[s - 1], stitching_[s - 2])), (*asked_.ends)[1].mm);
+  beyond(End{cut_edge_[c - 1], cut_edge_[c - 2]}, End{stitching_[s - 1], stitching_[s - 2]}, after.mm);
 }
 
-void Picture::beyond(Point end, Point towards, double allowance, const std::string &called) {
+/// Straight on past the first or the last stitch, and across where the cloth is cut.
+void Picture::beyond(const End &cut, const End &stitches, double allowance) {
   if (!(allowance > 0)) return;
-  const bool stitches = !called.empty();
-  Line line = segment(end, end + allowance * towards, stitches ? 0.25 : 0.4);
-  line.dashed = stitches;
-  items_.push_back({line});
+  const Point cut_to = cut.at + allowance * unit(minus(cut.at, cut.before));
+  const Point stitches_to = stitches.at + allowance * unit(minus(stitches.at, stitches.before));
+  items_.push_back({segment(cut.at, cut_to, 0.4)});
+  if (!(allowance_ > 0)) return;
+  Line dashed = segment(stitches.at, stitches_to, 0.25);
+  dashed.dashed = true;
+  items_.push_back({dashed});
+  items_.push_back({segment(cut_to, stitches_to, 0.4)});
 }
 
 /// Short strokes inside the stitching line, wherever it takes fullness.

@@ -62,22 +62,28 @@ private:
 std::vector<Place> places(std::span<const Flag> flags, double end, int most_rows) {
   std::vector<Place> found(flags.size());
   Rows rows(most_rows);
+  const auto past_end = [end](const Flag &flag) { return flag.at + flag.width > end && flag.at - flag.width >= 0; };
   const auto set = [&](std::size_t i, bool to_left) {
     const Flag &flag = flags[i];
-    const double left = to_left ? flag.at - flag.width : flag.at;
-    const Set wanted{left, left + flag.width, flag.at, 0};
-    int row = rows.set(wanted, false);
-    const bool crossed = row < 0;
-    if (crossed) row = rows.set(wanted, true);
-    found[i] = {row, to_left, crossed};
+    struct Try {
+      double width;
+      bool crossing;
+    };
+    for (const auto &[width, crossing] :
+         {Try{flag.width, false}, Try{flag.brief, false}, Try{flag.width, true}, Try{flag.brief, true}}) {
+      const double left = to_left ? flag.at - width : flag.at;
+      const int row = rows.set({left, left + width, flag.at, 0}, crossing);
+      if (row < 0) continue;
+      found[i] = {row, width < flag.width, to_left, crossing};
+      return;
+    }
   };
-  const auto past_end = [end](const Flag &flag) { return flag.at + flag.width > end; };
   const auto first_left = static_cast<std::size_t>(std::find_if(flags.begin(), flags.end(), past_end) - flags.begin());
-  // Lines lead down on the side away from where the words go, so words to the left are set from the left.
-  for (std::size_t i = first_left; i < flags.size(); ++i)
-    set(i, past_end(flags[i]));
+  // Each is set after those its own line could run into: from the right where words go to the right, and the reverse.
   for (std::size_t i = first_left; i-- > 0;)
     set(i, false);
+  for (std::size_t i = first_left; i < flags.size(); ++i)
+    set(i, past_end(flags[i]));
   return found;
 }
 

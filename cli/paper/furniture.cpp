@@ -27,7 +27,7 @@ std::vector<Item> scale_bar(Point from, double length, int parts, std::string_vi
     const double reach = i == 0 || i == parts ? 2.4 : 1.2;
     items.push_back({segment({x, from.y - reach}, {x, from.y + (i == 0 || i == parts ? reach : 0)}, 0.3)});
   }
-  items.push_back({Text{{from.x + length + 3, from.y + 1.1}, std::string(says), 3.2}});
+  items.push_back({Text{{from.x + length + 3, from.y + 1.1}, std::string(says), 3}});
   return items;
 }
 
@@ -49,15 +49,15 @@ void add(std::vector<Item> &to, std::vector<Item> items) {
 
 /// Both kinds of mark and what the bar means, at the foot of the page.
 Group legend(const Page &page) {
-  Group group{Role::paragraph, "signs", {}};
-  const double x = page.width - margin - 92;
+  Group group{Role::section, "signs", {}};
+  const double x = page.width - margin - 88;
   const double y = page.height - margin - 11;
   add(group.items, reference_sign({x + 2, y}, {0, 1}, 8));
-  group.items.push_back({Text{{x + 5, y + 5}, "reference mark", 3}});
-  add(group.items, pin_sign({x + 34, y}, {0, 1}, 8));
-  group.items.push_back({Text{{x + 37, y + 5}, "pin mark", 3}});
-  add(group.items, fullness_bar({x + 56, y + 2.2}, 10, 3.4));
-  group.items.push_back({Text{{x + 68, y + 5}, "takes fullness", 3}});
+  group.items.push_back({Group{Role::paragraph, "", {{Text{{x + 5, y + 5}, "reference mark", 3}}}}});
+  add(group.items, pin_sign({x + 33, y}, {0, 1}, 8));
+  group.items.push_back({Group{Role::paragraph, "", {{Text{{x + 36, y + 5}, "pin mark", 3}}}}});
+  add(group.items, fullness_bar({x + 53, y + 2.2}, 10, 3.4));
+  group.items.push_back({Group{Role::paragraph, "", {{Text{{x + 65, y + 5}, "takes fullness", 3}}}}});
   return group;
 }
 

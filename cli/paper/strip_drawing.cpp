@@ -80,6 +80,8 @@ private:
   void match_lines(int number);
   void match_line(double at, int joint);
   void identity(int number, int count);
+  void paragraph(Text text) { paragraph(std::vector<Item>{{std::move(text)}}); }
+  void paragraph(std::vector<Item> texts) { items_.push_back({Group{Role::paragraph, "", std::move(texts)}}); }
   void add(std::vector<Item> items) {
     items_.insert(items_.end(), std::make_move_iterator(items.begin()), std::make_move_iterator(items.end()));
   }
@@ -92,6 +94,7 @@ private:
   std::vector<Place> places_;
   int rows_ = 1;
   bool some_unnumbered_ = false;
+  std::string unplaced_; ///< names for which there is room at the foot only
   std::vector<Item> items_;
 };
 
@@ -110,12 +113,16 @@ void Layout::flag() {
   std::vector<Flag> wanted;
   for (std::size_t i = 0; i < shown_.size(); ++i) {
     if (brief && !shown_[i]->reference) words_[i].reading.clear();
-    wanted.push_back({x(shown_[i]->at), width_of(words_[i])});
+    wanted.push_back({x(shown_[i]->at), width_of(words_[i]), width_of({words_[i].number, {}, {}})});
   }
-  places_ = places(wanted, width_ - 0.5, most_rows);
-  for (const Place &place : places_) {
+  places_ = places(wanted, std::min(width_ - 0.5, x(strip_.length + 0.5)), most_rows);
+  for (std::size_t i = 0; i < places_.size(); ++i) {
+    const Place &place = places_[i];
     rows_ = std::max(rows_, place.row + 1);
     some_unnumbered_ = some_unnumbered_ || place.row < 0;
+    if (!place.brief) continue;
+    if (!words_[i].name.empty()) unplaced_ += fmt::format("{} is {}; ", words_[i].number, words_[i].name);
+    words_[i] = {words_[i].number, {}, {}};
   }
 }
 
@@ -128,12 +135,12 @@ void Layout::allowance(double from, double to, const std::string &called) {
   items_.push_back({zone});
   const double room = std::min(height() - 2, text_width(called, small) + 1);
   if (right - left >= small + 0.6 && room > 8)
-    items_.push_back({Text{{(left + right) / 2 + small / 3, height() / 2},
-                           fitted(called, room, small),
-                           small,
-                           false,
-                           Anchor::middle,
-                           -90}});
+    paragraph({Text{{(left + right) / 2 + small / 3, height() / 2},
+                    fitted(called, room, small),
+                    small,
+                    false,
+                    Anchor::middle,
+                    -90}});
 }
 
 void Layout::allowances() {
@@ -170,8 +177,7 @@ void Layout::stretches() {
       clear.tone = Tone::none;
       items_.push_back({clear});
     }
-    items_.push_back(
-        {Text{{middle, bar_top + bar_height - 0.8}, stretch.worked, small, false, Anchor::middle, 0, Tone::ink}});
+    paragraph({Text{{middle, bar_top + bar_height - 0.8}, stretch.worked, small, false, Anchor::middle}});
   }
 }
 
@@ -202,21 +208,25 @@ void Layout::flags() {
       clear.tone = Tone::none;
       items_.push_back({clear});
     }
-    items_.push_back({Text{{at, base}, words.number, number_size, true}});
+    std::vector<Item> texts{{Text{{at, base}, words.number, number_size, true}}};
     at += text_width(words.number, number_size, true) + 1.2;
     if (!words.name.empty()) {
-      items_.push_back({Text{{at, base}, words.name, name_size}});
+      texts.push_back({Text{{at, base}, words.name, name_size}});
       at += text_width(words.name, name_size) + 1.2;
     }
     if (!words.reading.empty())
-      items_.push_back({Text{{at + 0.2, base}, words.reading, reading_size, false, Anchor::start, 0, Tone::soft}});
+      texts.push_back({Text{{at + 0.2, base}, words.reading, reading_size, false, Anchor::start, 0, Tone::soft}});
+    paragraph(std::move(texts));
   }
 }
 
 void Layout::match_line(double at, int joint) {
-  Line line = segment({at, 0}, {at, height()}, 0.3);
-  line.dashed = true;
-  items_.push_back({line});
+  // Words lie between its two ends.
+  for (const auto &[from, to] : {std::pair(0.0, bar_top + bar_height), std::pair(foot(), height())}) {
+    Line line = segment({at, from}, {at, to}, 0.3);
+    line.dashed = true;
+    items_.push_back({line});
+  }
   add(lozenge({at, height() - foot_height / 2}, joint_called(joint)));
 }
 
@@ -242,12 +252,12 @@ void Layout::identity(int number, int count) {
                            .pen = 0,
                            .fill = Tone::ink}});
     at += 5;
-    if (at + text_width(start, small, true) < right)
-      items_.push_back({Text{{at, base}, std::string(start), small, true}});
+    if (at + text_width(start, small, true) < right) paragraph({Text{{at, base}, std::string(start), small, true}});
     at += text_width(start, small, true) + 3;
   }
+  says.insert(0, unplaced_);
   if (some_unnumbered_) says += "; marks too close for a number are counted on from the last";
-  if (right - at > 12) items_.push_back({Text{{at, base}, fitted(says, right - at, small), small}});
+  if (right - at > 12) paragraph({Text{{at, base}, fitted(says, right - at, small), small}});
 }
 
 std::string caption(const Part &part, int number, int count) {
@@ -353,7 +363,8 @@ PartDrawing part_drawing(const Strip &strip, const Part &part, int number, int c
        {Text{{title_width + 0.6, caption_height - 2.4}, fitted(after, page_width - title_width - 1, 3.2), 3.2}}}}});
   std::vector<Item> items = std::move(layout).take();
   move_by(items, {0, caption_height});
-  drawing.group.items.push_back({Group{Role::paragraph, "", std::move(items)}});
+  drawing.group.items.insert(drawing.group.items.end(), std::make_move_iterator(items.begin()),
+                             std::make_move_iterator(items.end()));
   return drawing;
 }
 

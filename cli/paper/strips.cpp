@@ -7,6 +7,7 @@
 #include "paper/strip_drawing.hpp"
 #include "paper/tiles.hpp"
 #include "paper/type.hpp"
+#include "words/figures.hpp"
 
 #include <fmt/format.h>
 
@@ -72,6 +73,13 @@ constexpr std::string_view how_to_drawn = "The solid line is the cut edge, the d
                                           "mark the cloth at every line across; short "
                                           "strokes show where it takes fullness.";
 
+/// "; allowances at its ends 1 cm and 1.5 cm", in the order its path is drawn; empty where it has none.
+std::string allowances(const Job &job, const Edge &edge) {
+  if (!edge.ends) return "";
+  return fmt::format("; allowances at its ends {} and {}", words::length((*edge.ends)[0].mm, job.tape()),
+                     words::length((*edge.ends)[1].mm, job.tape()));
+}
+
 /// Pages of a drawn edge, a tile on each.
 class EdgePages {
 public:
@@ -80,7 +88,9 @@ public:
 
   void add(bool band, Pieces pieces) {
     const JoinPlan &planned = plan_.joins.at(join_);
-    const std::string title = edge_called(job_, job_.joins.at(join_), planned, band, pieces);
+    const Join &sewn = job_.joins.at(join_);
+    const std::string title =
+        edge_called(job_, sewn, planned, band, pieces) + allowances(job_, band ? sewn.band : sewn.long_edge);
     const Sheet sheet = sheet_for(job_, plan_, join_, how_to_drawn, size_);
     const EdgePicture picture = edge_picture(job_, planned, join_, band, pieces);
     if (picture.items.empty()) return put(title, "", {{Text{{0, 5}, std::string(too_long_says), 3.2}}});

@@ -5,6 +5,7 @@
 #include "paper/strip_drawing.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstddef>
 
@@ -22,12 +23,26 @@ Cut cut(double whole, double room) {
   return {static_cast<int>(count), (whole + (count - 1) * overlap) / count};
 }
 
-/// A dashed line over a whole side of a tile, with its letter in a lozenge at a third of it.
-std::vector<Item> match_line(Point from, Point to, int joint) {
+/// The first of some places along a side where nothing is drawn, or its middle.
+Point free_place(Point from, Point to, const std::vector<Item> &drawn) {
+  constexpr double half = 4.5;
+  constexpr std::array shares{0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9};
+  const auto place = [&](double share) {
+    return Point{from.x + share * (to.x - from.x), from.y + share * (to.y - from.y)};
+  };
+  const auto found = std::find_if(shares.begin(), shares.end(), [&](double share) {
+    const Point at = place(share);
+    return clipped(drawn, {{at.x - half, at.y - half}, 2 * half, 2 * half}).empty();
+  });
+  return place(found == shares.end() ? shares.front() : *found);
+}
+
+/// A dashed line over a whole side of a tile, with its letter in a lozenge.
+std::vector<Item> match_line(Point from, Point to, int joint, const std::vector<Item> &drawn) {
   Line line = segment(from, to, 0.25);
   line.dashed = true;
   std::vector<Item> items{{line}};
-  for (Item &item : lozenge({from.x + (to.x - from.x) / 3, from.y + (to.y - from.y) / 3}, joint_called(joint)))
+  for (Item &item : lozenge(free_place(from, to, drawn), joint_called(joint)))
     items.push_back(std::move(item));
   return items;
 }
@@ -56,9 +71,9 @@ Tiling tiled(const EdgePicture &picture, double room_width, double room_height) 
     const double end = (beside ? across.length : down.length) - overlap / 2;
     const double start = overlap / 2;
     const auto line = [&](std::size_t tile, double at) {
-      const auto items =
-          beside ? match_line({at, 0}, {at, down.length}, joint) : match_line({0, at}, {across.length, at}, joint);
       auto &to = tiling.tiles[tile - 1].items;
+      const auto items = beside ? match_line({at, 0}, {at, down.length}, joint, to)
+                                : match_line({0, at}, {across.length, at}, joint, to);
       to.insert(to.end(), items.begin(), items.end());
     };
     line(one, end);

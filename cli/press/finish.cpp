@@ -25,6 +25,10 @@ void gather_into_one(QPDF &document, QPDFObjectHandle tree) {
   tree.replaceKey("/K", QPDFObjectHandle::newArray({whole}));
 }
 
+void mark_as_tagged(QPDFObjectHandle root) {
+  if (root.hasKey("/StructTreeRoot")) root.replaceKey("/MarkInfo", QPDFObjectHandle::parse("<< /Marked true >>"));
+}
+
 } // namespace
 
 paper::PdfOutcome finished(std::string pdf) {
@@ -34,6 +38,7 @@ paper::PdfOutcome finished(std::string pdf) {
   root.replaceKey("/Lang", QPDFObjectHandle::newString("en"));
   root.replaceKey("/ViewerPreferences", QPDFObjectHandle::parse("<< /PrintScaling /None /DisplayDocTitle true >>"));
   gather_into_one(document, root.getKey("/StructTreeRoot"));
+  mark_as_tagged(root);
   if (QPDFObjectHandle info = document.getTrailer().getKey("/Info"); info.isDictionary())
     info.removeKey("/CreationDate");
   QPDFWriter writer(document);

@@ -138,6 +138,9 @@ void Drawer::draw(const Text &text) {
   if (unwritten_.empty() && pango_layout_get_unknown_glyphs_count(layout_.get()) > 0) unwritten_ = shown;
   int width = 0;
   pango_layout_get_size(layout_.get(), &width, nullptr);
+  // A space after it, so that texts which are read one after another stay words.
+  const std::string spaced = shown + " ";
+  pango_layout_set_text(layout_.get(), spaced.data(), static_cast<int>(spaced.size()));
   const double shift = text.anchor == Anchor::start ? 0 : text.anchor == Anchor::middle ? 0.5 : 1;
   cairo_save(pen_);
   colour(text.tone);
