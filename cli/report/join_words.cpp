@@ -107,6 +107,11 @@ std::string thread_list(const Job &job, const GatheringPlan &gathering) {
   return text;
 }
 
+std::string stretch_called(const Join &asked, std::size_t segment) {
+  const std::string &name = asked.segments.at(segment).name;
+  return name.empty() ? fmt::format("stretch {}", segment + 1) : printable(name);
+}
+
 /// Makes a sentence of what begins with a small letter.
 std::string sentence(std::string text) {
   text.front() = static_cast<char>(text.front() - 'a' + 'A');
@@ -137,8 +142,7 @@ StretchesSaid stretches(const Job &job, const Join &asked, const JoinPlan &plann
   std::vector<Told> told;
   for (std::size_t i = 0; i < planned.segments.size(); ++i) {
     const std::string how = fullness(job, asked.segments.at(i), planned.segments[i], !common.empty());
-    const std::string &name = asked.segments[i].name;
-    const std::string called = name.empty() ? fmt::format("stretch {}", i + 1) : printable(name);
+    const std::string called = stretch_called(asked, i);
     const auto same = std::find_if(told.begin(), told.end(), [&](const Told &other) { return other.how == how; });
     if (same != told.end())
       same->names.push_back(called);
@@ -153,6 +157,30 @@ StretchesSaid stretches(const Job &job, const Join &asked, const JoinPlan &plann
               : fmt::format("{}: {}{}.", listed(each.names), each.names.size() > 1 ? "each " : "", each.how));
   if (!common.empty()) said.in_this_cloth = fmt::format("In this cloth it {}.", common);
   return said;
+}
+
+std::string fullest(const Join &asked, const JoinPlan &planned) {
+  const SegmentPlan *most_full = nullptr;
+  bool eased = false;
+  for (std::size_t i = 0; i < planned.segments.size(); ++i) {
+    const Kind kind = asked.segments.at(i).kind;
+    if (kind == Kind::flat || (most_full != nullptr && planned.segments[i].fullest <= most_full->fullest)) continue;
+    most_full = &planned.segments[i];
+    eased = kind == Kind::ease;
+  }
+  if (most_full == nullptr) return "";
+  const double most = most_full->limits.most;
+  const words::Pair figures =
+      eased ? words::ease_percents(most_full->fullest, most) : words::ratios(most_full->fullest, most);
+  std::vector<std::string> names;
+  for (std::size_t i = 0; i < planned.segments.size(); ++i)
+    if (asked.segments[i].kind != Kind::flat && planned.segments[i].limits.most == most &&
+        planned.segments[i].fullest >= most_full->fullest * (1 - 1e-6))
+      names.push_back(stretch_called(asked, i));
+  const std::string place = planned.segments.size() == 1 ? "" : listed(names) + ", ";
+  const std::string says = most_full->fullest > most * (1 + 1e-9) ? "more than the {} that {}" : "up to {} {}";
+  return fmt::format("Fullest: {}{}{}; {}.", place, figures.measured, eased ? " of ease" : " to 1",
+                     fmt::format(fmt::runtime(says), figures.limit, eased ? "works in without a fold" : "sits well"));
 }
 
 std::string back_to_start(const Job &job, const Join &asked, const JoinPlan &planned) {

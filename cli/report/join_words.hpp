@@ -25,6 +25,10 @@ struct StretchesSaid {
 };
 StretchesSaid stretches(const Job &job, const Join &asked, const JoinPlan &planned);
 
+/// Where it is fullest, how full it is there, and what is the most that sits well there; empty where all is plain:
+/// "Fullest: front half and back half, 2.45 to 1; up to 2.70 sits well."
+std::string fullest(const Join &asked, const JoinPlan &planned);
+
 /// Of a ring, where its last mark leads; else empty.
 std::string back_to_start(const Job &job, const Join &asked, const JoinPlan &planned);
 

@@ -26,6 +26,13 @@ std::string without_end_spaces(std::string line) {
 
 } // namespace
 
+std::vector<std::size_t> Table::filled() const {
+  std::vector<std::size_t> filled;
+  for (std::size_t i = 0; i < columns_.size(); ++i)
+    if (std::any_of(rows_.begin(), rows_.end(), [i](const auto &row) { return !row[i].empty(); })) filled.push_back(i);
+  return filled;
+}
+
 /// Fills up what comes after the point, so that cells line up by it when they are set to the right.
 void Table::line_up_points() {
   for (std::size_t i = 0; i < columns_.size(); ++i) {

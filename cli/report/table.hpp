@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <cstddef>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -31,6 +32,12 @@ public:
 
   /// Cells of one row, as many as there are columns.
   void row(std::vector<std::string> cells) { rows_.push_back(std::move(cells)); }
+
+  const std::vector<Column> &headed() const { return columns_; }
+  const std::vector<std::vector<std::string>> &cells() const { return rows_; }
+
+  /// Columns in which some cell has something.
+  std::vector<std::size_t> filled() const;
 
   /// Columns in which every cell is empty are left out. Lines have no space at their ends; two stand between columns.
   /// Each line is at most `width` columns wide, unless those that are kept are wider by themselves.

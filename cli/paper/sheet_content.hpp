@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "gatherwright/job.hpp"
+#include "gatherwright/plan.hpp"
+#include "report/table.hpp"
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+/// What a worksheet says and in what order, before it is laid out as HTML or on pages. Texts are as
+/// `words::printable` makes them.
+namespace gatherwright::paper {
+
+/// A table with what it is called.
+struct SheetTable {
+  std::string caption;
+  report::Table table;
+};
+
+struct JoinSheet {
+  int join = 0; ///< of the job
+  std::string heading;
+  std::string made; ///< "make 2, a mirrored pair"; may be empty
+  Verdict verdict = Verdict::within_limits;
+  std::string edges;
+  std::vector<std::string> stretches;
+  std::vector<std::string> of_the_picture; ///< that a ring's end meets its start, that a drawn edge is straightened
+  std::string fullest;                     ///< empty where all is plain
+  SheetTable marks;
+  std::vector<std::string> below_marks;
+  std::string mirrored; ///< empty where no piece is mirrored
+  std::optional<SheetTable> marks_mirrored;
+  std::vector<std::string> below_mirrored;
+  std::vector<std::string> working; ///< rows, thread, cord and pins
+};
+
+/// A list under a heading; left out where it is empty.
+struct SheetList {
+  std::string heading;
+  std::vector<std::string> sentences;
+};
+
+struct Sheet {
+  std::string title;
+  std::string heading; ///< the job's title, or what the sheet is
+  Verdict verdict = Verdict::within_limits;
+  std::string meaning; ///< "mark, pin and sew as below"
+  SheetList wrong;
+  SheetList mend;
+  std::string between_seams;      ///< empty where there are no lengths
+  std::vector<SheetTable> to_cut; ///< lengths found, lengths given, edges of each join
+  SheetList rules;
+  std::vector<JoinSheet> joins;
+  std::string between_marks; ///< may be empty
+  SheetList notes;
+  SheetList cautions;
+};
+
+/// The plan must be of the job.
+Sheet sheet_of(const Job &job, const Plan &plan);
+
+/// A sign that goes with the word of a verdict, so that it is told by more than colour.
+std::string_view sign(Verdict verdict);
+
+/// Millimetres of a seam that a sheet's pictures can show: more is no sewing, and its drawing would have no meaning.
+bool can_be_drawn(const JoinPlan &planned);
+
+} // namespace gatherwright::paper
