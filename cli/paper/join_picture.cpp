@@ -21,7 +21,7 @@ namespace {
 constexpr double heading_size = 3.4;
 constexpr double label_size = 2.9;
 constexpr double slant = 45;          ///< degrees by which names rise
-constexpr double names_apart = 4.3;   ///< along the edge, so that slanted lines of text stand clear
+constexpr double names_apart = 4.7;   ///< along the edge, so that slanted lines of text stand clear
 constexpr double numbers_apart = 4.6; ///< room of a number of two figures and a little air
 constexpr double cloth_high = 8;
 constexpr double band_high = 5;
@@ -205,7 +205,7 @@ void JoinPicture::names() {
   std::vector<LabelPlace> wanted;
   for (std::size_t i = 0; i < labels_.size(); ++i)
     wanted.push_back(
-        {frame_.on_long(planned_.marks[named_[i]].long_edge.exact), page_.width - slanted(labels_[i].width) - 0.5});
+        {frame_.on_long(planned_.marks[named_[i]].long_edge.exact), page_.width - slanted(labels_[i].width) - 1.5});
   const std::vector<double> at = spread_labels(wanted, names_apart, label_size / 2);
   for (std::size_t i = 0; i < labels_.size(); ++i) {
     const double x = wanted[i].wanted;
@@ -288,11 +288,11 @@ void JoinPicture::band_numbers() {
 void JoinPicture::key() {
   constexpr double swatch = 9;
   constexpr double gap = 4;
-  double x = 0;
+  double x = 0.2;
   double base = frame_.band_bottom + 18;
   const auto room_for = [&](double needed) {
-    if (x > 0 && x + needed > page_.width) {
-      x = 0;
+    if (x > 1 && x + needed > page_.width) {
+      x = 0.2;
       base += 6;
     }
   };

@@ -16,7 +16,7 @@ const std::string_view sheet_style = R"css(
 * { box-sizing: border-box; }
 html { -webkit-text-size-adjust: 100%; text-size-adjust: 100%; }
 body {
-  margin: 0 auto; padding: 1.2rem 1rem 3rem; max-width: 60rem;
+  margin: 0 auto; padding: 1.2rem 1rem 3rem; max-width: 50rem;
   background: var(--paper); color: var(--ink);
   font: 1rem/1.5 Georgia, "DejaVu Serif", "Times New Roman", serif;
   overflow-wrap: break-word;
@@ -53,7 +53,7 @@ th.figure { white-space: normal; }
 td[data-rest]::after { content: attr(data-rest); visibility: hidden; }
 figure { margin: 1.2rem 0; }
 figcaption { color: var(--soft); font-size: .95rem; }
-figure svg { display: block; width: 100%; height: auto; max-width: 46rem; }
+figure svg { display: block; width: 100%; height: auto; }
 .narrow { display: none; }
 @media screen and (max-width: 640px) {
   .wide { display: none; }
