@@ -88,6 +88,7 @@ private:
   void matching_lines();
   void names();
   void pin_numbers();
+  void ring_end();
   void band_numbers();
   void key();
   bool pin_drawn(std::size_t n, double &last_drawn) const;
@@ -239,11 +240,21 @@ void JoinPicture::pin_numbers() {
       continue;
     }
     const double next = next_named < named_.size() ? frame_.on_long(planned_.marks[named_[next_named]].long_edge.exact)
-                                                   : page_.width + 1;
+                                                   : frame_.on_long(planned_.long_length);
     if (x - half < free_from || x + half > next - 0.8) continue;
     add(Text{.at = {x, frame_.cloth_top - 1}, .says = says, .size = label_size, .anchor = Anchor::middle});
     free_from = x + half + 1;
   }
+}
+
+/// The other end of a ring, which is its start again.
+void JoinPicture::ring_end() {
+  if (!asked_.closed) return;
+  add(Text{.at = {frame_.on_long(planned_.long_length), frame_.cloth_top - 1},
+           .says = "0",
+           .size = label_size,
+           .bold = true,
+           .anchor = Anchor::middle});
 }
 
 /// Numbers under the band: those of named marks first, moved apart, then of pins where there is room left.
@@ -253,6 +264,7 @@ void JoinPicture::band_numbers() {
   if (all_named)
     for (const std::size_t n : named_)
       wanted.push_back({frame_.on_band(planned_.marks[n].band.exact), page_.width - 2});
+  if (asked_.closed && all_named) wanted.push_back({frame_.on_band(planned_.band), page_.width - 2});
   const std::vector<double> at = spread_labels(wanted, numbers_apart, 2);
   const double base = frame_.band_bottom + 6;
   for (std::size_t i = 0; i < at.size(); ++i) {
@@ -260,7 +272,7 @@ void JoinPicture::band_numbers() {
              .pen = 0.2,
              .tone = Tone::soft});
     add(Text{.at = {at[i], base},
-             .says = std::to_string(named_[i]),
+             .says = std::to_string(i < named_.size() ? named_[i] : 0),
              .size = label_size,
              .bold = true,
              .anchor = Anchor::middle});
@@ -357,6 +369,7 @@ Page JoinPicture::draw() {
   matching_lines();
   names();
   pin_numbers();
+  ring_end();
   band_numbers();
   heading("band", asked_.band, planned_.band, frame_.band_bottom + 11.5);
   key();

@@ -52,11 +52,12 @@ public:
   PointRest(const Table &table, std::size_t column) {
     if (table.headed()[column].align != Table::Align::point) return;
     for (const auto &row : table.cells())
-      if (const std::string_view after = after_point(row[column]); after.size() > longest_.size()) longest_ = after;
+      if (std::string after = report::after_point(row[column]); after.size() > longest_.size())
+        longest_ = std::move(after);
   }
 
   std::string attribute_for(const std::string &cell) const {
-    const std::size_t has = after_point(cell).size();
+    const std::size_t has = report::after_point(cell).size();
     if (cell.empty() || has >= longest_.size()) return "";
     std::string rest;
     for (const char each : std::string_view(longest_).substr(has))
@@ -65,11 +66,6 @@ public:
   }
 
 private:
-  static std::string_view after_point(std::string_view cell) {
-    const std::size_t point = cell.find_first_of(". ");
-    return point == std::string_view::npos ? std::string_view() : cell.substr(point);
-  }
-
   std::string longest_;
 };
 

@@ -10,6 +10,7 @@ namespace gatherwright::paper {
 
 namespace {
 
+using report::after_point;
 using report::Table;
 
 constexpr double size = 3.1;
@@ -17,11 +18,6 @@ constexpr double line_high = 4;
 constexpr double row_air = 1;
 constexpr double between = 4;
 constexpr double narrowest = 16;
-
-std::string_view after_point(std::string_view cell) {
-  const std::size_t point = cell.find_first_of(". ");
-  return point == std::string_view::npos ? std::string_view() : cell.substr(point);
-}
 
 double strong_width(std::string_view text) {
   return text_width(text, size, true);
@@ -42,10 +38,9 @@ void TableLayout::measure() {
     column.width = std::max(strong_width(headed.heading), headed.reaches ? 0 : strong_width(headed.above));
     double before = 0;
     for (const auto &row : table_.cells()) {
-      const std::string_view after = headed.align == Table::Align::point ? after_point(row[of]) : std::string_view();
-      const std::string_view cell = row[of];
+      const std::string after = headed.align == Table::Align::point ? after_point(row[of]) : std::string();
       column.after_point = std::max(column.after_point, text_width(after, size));
-      before = std::max(before, strong_width(cell.substr(0, cell.size() - after.size())));
+      before = std::max(before, strong_width(row[of]) - strong_width(after));
     }
     column.width = std::max(column.width, before + column.after_point);
     columns_.push_back(column);
@@ -137,7 +132,7 @@ Group TableLayout::row(std::size_t row, Point at) const {
       double x = at.x + column.left;
       if (const Table::Align align = table_.headed()[column.of].align; align != Table::Align::left) {
         x += column.width - text_width(line, size, bold);
-        if (align == Table::Align::point) x -= column.after_point - text_width(after_point(line), size, bold);
+        if (align == Table::Align::point) x -= column.after_point - text_width(after_point(line), size);
       }
       cell.items.push_back({Text{.at = {x, base}, .says = line, .size = size, .bold = bold}});
       base += line_high;

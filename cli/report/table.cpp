@@ -26,6 +26,12 @@ std::string without_end_spaces(std::string line) {
 
 } // namespace
 
+std::string after_point(std::string_view figure) {
+  if (const std::size_t point = figure.find_first_of(". "); point != std::string_view::npos)
+    return std::string(figure.substr(point));
+  return figure.find('/') == std::string_view::npos ? "" : " " + std::string(figure);
+}
+
 std::vector<std::size_t> Table::filled() const {
   std::vector<std::size_t> filled;
   for (std::size_t i = 0; i < columns_.size(); ++i)
@@ -37,18 +43,17 @@ std::vector<std::size_t> Table::filled() const {
 void Table::line_up_points() {
   for (std::size_t i = 0; i < columns_.size(); ++i) {
     if (columns_[i].align != Align::point) continue;
-    const auto after_point = [&](const std::vector<std::string> &row) {
-      const std::size_t point = row[i].find_first_of(". ");
-      return point == std::string::npos ? 0 : static_cast<int>(row[i].size() - point);
+    const auto after = [&](const std::vector<std::string> &row) {
+      return static_cast<int>(after_point(row[i]).size());
     };
     // A fraction alone stands where the others have theirs.
     for (auto &row : rows_)
       if (row[i].find('/') != std::string::npos && row[i].find(' ') == std::string::npos) row[i].insert(0, 1, ' ');
     int longest = 0;
     for (const auto &row : rows_)
-      longest = std::max(longest, after_point(row));
+      longest = std::max(longest, after(row));
     for (auto &row : rows_)
-      if (!row[i].empty()) row[i].append(static_cast<std::size_t>(longest - after_point(row)), ' ');
+      if (!row[i].empty()) row[i].append(static_cast<std::size_t>(longest - after(row)), ' ');
   }
 }
 

@@ -8,6 +8,10 @@
 
 namespace gatherwright::report {
 
+/// Of a figure, what comes after its whole units, from the point or the space before its fraction on: ".8" of "4.8",
+/// " 3/4" of "24 3/4" and of "3/4", nothing of "22".
+std::string after_point(std::string_view figure);
+
 /// A table of short cells in columns as wide as their widest cell.
 class Table {
 public:
