@@ -130,7 +130,7 @@ void FullnessPicture::scale() {
   const double span = std::max(top - low_, 1e-3);
   low_ -= 0.04 * span;
   high_ = top + 0.22 * span;
-  plot_wide_ = page_.width - axis_wide - (alike_ ? limits_wide : 1);
+  plot_wide_ = page_.width - axis_wide - (alike_ ? limits_wide : 3);
 }
 
 std::string FullnessPicture::figure(double fullness, int places) const {

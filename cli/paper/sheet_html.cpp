@@ -164,18 +164,9 @@ template <class Draw> void figure(Html &html, const Draw &draw, const std::vecto
   html.close("figure");
 }
 
-void pictures(Html &html, const Job &job, const Plan &plan, const JoinSheet &join) {
-  const Join &asked = job.joins.at(join.join);
-  const JoinPlan &planned = plan.joins.at(join.join);
-  if (!can_be_drawn(planned)) return;
-  figure(html, [&](double width) { return join_picture(job, asked, planned, width); }, {join.of_the_picture});
-  if (join.fullest.empty()) return;
-  figure(html, [&](double width) { return *fullness_picture(asked, planned, width); }, {join.fullest});
-}
-
-void join_section(Html &html, const Job &job, const Plan &plan, const JoinSheet &join) {
-  const std::string id = fmt::format("join-{}", join.join + 1);
-  html.open("section", fmt::format("class=\"join\" aria-labelledby=\"{}\"", id));
+/// The heading, what is to be said and the picture of it: in print, on one page.
+void lead(Html &html, const Job &job, const Plan &plan, const JoinSheet &join, const std::string &id) {
+  html.open("div", "class=\"lead\"");
   html.markup(fmt::format("<h2 id=\"{}\">{}", id, escaped(join.heading)));
   if (!join.made.empty()) html.markup(fmt::format(" <span class=\"made\">({})</span>", escaped(join.made)));
   html.markup("</h2>\n");
@@ -187,7 +178,22 @@ void join_section(Html &html, const Job &job, const Plan &plan, const JoinSheet 
   for (const std::string &stretch : join.stretches)
     html.element("li", stretch);
   html.close("ul");
-  pictures(html, job, plan, join);
+  const Join &asked = job.joins.at(join.join);
+  const JoinPlan &planned = plan.joins.at(join.join);
+  if (can_be_drawn(planned))
+    figure(
+        html, [&](double width) { return join_picture(job, asked, planned, width); }, join.of_the_picture);
+  html.close("div");
+}
+
+void join_section(Html &html, const Job &job, const Plan &plan, const JoinSheet &join) {
+  const std::string id = fmt::format("join-{}", join.join + 1);
+  html.open("section", fmt::format("class=\"join\" aria-labelledby=\"{}\"", id));
+  lead(html, job, plan, join, id);
+  const JoinPlan &planned = plan.joins.at(join.join);
+  if (can_be_drawn(planned) && !join.fullest.empty())
+    figure(html, [&](double width) { return *fullness_picture(job.joins.at(join.join), planned, width); },
+           {join.fullest});
   table(html, join.marks, 0, true);
   paragraphs(html, join.below_marks);
   if (!join.mirrored.empty()) html.element("p", join.mirrored);

@@ -74,10 +74,13 @@ svg path.on-paper { fill: var(--paper); } svg path.on-accent { fill: var(--accen
     color-scheme: light;
     --paper: #fff; --ink: #000; --soft: #444; --rule: #999; --pale: #e4e2dc; --accent: #6e2a12; --alarm: #8c1810;
   }
-  body { padding: 0; max-width: none; font-size: 10.5pt; }
+  html { font-size: 9.5pt; }
+  body { padding: 0; max-width: none; line-height: 1.38; }
+  th, td { padding-top: .08rem; padding-bottom: .08rem; }
   h1, h2, h3, caption { break-after: avoid; }
-  h2 { margin-top: 1.4rem; }
-  figure, tr, .verdict, li { break-inside: avoid; }
+  h2 { margin-top: 1.2rem; }
+  figure { margin: .7rem 0; }
+  figure, tr, .verdict, li, .lead { break-inside: avoid; }
   thead { display: table-header-group; }
   .scroll { overflow: visible; }
   a { color: inherit; text-decoration: none; }
