@@ -32,12 +32,13 @@ constexpr OptionForm threads{"--threads", "N,M", "stitch by the cloth's threads:
 constexpr OptionForm count{"--count", "C", R"(threads of the cloth, for --threads: "18 / cm", "40 / in")"};
 
 constexpr OptionForm strips{"--strips", "FILE", "write marking strips at true scale: .pdf or .svg"};
+constexpr OptionForm sheet{"--sheet", "FILE", "write a worksheet to pin to the wall: .html or .pdf"};
 constexpr OptionForm paper{"--paper", "SIZE", "what they are printed on: a4 or letter (a4)"};
 
 constexpr OptionForm unit{"--unit", "U", "of bare numbers and of what is printed: mm cm m in ft yd (cm)"};
 
 constexpr std::array plan_arguments{OptionForm{"JOB", "", "the job file; - reads standard input", true}};
-constexpr std::array plan_options{strips, paper, json, profile};
+constexpr std::array plan_options{strips, sheet, paper, json, profile};
 
 constexpr std::array join_arguments{OptionForm{"LONG", "", R"(the long edge: "52 cm", "24 3/4 in")", true},
                                     OptionForm{"BAND", "", "the edge it is sewn to", true}};
@@ -64,6 +65,7 @@ constexpr std::array join_options{
     OptionForm{"--tape-step", "D", "smallest division marked on the tape (1 mm, or 1/16 in)"},
     OptionForm{"--kind", "K", "gather, gauge, draw, ease or flat (gather)"},
     strips,
+    sheet,
     paper,
     json,
     profile};

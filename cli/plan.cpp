@@ -32,15 +32,22 @@ Answer faults_of_planning(const std::string &file, const JobLines &lines, std::s
   return faults_in(file, std::move(at_lines));
 }
 
+bool profile_shown(const Asked &asked) {
+  return asked.has("--profile") && asked.has("--json");
+}
+
 } // namespace
 
 PlanSettings settings_asked(const Asked &asked) {
-  return {.profile = asked.has("--profile") && asked.has("--json"), .outlines = asked.has("--strips"), .advice = true};
+  return {.profile = profile_shown(asked) || asked.has("--sheet"), .outlines = asked.has("--strips"), .advice = true};
 }
 
 Answer planned(const Job &job, const Plan &plan, const Asked &asked, const Outputs &outputs, const report::Ink &ink) {
   const Status status = plan.verdict == Verdict::within_limits ? Status::within_limits : Status::not_within_limits;
-  Answer answer{status, asked.has("--json") ? report::plan_json(job, plan) : report::plan_text(job, plan, ink), {}};
+  Answer answer{status,
+                asked.has("--json") ? report::plan_json(job, plan, profile_shown(asked))
+                                    : report::plan_text(job, plan, ink),
+                {}};
   return with_files(std::move(answer), job, plan, outputs);
 }
 

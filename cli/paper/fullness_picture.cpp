@@ -194,6 +194,8 @@ void FullnessPicture::marks() {
     taken.push_back({at - half, at + half});
     add(Text{.at = {at, bottom + 5.2}, .says = says, .size = label_size, .bold = named, .anchor = Anchor::middle});
   };
+  const std::size_t step =
+      number_step(planned_.marks.size(), plot_wide_, text_width(std::to_string(planned_.marks.size()), label_size) + 1);
   for (const bool named : {true, false}) {
     double last = -1;
     for (std::size_t n = 0; n < planned_.marks.size(); ++n) {
@@ -202,7 +204,7 @@ void FullnessPicture::marks() {
       if (at - last < 0.5 && !named) continue;
       last = at;
       add(segment({at, bottom}, {at, bottom + (named ? 2 : 1.2)}, named ? 0.45 : 0.2));
-      place(n, at, named);
+      if (named || n % step == 0) place(n, at, named);
     }
   }
   add(Text{.at = {axis_wide, bottom + 10},

@@ -27,7 +27,8 @@ constexpr double cloth_high = 8;
 constexpr double band_high = 5;
 constexpr double number_row = 4.2;
 constexpr double leader_row = 4;
-constexpr double closest_lines = 0.9; ///< pins nearer than this on the page are left to the table
+constexpr double closest_lines = 1.1; ///< pins nearer than this on either edge are left to the table
+constexpr double closest_pins = 1.5;  ///< circles of pins
 
 /// Where the edges lie on the page.
 struct Frame {
@@ -91,7 +92,7 @@ private:
   void ring_end();
   void band_numbers();
   void key();
-  bool pin_drawn(std::size_t n, double &last_drawn) const;
+  std::size_t numbered_every(double length) const;
   std::string says() const;
 
   const Job &job_;
@@ -165,40 +166,38 @@ void JoinPicture::stretches() {
   add(segment({frame_.band_left, frame_.band_seam}, {frame_.band_left + band_width, frame_.band_seam}, 0.5));
 }
 
-bool JoinPicture::pin_drawn(std::size_t n, double &last_drawn) const {
-  const double x = frame_.on_long(planned_.marks[n].long_edge.exact);
-  if (x - last_drawn < closest_lines) return false;
-  last_drawn = x;
-  return true;
-}
-
 /// A named mark is a heavy line with a solid triangle at either end, a pin a light one with an open circle.
 void JoinPicture::matching_lines() {
   const auto triangle = [this](double x, double y, double up) {
     add(Line{.points = {{x, y}, {x - 1.1, y + up}, {x + 1.1, y + up}}, .closed = true, .pen = 0, .fill = Tone::ink});
   };
-  const auto line = [&](double on_long, double on_band, bool named) {
+  const auto line = [&](double on_long, double on_band, bool named, bool circled) {
     const Point from{frame_.on_long(on_long), frame_.seam};
     const Point to{frame_.on_band(on_band), frame_.band_seam};
     add(segment(from, to, named ? 0.45 : 0.18, named ? Tone::ink : Tone::soft));
     if (named) {
       triangle(from.x, from.y, -2.2);
       triangle(to.x, to.y, 2.2);
-    } else {
+    } else if (circled) {
       add(circle({from.x, from.y - 1.1}, 0.6, 0.2, Tone::paper));
       add(circle({to.x, to.y + 1.1}, 0.6, 0.2, Tone::paper));
     }
   };
-  double last_drawn = -closest_lines;
-  for (std::size_t n = 0; n < planned_.marks.size(); ++n) {
-    const Mark &mark = planned_.marks[n];
-    if (mark.reference)
-      pin_drawn(n, last_drawn);
-    else if (!pin_drawn(n, last_drawn))
-      continue;
-    line(mark.long_edge.exact, mark.band.exact, mark.reference);
+  Point last{-closest_lines, -closest_lines};
+  for (const Mark &mark : planned_.marks) {
+    const Point at{frame_.on_long(mark.long_edge.exact), frame_.on_band(mark.band.exact)};
+    const double apart = std::min(at.x - last.x, at.y - last.y);
+    if (!mark.reference && apart < closest_lines) continue;
+    last = at;
+    line(mark.long_edge.exact, mark.band.exact, mark.reference, apart >= closest_pins);
   }
-  if (asked_.closed) line(planned_.long_length, planned_.band, true);
+  if (asked_.closed) line(planned_.long_length, planned_.band, true, false);
+}
+
+/// How many marks on a number of a pin stands again, on an edge so long on the page.
+std::size_t JoinPicture::numbered_every(double length) const {
+  const std::size_t marks = planned_.marks.size();
+  return number_step(marks, length, text_width(std::to_string(marks), label_size) + 1);
 }
 
 /// Names rise from the long edge, moved apart where their marks lie close, each with a line down to its mark.
@@ -223,6 +222,7 @@ void JoinPicture::names() {
 
 /// Numbers of pins, above the long edge, as many as have room beside the lines of names.
 void JoinPicture::pin_numbers() {
+  const std::size_t step = numbered_every(planned_.long_length * frame_.scale);
   double free_from = 0;
   std::size_t next_named = 0;
   for (std::size_t n = 0; n < planned_.marks.size(); ++n) {
@@ -235,10 +235,11 @@ void JoinPicture::pin_numbers() {
             .at = {x, frame_.cloth_top - 1}, .says = says, .size = label_size, .bold = true, .anchor = Anchor::middle});
         free_from = x + half + 1;
       }
-      free_from = std::max(free_from, x + 0.8);
+      if (!labels_.empty()) free_from = std::max(free_from, x + 0.8);
       ++next_named;
       continue;
     }
+    if (n % step != 0) continue;
     const double next = next_named < named_.size() ? frame_.on_long(planned_.marks[named_[next_named]].long_edge.exact)
                                                    : frame_.on_long(planned_.long_length);
     if (x - half < free_from || x + half > next - 0.8) continue;
@@ -261,32 +262,36 @@ void JoinPicture::ring_end() {
 void JoinPicture::band_numbers() {
   const bool all_named = static_cast<double>(named_.size()) * numbers_apart < page_.width;
   std::vector<LabelPlace> wanted;
+  std::vector<std::string> numbers;
+  const auto want = [&](double band, std::size_t n) {
+    wanted.push_back({frame_.on_band(band), page_.width - 2});
+    numbers.push_back(std::to_string(n));
+  };
   if (all_named)
     for (const std::size_t n : named_)
-      wanted.push_back({frame_.on_band(planned_.marks[n].band.exact), page_.width - 2});
-  if (asked_.closed && all_named) wanted.push_back({frame_.on_band(planned_.band), page_.width - 2});
+      want(planned_.marks[n].band.exact, n);
+  if (asked_.closed && all_named) want(planned_.band, 0);
   const std::vector<double> at = spread_labels(wanted, numbers_apart, 2);
   const double base = frame_.band_bottom + 6;
   for (std::size_t i = 0; i < at.size(); ++i) {
     add(Line{.points = {{wanted[i].wanted, frame_.band_bottom}, {at[i], base - label_size}},
              .pen = 0.2,
              .tone = Tone::soft});
-    add(Text{.at = {at[i], base},
-             .says = std::to_string(i < named_.size() ? named_[i] : 0),
-             .size = label_size,
-             .bold = true,
-             .anchor = Anchor::middle});
+    add(Text{.at = {at[i], base}, .says = numbers[i], .size = label_size, .bold = true, .anchor = Anchor::middle});
   }
   const auto free = [&](double x, double half) {
-    for (std::size_t i = 0; i < at.size(); ++i)
-      if (x + half > std::min(at[i] - 2.2, wanted[i].wanted - 0.6) &&
-          x - half < std::max(at[i] + 2.2, wanted[i].wanted + 0.6))
+    for (std::size_t i = 0; i < at.size(); ++i) {
+      const double named = text_width(numbers[i], label_size, true) / 2 + 0.8;
+      if (x + half > std::min(at[i] - named, wanted[i].wanted - 0.6) &&
+          x - half < std::max(at[i] + named, wanted[i].wanted + 0.6))
         return false;
+    }
     return true;
   };
+  const std::size_t step = numbered_every(planned_.band * frame_.scale);
   double free_from = 0;
   for (std::size_t n = 0; n < planned_.marks.size(); ++n) {
-    if (planned_.marks[n].reference && all_named) continue;
+    if (planned_.marks[n].reference ? all_named : n % step != 0) continue;
     const double x = frame_.on_band(planned_.marks[n].band.exact);
     const std::string says = std::to_string(n);
     const double half = text_width(says, label_size) / 2;

@@ -2,7 +2,6 @@
 #include "paper/label_places.hpp"
 
 #include <algorithm>
-#include <cstddef>
 
 namespace gatherwright::paper {
 
@@ -41,6 +40,15 @@ std::vector<double> spread_labels(const std::vector<LabelPlace> &labels, double 
   for (std::size_t i = 0; i < places.size(); ++i)
     places[i] = std::max(places[i], i == 0 ? lowest : places[i - 1] + apart);
   return places;
+}
+
+std::size_t number_step(std::size_t things, double length, double widest) {
+  const double apart = length / static_cast<double>(things);
+  for (std::size_t power = 1;; power *= 10)
+    for (const std::size_t digit : {1, 2, 5}) {
+      const std::size_t step = digit * power;
+      if (apart * static_cast<double>(step) >= widest || step > things) return step;
+    }
 }
 
 } // namespace gatherwright::paper

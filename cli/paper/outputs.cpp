@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "paper/outputs.hpp"
 
+#include "paper/sheet.hpp"
 #include "paper/strips.hpp"
 #include "paper/svg.hpp"
 #include "whole_file.hpp"
@@ -26,9 +27,15 @@ PdfOutcome strips_svg(const Job &job, const Plan &plan, PaperSize size) {
   return paper::svg_file(paper::strips(job, plan, size));
 }
 
+PdfOutcome sheet_html(const Job &job, const Plan &plan, PaperSize) {
+  return paper::sheet_html(job, plan);
+}
+
 constexpr std::array forms{
     OutputForm{"--strips", ".pdf", strips_pdf},
     OutputForm{"--strips", ".svg", strips_svg},
+    OutputForm{"--sheet", ".html", sheet_html, false},
+    OutputForm{"--sheet", ".pdf", paper::sheet_pdf, false},
 };
 
 bool ends_with(std::string_view path, std::string_view ending) {

@@ -33,6 +33,13 @@ Item moved(Item item, double by_x, double by_y) {
   return item;
 }
 
+/// Lines of one text, each but the last with the space it was broken at, so that it is read out and copied whole.
+std::vector<std::string> with_spaces(std::vector<std::string> lines) {
+  for (std::size_t i = 0; i + 1 < lines.size(); ++i)
+    lines[i] += ' ';
+  return lines;
+}
+
 Group tagged(Role role) {
   return {.role = role, .label = "", .items = {}};
 }
@@ -69,13 +76,13 @@ void PageFlow::gap(double millimetres) {
 }
 
 std::vector<std::string> PageFlow::lines(std::string_view text, double by) const {
-  return broken(text, width() - by, text_size);
+  return with_spaces(broken(text, width() - by, text_size));
 }
 
 void PageFlow::title(std::string_view text) {
   Group group = tagged(Role::title);
   constexpr double size = 7.5;
-  for (const std::string &line : broken(text, width(), size, true)) {
+  for (const std::string &line : with_spaces(broken(text, width(), size, true))) {
     group.items.push_back({Text{.at = {side, y_ + size}, .says = line, .size = size, .bold = true}});
     y_ += size * 1.2;
   }
@@ -84,7 +91,7 @@ void PageFlow::title(std::string_view text) {
 }
 
 void PageFlow::sized_heading(std::string_view text, double size, double before, double with) {
-  const std::vector<std::string> said = broken(text, width(), size, true);
+  const std::vector<std::string> said = with_spaces(broken(text, width(), size, true));
   keep_together(before + size * 1.25 * static_cast<double>(said.size()) + 1 + with);
   gap(before);
   Group group = tagged(Role::heading);
@@ -144,7 +151,8 @@ void PageFlow::list(const std::vector<std::string> &sentences, std::string_view 
         begin_page();
       }
       if (first && !bullet.empty())
-        item.items.push_back({Text{.at = {side, y_ + base_of_line}, .says = std::string(bullet), .size = text_size}});
+        item.items.push_back(
+            {Text{.at = {side, y_ + base_of_line}, .says = std::string(bullet) + " ", .size = text_size}});
       first = false;
       const double left = side + (bullet.empty() ? 0 : indent);
       item.items.push_back({Text{.at = {left, y_ + base_of_line}, .says = line, .size = text_size}});
@@ -201,7 +209,7 @@ void PageFlow::figure(const Page &drawing) {
 void PageFlow::boxed(std::string_view strong, std::string_view text, bool alarming) {
   constexpr double size = 5;
   constexpr double air = 3;
-  const std::vector<std::string> said = broken(text, width() - 2 * air, text_size);
+  const std::vector<std::string> said = with_spaces(broken(text, width() - 2 * air, text_size));
   const double high = size * 1.3 + line_high * static_cast<double>(said.size()) + 2 * air - 1;
   keep_together(high);
   const Tone tone = alarming ? Tone::alarm : Tone::ink;
@@ -211,7 +219,7 @@ void PageFlow::boxed(std::string_view strong, std::string_view text, bool alarmi
   Group group = tagged(Role::paragraph);
   double base = y_ + air + size * 0.8;
   group.items.push_back(
-      {Text{.at = {side + air, base}, .says = std::string(strong), .size = size, .bold = true, .tone = tone}});
+      {Text{.at = {side + air, base}, .says = std::string(strong) + " ", .size = size, .bold = true, .tone = tone}});
   base += size * 0.4 + 0.5;
   for (const std::string &line : said) {
     base += line_high;

@@ -27,7 +27,7 @@ double in_unit(double mm, Unit unit) {
 
 class PlanJson {
 public:
-  PlanJson(const Job &job, const Plan &plan) : job_(job), plan_(plan) {}
+  PlanJson(const Job &job, const Plan &plan, bool profiles) : job_(job), plan_(plan), profiles_(profiles) {}
 
   std::string write();
 
@@ -56,6 +56,7 @@ private:
 
   const Job &job_;
   const Plan &plan_;
+  bool profiles_;
   JsonText json_;
 };
 
@@ -168,7 +169,7 @@ void PlanJson::join(int index) {
   if (planned.gathering) gathering(*planned.gathering);
   if (planned.cord) length_field("cord", *planned.cord);
   json_.integer_field("pins", planned.pins);
-  if (planned.profile) {
+  if (profiles_ && planned.profile) {
     json_.key("profile");
     json_.open_object();
     lengths_field("band", planned.profile->band);
@@ -384,8 +385,8 @@ void PlanJson::notes() {
 
 } // namespace
 
-std::string plan_json(const Job &job, const Plan &plan) {
-  return PlanJson(job, plan).write();
+std::string plan_json(const Job &job, const Plan &plan, bool profiles) {
+  return PlanJson(job, plan, profiles).write();
 }
 
 } // namespace gatherwright::report

@@ -52,3 +52,11 @@ TEST_CASE("labels keep apart, in order and within their ends, and no nudge of a 
     CHECK(within.back() <= 170 + 1e-9);
   }
 }
+
+TEST_CASE("numbers stand as close as they have room, by round steps") {
+  CHECK(number_step(10, 100, 5) == 1);
+  CHECK(number_step(40, 100, 4.9) == 2);
+  CHECK(number_step(40, 100, 5.1) == 5);
+  CHECK(number_step(5000, 180, 8) == 500);
+  CHECK(number_step(1, 0.001, 8) == 2);
+}
