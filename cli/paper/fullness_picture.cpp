@@ -11,6 +11,7 @@
 #include <algorithm>
 #include <cmath>
 #include <string>
+#include <string_view>
 
 namespace gatherwright::paper {
 
@@ -33,7 +34,7 @@ double round_step(double span, int most) {
   return 10 * power;
 }
 
-/// Places at which a limit changes nothing are one stretch: "left front" and "right front" apart, though.
+/// What sits well in one stretch that is not plain.
 struct Zone {
   double from = 0;
   double to = 0;
@@ -76,6 +77,13 @@ public:
   Page draw();
 
 private:
+  struct Fullest {
+    std::size_t segment = 0;
+    double fullness = 0;
+    Point at;                ///< on the page
+    std::string_view beyond; ///< a verdict that is not within limits, or empty
+  };
+
   template <class Drawn> void add(Drawn drawn) { page_.items.push_back({std::move(drawn)}); }
 
   double x(double band) const { return axis_wide + band / planned_.band * plot_wide_; }
@@ -90,7 +98,9 @@ private:
   void marks();
   void curve();
   void too_full(std::size_t segment);
-  void fullest();
+  std::optional<Fullest> find_fullest() const;
+  std::string said_of(const Fullest &fullest) const;
+  void mark_fullest();
   void limit_words();
   void limit_words_within(const Zone &zone);
   std::string figure(double fullness, int places) const;
@@ -236,38 +246,53 @@ void FullnessPicture::curve() {
   if (line.points.size() > 1) add(std::move(line));
 }
 
-/// A mark and figures at the middle of the first stretch that is as full as any.
-void FullnessPicture::fullest() {
-  std::size_t segment = curve_.size();
-  double most = 0;
+/// The middle of the first stretch that is as full as any; none where there is no cloth at all.
+std::optional<FullnessPicture::Fullest> FullnessPicture::find_fullest() const {
+  std::optional<Fullest> fullest;
   for (std::size_t i = 0; i < curve_.size(); ++i)
     for (const LocalFullness &at : curve_[i])
-      if (asked_.segments.at(i).kind != Kind::flat && at.fullness > most * (1 + 1e-6)) {
-        most = at.fullness;
-        segment = i;
-      }
-  if (segment == curve_.size()) return;
-  const auto as_full = [&](const LocalFullness &at) { return at.fullness >= most * (1 - 1e-3); };
-  const auto first = std::find_if(curve_[segment].begin(), curve_[segment].end(), as_full);
-  const auto after = std::find_if_not(first, curve_[segment].end(), as_full);
-  const Point at{(x(first->band) + x(std::prev(after)->band)) / 2, y(most)};
-  const double limit = planned_.segments[segment].limits.most;
-  const bool over = most > limit * (1 + 1e-9);
-  const bool ease = asked_.segments[segment].kind == Kind::ease;
-  const words::Pair figures = ease ? words::ease_percents(most, limit) : words::ratios(most, limit);
-  const std::string says = fmt::format("fullest {}{}", figures.measured, over ? ": too full" : "");
+      if (asked_.segments.at(i).kind != Kind::flat && (!fullest || at.fullness > fullest->fullness * (1 + 1e-6)))
+        fullest = Fullest{.segment = i, .fullness = at.fullness, .at = {}, .beyond = {}};
+  if (!fullest) return fullest;
+  const auto as_full = [&](const LocalFullness &at) { return at.fullness >= fullest->fullness * (1 - 1e-3); };
+  const auto &curve = curve_[fullest->segment];
+  const auto first = std::find_if(curve.begin(), curve.end(), as_full);
+  const auto after = std::find_if_not(first, curve.end(), as_full);
+  fullest->at = {(x(first->band) + x(std::prev(after)->band)) / 2, y(fullest->fullness)};
+  return fullest;
+}
+
+/// "fullest 3.40: too full"
+std::string FullnessPicture::said_of(const Fullest &fullest) const {
+  const SegmentPlan &segment = planned_.segments[fullest.segment];
+  const bool ease = asked_.segments[fullest.segment].kind == Kind::ease;
+  const words::Pair figures = ease ? words::ease_percents(fullest.fullness, segment.limits.most)
+                                   : words::ratios(fullest.fullness, segment.limits.most);
+  return fmt::format("fullest {}{}{}", figures.measured, fullest.beyond.empty() ? "" : ": ", fullest.beyond);
+}
+
+/// A mark where it is fullest, with its figure above the curve, clear of the line of the most where that is just there.
+void FullnessPicture::mark_fullest() {
+  std::optional<Fullest> fullest = find_fullest();
+  if (!fullest) return;
+  const SegmentPlan &segment = planned_.segments[fullest->segment];
+  // Too full in places alone is no verdict of the whole stretch.
+  if (segment.verdict != Verdict::within_limits)
+    fullest->beyond = words::verdict(segment.verdict);
+  else if (fullest->fullness > segment.limits.most * (1 + 1e-9))
+    fullest->beyond = words::verdict(Verdict::too_full);
+  const std::string says = said_of(*fullest);
+  const Tone tone = fullest->beyond.empty() ? Tone::accent : Tone::alarm;
   const double wide = text_width(says, label_size, true);
-  const double left =
-      std::clamp(at.x - wide / 2, axis_wide + 1, std::max(axis_wide + 1, axis_wide + plot_wide_ - wide));
-  // Above the curve, and clear of the line of the most where that is just above it.
-  double base = at.y - 2.4;
-  const double line = y(limit);
+  const double farthest = std::max(axis_wide + 1, axis_wide + plot_wide_ - wide);
+  const double left = std::clamp(fullest->at.x - wide / 2, axis_wide + 1, farthest);
+  double base = fullest->at.y - 2.4;
+  const double line = y(segment.limits.most);
   if (line < base + 0.8 && line > base - label_size - 0.4) base = line - 1;
   base = std::max(base, plot_top + label_size - 1);
   add(rectangle({left - 0.6, base - label_size + 0.2}, wide + 1.2, label_size + 0.6, 0, Tone::paper));
-  add(Text{
-      .at = {left, base}, .says = says, .size = label_size, .bold = true, .tone = over ? Tone::alarm : Tone::accent});
-  add(circle(at, 1.2, 0.5, over ? Tone::alarm : Tone::accent));
+  add(Text{.at = {left, base}, .says = says, .size = label_size, .bold = true, .tone = tone});
+  add(circle(fullest->at, 1.2, 0.5, tone));
 }
 
 /// At the right, where one set of limits holds throughout.
@@ -349,7 +374,7 @@ Page FullnessPicture::draw() {
   marks();
   curve();
   limit_words();
-  fullest();
+  mark_fullest();
   return std::move(page_);
 }
 

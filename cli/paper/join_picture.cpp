@@ -4,6 +4,7 @@
 #include "paper/label_places.hpp"
 #include "paper/stretch_pattern.hpp"
 #include "paper/type.hpp"
+#include "report/join_words.hpp"
 #include "words/figures.hpp"
 #include "words/names.hpp"
 
@@ -12,7 +13,6 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
-#include <optional>
 
 namespace gatherwright::paper {
 
@@ -49,7 +49,7 @@ struct MarkLabel {
   double width = 0; ///< of the text
 };
 
-/// "5 gathers end"; a ring's start says that its end is there too.
+/// "5 gathers end"
 MarkLabel label_of(const Join &asked, const Mark &mark, std::size_t n, double longest) {
   const std::string says = fitted(fmt::format("{} {}", n, words::mark_called(asked, mark)), longest, label_size, true);
   return {says, text_width(says, label_size, true)};
@@ -134,10 +134,7 @@ void JoinPicture::lay_out() {
 }
 
 void JoinPicture::heading(std::string_view what, const Edge &edge, double mm, double base) {
-  const std::string name = words::edge_named(job_, edge);
-  const std::string length = words::length(mm, job_.tape());
-  const std::string text = name.empty() ? fmt::format("{}: {}", what, length)
-                                        : fmt::format("{}: {}, {}", what, words::printable(name), length);
+  const std::string text = fmt::format("{}: {}", what, report::edge_said(job_, edge, mm));
   add(Text{.at = {0, base}, .says = fitted(text, page_.width, heading_size, true), .size = heading_size, .bold = true});
 }
 

@@ -9,8 +9,6 @@
 
 #include <fmt/format.h>
 
-#include <cmath>
-
 namespace gatherwright::paper {
 
 namespace {
@@ -29,12 +27,6 @@ Table lengths(const Job &job, const Plan &plan, bool found) {
   return table;
 }
 
-std::string edge(const Job &job, const Edge &asked, double mm) {
-  const std::string name = words::edge_named(job, asked);
-  const std::string length = words::length(mm, job.tape());
-  return name.empty() ? length : fmt::format("{}, {}", printable(name), length);
-}
-
 Table edges_of_joins(const Job &job, const Plan &plan) {
   Table table({{"", "join", Table::Align::left},
                {"", "long edge", Table::Align::left},
@@ -47,9 +39,9 @@ Table edges_of_joins(const Job &job, const Plan &plan) {
     const Join &asked = job.joins.at(i);
     std::string make = report::made(asked);
     make = make.empty() ? "1" : make.substr(std::string_view("make ").size());
-    table.row({printable(asked.name), edge(job, asked.long_edge, planned.long_length),
-               edge(job, asked.band, planned.band), words::decimals(planned.long_length / planned.band, 2), make,
-               fmt::format("{} {}", sign(planned.verdict), words::verdict(planned.verdict))});
+    table.row({printable(asked.name), report::edge_said(job, asked.long_edge, planned.long_length),
+               report::edge_said(job, asked.band, planned.band), words::decimals(planned.long_length / planned.band, 2),
+               make, fmt::format("{} {}", sign(planned.verdict), words::verdict(planned.verdict))});
   }
   return table;
 }

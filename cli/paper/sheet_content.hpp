@@ -65,7 +65,7 @@ Sheet sheet_of(const Job &job, const Plan &plan);
 /// A sign that goes with the word of a verdict, so that it is told by more than colour.
 std::string_view sign(Verdict verdict);
 
-/// Millimetres of a seam that a sheet's pictures can show: more is no sewing, and its drawing would have no meaning.
+/// Whether a picture of it has any meaning: both edges are longer than 0 and no longer than anyone sews.
 bool can_be_drawn(const JoinPlan &planned);
 
 } // namespace gatherwright::paper

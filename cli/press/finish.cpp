@@ -37,7 +37,6 @@ paper::PdfOutcome finished(std::string pdf) {
   QPDFObjectHandle root = document.getRoot();
   root.replaceKey("/Lang", QPDFObjectHandle::newString("en"));
   root.replaceKey("/ViewerPreferences", QPDFObjectHandle::parse("<< /PrintScaling /None /DisplayDocTitle true >>"));
-  root.replaceKey("/MarkInfo", QPDFObjectHandle::parse("<< /Marked true >>"));
   gather_into_one(document, root.getKey("/StructTreeRoot"));
   mark_as_tagged(root);
   if (QPDFObjectHandle info = document.getTrailer().getKey("/Info"); info.isDictionary())

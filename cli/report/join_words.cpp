@@ -18,13 +18,6 @@ namespace {
 using words::printable;
 using words::to_one;
 
-/// "the cuff, 22 cm" or just "22 cm".
-std::string edge(const Job &job, const Edge &asked, double mm) {
-  const std::string name = words::edge_named(job, asked);
-  const std::string length = words::length(mm, job.tape());
-  return name.empty() ? length : fmt::format("{}, {}", printable(name), length);
-}
-
 /// "1.18 to 2.70"
 std::string span(double low, double high) {
   return fmt::format("{} to {}", words::decimals(low, 2), words::decimals(high, 2));
@@ -126,10 +119,16 @@ std::string made(const Join &asked) {
   return fmt::format("make {}{}", asked.make, asked.mirrored ? ", in mirrored pairs" : "");
 }
 
+std::string edge_said(const Job &job, const Edge &asked, double mm) {
+  const std::string name = words::edge_named(job, asked);
+  const std::string length = words::length(mm, job.tape());
+  return name.empty() ? length : fmt::format("{}, {}", printable(name), length);
+}
+
 std::string edges(const Job &job, int join, const JoinPlan &planned) {
   const Join &asked = job.joins.at(join);
-  return fmt::format("Long edge: {}. Band{}: {}. Overall {}{}.", edge(job, asked.long_edge, planned.long_length),
-                     join == 0 ? ", the edge it is sewn to" : "", edge(job, asked.band, planned.band),
+  return fmt::format("Long edge: {}. Band{}: {}. Overall {}{}.", edge_said(job, asked.long_edge, planned.long_length),
+                     join == 0 ? ", the edge it is sewn to" : "", edge_said(job, asked.band, planned.band),
                      to_one(planned.long_length / planned.band), asked.closed ? ", a ring" : "");
 }
 
@@ -178,9 +177,15 @@ std::string fullest(const Join &asked, const JoinPlan &planned) {
         planned.segments[i].fullest >= most_full->fullest * (1 - 1e-6))
       names.push_back(stretch_called(asked, i));
   const std::string place = planned.segments.size() == 1 ? "" : listed(names) + ", ";
-  const std::string says = most_full->fullest > most * (1 + 1e-9) ? "more than the {} that {}" : "up to {} {}";
-  return fmt::format("Fullest: {}{}{}; {}.", place, figures.measured, eased ? " of ease" : " to 1",
-                     fmt::format(fmt::runtime(says), figures.limit, eased ? "works in without a fold" : "sits well"));
+  if (!eased && most_full->fullest < most_full->limits.least * (1 - 1e-9)) {
+    const words::Pair scant = words::ratios(most_full->fullest, most_full->limits.least);
+    return fmt::format("Fullest: {}{} to 1; less than the {} that reads as gathers.", place, scant.measured,
+                       scant.limit);
+  }
+  const bool too_much = most_full->fullest > most * (1 + 1e-9);
+  return fmt::format("Fullest: {}{}{}; {} {} {}.", place, figures.measured, eased ? " of ease" : " to 1",
+                     too_much ? "more than the" : "up to", figures.limit + (too_much ? " that" : ""),
+                     eased ? "works in without a fold" : "sits well");
 }
 
 std::string back_to_start(const Job &job, const Join &asked, const JoinPlan &planned) {

@@ -14,6 +14,9 @@ namespace gatherwright::report {
 /// "make 2, a mirrored pair"; empty where one is made.
 std::string made(const Join &asked);
 
+/// "cuff, 22 cm", or just "22 cm" where the edge has no name.
+std::string edge_said(const Job &job, const Edge &asked, double mm);
+
 /// "Long edge: sleeve, 52 cm. Band: cuff, 22 cm. Overall 2.36 to 1." Of the first join the band is explained.
 std::string edges(const Job &job, int join, const JoinPlan &planned);
 

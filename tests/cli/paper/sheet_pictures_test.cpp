@@ -173,6 +173,13 @@ TEST_CASE("where it is fullest is marked, and said to be too full only where it 
   CHECK(centre == Approx((axis->points[0].x + axis->points[1].x) / 2).margin(0.5));
 }
 
+TEST_CASE("too little is said to be so where it is fullest") {
+  const auto [job, plan] = sheet_jobs::planned(R"({ "fabric": { "weight": "165 g/m2" },
+    "joins": [{ "name": "yoke", "long": "44 cm", "band": "40 cm" }] })");
+  CHECK(says(*fullness_picture(job.joins[0], plan.joins[0], 184), "fullest 1.10: too scant"));
+  CHECK(sheet_of(job, plan).joins[0].fullest == "Fullest: 1.10 to 1; less than the 1.18 that reads as gathers.");
+}
+
 TEST_CASE("a join that is plain throughout has no curve") {
   const auto [job, plan] = sheet_jobs::planned(
       R"({ "joins": [{ "name": "side", "long": "40 cm", "band": "40 cm", "segments": [{ "kind": "flat" }] }] })");
