@@ -9,9 +9,9 @@ install(DIRECTORY ${PROJECT_SOURCE_DIR}/solver/include/ DESTINATION ${CMAKE_INST
 
 # Paths within these files start from where they lie, so that an installed tree may be moved.
 set(package_dir ${CMAKE_INSTALL_LIBDIR}/cmake/gatherwright)
-install(EXPORT gatherwright FILE gatherwrightConfig.cmake NAMESPACE gatherwright:: DESTINATION ${package_dir})
+install(EXPORT gatherwright FILE gatherwrightTargets.cmake NAMESPACE gatherwright:: DESTINATION ${package_dir})
 write_basic_package_version_file(${PROJECT_BINARY_DIR}/gatherwrightConfigVersion.cmake COMPATIBILITY SameMinorVersion)
-install(FILES ${PROJECT_BINARY_DIR}/gatherwrightConfigVersion.cmake DESTINATION ${package_dir})
+install(FILES ${CMAKE_CURRENT_LIST_DIR}/gatherwrightConfig.cmake ${PROJECT_BINARY_DIR}/gatherwrightConfigVersion.cmake DESTINATION ${package_dir})
 
 set(pkgconfig_dir ${CMAKE_INSTALL_LIBDIR}/pkgconfig)
 file(RELATIVE_PATH prefix_from_pkgconfig /prefix/${pkgconfig_dir} /prefix)
@@ -34,6 +34,7 @@ both edges are marked, and how to run the gathering threads.
 The package holds the program, its manual, and the library for C++20.")
 set(CPACK_DEBIAN_PACKAGE_SECTION misc)
 set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
+set(CPACK_DEBIAN_PACKAGE_SUGGESTS libgsl-dev) # to link with the library
 set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
 set(CPACK_PACKAGING_INSTALL_PREFIX /usr)
 set(CPACK_STRIP_FILES ON)
