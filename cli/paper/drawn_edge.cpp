@@ -250,19 +250,26 @@ EdgePicture Picture::take() {
           extent.box.bottom - extent.box.top + 2 * around};
 }
 
-bool too_large(const Outline &outline, double unit) {
-  Extent extent;
-  for (const auto &[x, y] : outline.cut_edge)
-    extent.add(Point{x * unit, y * unit});
-  return !(extent.box.right - extent.box.left <= most_extent && extent.box.bottom - extent.box.top <= most_extent);
+bool too_long(const Outline &outline, double unit) {
+  const auto length = [unit](const std::vector<std::array<double, 2>> &points) {
+    double sum = 0;
+    for (std::size_t i = 1; i < points.size(); ++i)
+      sum += std::hypot(points[i][0] - points[i - 1][0], points[i][1] - points[i - 1][1]) * unit;
+    return sum;
+  };
+  return !(length(outline.cut_edge) <= most_length && length(outline.stitching) <= most_length);
 }
 
 } // namespace
 
 EdgePicture edge_picture(const Job &job, const JoinPlan &planned, int join, bool band, Pieces pieces) {
   const Edge &edge = band ? job.joins.at(join).band : job.joins.at(join).long_edge;
-  if (too_large(outline_of(planned, band), millimetres(edge.drawn->path_unit))) return {};
-  return Picture(job, planned, join, band, pieces).take();
+  const Outline &outline = outline_of(planned, band);
+  if (outline.cut_edge.size() < 2 || outline.stitching.size() < 2) return {};
+  if (too_long(outline, millimetres(edge.drawn->path_unit))) return {};
+  EdgePicture picture = Picture(job, planned, join, band, pieces).take();
+  if (!(picture.width <= most_extent && picture.height <= most_extent)) return {};
+  return picture;
 }
 
 } // namespace gatherwright::paper

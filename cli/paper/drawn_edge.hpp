@@ -14,9 +14,10 @@ struct EdgePicture {
 };
 
 /// The plan of the join must hold the edge's outline. The mirrored piece's is seen as in a mirror. Nothing where it is
-/// larger than `most_extent` millimetres either way: paper of that size is not laid together.
+/// larger than `most_extent` millimetres either way or longer than `most_length`: so much paper is not laid together.
 EdgePicture edge_picture(const Job &job, const JoinPlan &planned, int join, bool band, Pieces pieces);
 
 inline constexpr double most_extent = 6000;
+inline constexpr double most_length = 60000;
 
 } // namespace gatherwright::paper

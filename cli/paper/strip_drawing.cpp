@@ -255,6 +255,7 @@ void Layout::identity(int number, int count) {
     if (at + text_width(start, small, true) < right) paragraph({Text{{at, base}, std::string(start), small, true}});
     at += text_width(start, small, true) + 3;
   }
+  if (part_.times > 1) says = fmt::format("repeat {} times; {}", part_.times, says);
   says.insert(0, unplaced_);
   if (some_unnumbered_) says += "; marks too close for a number are counted on from the last";
   if (right - at > 12) paragraph({Text{{at, base}, fitted(says, right - at, small), small}});

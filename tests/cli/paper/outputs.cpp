@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "paper/outputs.hpp"
 #include "cli/commands/command_test.hpp"
 #include "cli/paper/printed.hpp"
+#include "made_job.hpp"
 #include "where.hpp"
 
 #include <catch2/catch.hpp>
@@ -83,5 +85,41 @@ TEST_CASE("where the rules conflict no strips are written, and that is said besi
   CHECK(holds(answer.out, "rules conflict"));
   CHECK(answer.err ==
         "gatherwright: " + folder.file("a.pdf") + " is not written: the rules conflict, so there is nothing to mark\n");
+  CHECK(folder.names().empty());
+}
+
+TEST_CASE("of two files the first stays where the second cannot be written, and both are named") {
+  using namespace gatherwright;
+  Folder folder;
+  const cli::OutputForm form{"--made", ".txt", [](const Job &, const Plan &, paper::PaperSize) -> paper::PdfOutcome {
+                               return std::string("made");
+                             }};
+  const Job job = tests::job_of(R"({ "joins": [ { "name": "j", "long": "20 cm", "band": "10 cm" } ] })");
+  const Plan plan = tests::plan_of(job);
+  const cli::Outputs outputs{{{&form, folder.file("one.txt")}, {&form, folder.file("missing/two.txt")}}, {}};
+  const Answer answer = cli::with_files({Status::within_limits, "the plan", ""}, job, plan, outputs);
+  CHECK(answer.status == Status::machine);
+  CHECK(answer.out.empty());
+  CHECK(answer.err == "gatherwright: " + folder.file("missing/two.txt") +
+                          " cannot be written: No such file or directory; " + folder.file("one.txt") + " is written\n");
+  CHECK(printed::contents(folder.file("one.txt")) == "made");
+}
+
+TEST_CASE("nothing is written where a later file cannot be made") {
+  using namespace gatherwright;
+  Folder folder;
+  const auto made = [](const Job &, const Plan &, paper::PaperSize) -> paper::PdfOutcome {
+    return std::string("made");
+  };
+  const auto fails = [](const Job &, const Plan &, paper::PaperSize) -> paper::PdfOutcome {
+    return Fault{"no ink", "fill it"};
+  };
+  const cli::OutputForm good{"--made", ".txt", made};
+  const cli::OutputForm bad{"--fails", ".txt", fails};
+  const Job job = tests::job_of(R"({ "joins": [ { "name": "j", "long": "20 cm", "band": "10 cm" } ] })");
+  const cli::Outputs outputs{{{&good, folder.file("one.txt")}, {&bad, folder.file("two.txt")}}, {}};
+  const Answer answer = cli::with_files({Status::within_limits, "the plan", ""}, job, tests::plan_of(job), outputs);
+  CHECK(answer.status == Status::machine);
+  CHECK(answer.err == "gatherwright: " + folder.file("two.txt") + " cannot be made: no ink; fill it\n");
   CHECK(folder.names().empty());
 }
