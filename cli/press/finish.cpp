@@ -31,7 +31,7 @@ void mark_as_tagged(QPDFObjectHandle root) {
 
 } // namespace
 
-paper::PdfOutcome finished(std::string pdf) {
+std::string finished(std::string pdf) {
   QPDF document;
   document.processMemoryFile("pages", pdf.data(), pdf.size());
   QPDFObjectHandle root = document.getRoot();
@@ -46,7 +46,7 @@ paper::PdfOutcome finished(std::string pdf) {
   writer.setDeterministicID(true);
   writer.write();
   const auto bytes = writer.getBufferSharedPointer();
-  return std::string(reinterpret_cast<const char *>(bytes->getBuffer()), bytes->getSize());
+  return {reinterpret_cast<const char *>(bytes->getBuffer()), bytes->getSize()};
 }
 
 } // namespace gatherwright::press

@@ -26,6 +26,8 @@ struct Freed {
   void operator()(PangoFontDescription *font) const { pango_font_description_free(font); }
   void operator()(PangoAttrList *attributes) const { pango_attr_list_unref(attributes); }
   void operator()(PangoLayout *layout) const { g_object_unref(layout); }
+  void operator()(PangoContext *context) const { g_object_unref(context); }
+  void operator()(PangoFontMap *fonts) const { g_object_unref(fonts); }
 };
 template <class Thing> using Owned = std::unique_ptr<Thing, Freed>;
 
@@ -67,8 +69,7 @@ const char *tag_of(Role role) {
 /// Draws items on a page in millimetres.
 class Drawer {
 public:
-  explicit Drawer(cairo_t *pen) : pen_(pen), layout_(pango_cairo_create_layout(pen)) {
-    PangoContext *const context = pango_layout_get_context(layout_.get());
+  Drawer(cairo_t *pen, PangoContext *context) : pen_(pen), layout_(pango_layout_new(context)) {
     // Glyphs stand where their widths put them, not on the dots of a screen.
     const Owned<cairo_font_options_t> options(cairo_font_options_create());
     cairo_font_options_set_hint_style(options.get(), CAIRO_HINT_STYLE_NONE);
@@ -173,10 +174,10 @@ Fault library_says(cairo_status_t status) {
 
 /// Whether the family that every page asks for is there: without it pages would
 /// look different from machine to machine.
-bool family_is_there() {
+bool family_is_there(PangoFontMap *fonts) {
   PangoFontFamily **families = nullptr;
   int count = 0;
-  pango_font_map_list_families(pango_cairo_font_map_get_default(), &families, &count);
+  pango_font_map_list_families(fonts, &families, &count);
   bool found = false;
   for (int i = 0; i < count; ++i)
     found = found || pango_font_family_get_name(families[i]) == family;
@@ -187,14 +188,17 @@ bool family_is_there() {
 } // namespace
 
 PdfOutcome pages(const Document &document) {
-  if (!family_is_there())
+  // Its own, freed with the document.
+  const Owned<PangoFontMap> fonts(pango_cairo_font_map_new());
+  const Owned<PangoContext> context(pango_font_map_create_context(fonts.get()));
+  if (!family_is_there(fonts.get()))
     return Fault{"the font " + std::string(family) + " is not installed", "install it (Debian: fonts-dejavu-core)"};
   std::string bytes;
   const Owned<cairo_surface_t> surface(cairo_pdf_surface_create_for_stream(keep, &bytes, 1, 1));
   cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_TITLE, words::printable(document.title).c_str());
   {
     const Owned<cairo_t> pen(cairo_create(surface.get()));
-    Drawer drawer(pen.get());
+    Drawer drawer(pen.get(), context.get());
     cairo_scale(pen.get(), points_of_mm, points_of_mm);
     for (const Page &page : document.pages) {
       cairo_pdf_surface_set_size(surface.get(), page.width * points_of_mm, page.height * points_of_mm);

@@ -174,7 +174,8 @@ TEST_CASE("the same job gives the same bytes, in PDF and in SVG") {
   }
 }
 
-TEST_CASE("names in Greek and Cyrillic are printed; where no font has the letters, that is said and nothing is left") {
+TEST_CASE(
+    "names in Greek and Cyrillic are printed, and where no font has the letters that is said and nothing is left") {
   Folder folder;
   const auto job = [&](const std::string &name) {
     std::ofstream(folder.file("job.json"))
