@@ -70,6 +70,16 @@ constexpr std::array join_options{
     json,
     profile};
 
+constexpr std::array cast_arguments{
+    OptionForm{"JOB", "", "the job file; - reads standard input", true},
+    OptionForm{"MEASURES", "",
+               "the list (CSV): a column wearer, then a column a measure of the job, as wrist or wrist [cm], and age",
+               true}};
+constexpr std::array cast_options{
+    OptionForm{"--into", "DIR", "the folder for the plans and tables, new or empty"},
+    OptionForm{"--threads", "N", "plan with so many threads at once (as many as the machine has)"},
+    OptionForm{"--resume", "", "go on with a cast that was broken off"}};
+
 constexpr std::array limits_options{
     OptionForm{"--weight", "W",
                R"(of the cloth: "165 g/m2", "4.4 oz/yd2" (150 g/m2); 60..400 for a table over weights)"},
@@ -90,6 +100,8 @@ constexpr std::array forms{
     CommandForm{"plan", "plan a job file", plan_arguments, plan_options, "gatherwright plan smock.json"},
     CommandForm{"join", "plan one join without a file", join_arguments, join_options,
                 R"(gatherwright join "52 cm" "22 cm" --weight "165 g/m2" --parts 4)"},
+    CommandForm{"cast", "plan a job for every wearer of a list", cast_arguments, cast_options,
+                "gatherwright cast smock.json chorus.csv --into chorus"},
     CommandForm{"limits",
                 "how full a cloth can be gathered, and why",
                 {},

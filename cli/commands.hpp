@@ -7,6 +7,12 @@
 
 #include "gatherwright/job.hpp"
 #include "gatherwright/plan.hpp"
+#include "job/read_job.hpp"
+
+#include <functional>
+#include <string>
+#include <string_view>
+#include <variant>
 
 namespace gatherwright::cli {
 
@@ -14,16 +20,23 @@ struct Outputs;
 
 /// What a command may need to know of where its answer goes.
 struct Surroundings {
-  bool terminal = false; ///< standard output is one that shows colours
-  bool no_color = false; ///< NO_COLOR is set and not empty
+  bool terminal = false;                           ///< standard output is one that shows colours
+  bool no_color = false;                           ///< NO_COLOR is set and not empty
+  std::function<void(std::string_view)> tell = {}; ///< writes to a terminal on standard error at once; else none
 };
 
 /// Carries out a command line, without the program's own name. What it has to say is returned; only the files it asks
-/// for are written.
+/// for are written, and what `tell` takes.
 Answer run(std::span<const std::string> arguments, const Surroundings &surroundings);
+
+/// A job file as read, or what to answer where it cannot be read or has faults.
+std::variant<ReadJob, Answer> read_file(const std::string &file);
+/// The same of a job that can also be planned as it is.
+std::variant<ReadJob, Answer> planned_file(const std::string &file);
 
 Answer plan_command(const Asked &asked, const report::Ink &ink);
 Answer join_command(const Asked &asked, const report::Ink &ink);
+Answer cast_command(const Asked &asked, const Surroundings &surroundings);
 Answer limits_command(const Asked &asked);
 Answer start_command(const Asked &asked);
 

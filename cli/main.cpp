@@ -64,7 +64,10 @@ bool set_and_not_empty(const char *variable) {
 Surroundings surroundings() {
   const char *terminal = std::getenv("TERM");
   const bool dumb = terminal != nullptr && std::strcmp(terminal, "dumb") == 0;
-  return {.terminal = ::isatty(STDOUT_FILENO) == 1 && !dumb, .no_color = set_and_not_empty("NO_COLOR")};
+  Surroundings found{.terminal = ::isatty(STDOUT_FILENO) == 1 && !dumb, .no_color = set_and_not_empty("NO_COLOR")};
+  if (::isatty(STDERR_FILENO) == 1 && !dumb)
+    found.tell = [](std::string_view text) { write_whole(STDERR_FILENO, text); };
+  return found;
 }
 
 int answer(int count, char **arguments) {
@@ -83,6 +86,8 @@ int answer(int count, char **arguments) {
 int main(int count, char **arguments) {
   // A reader that goes away is told like any other that cannot be written to.
   std::signal(SIGPIPE, SIG_IGN);
+  // So is a file that may not grow any longer.
+  std::signal(SIGXFSZ, SIG_IGN);
   try {
     return answer(count, arguments);
   } catch (const std::bad_alloc &) {

@@ -51,20 +51,36 @@ Answer planned(const Job &job, const Plan &plan, const Asked &asked, const Outpu
   return with_files(std::move(answer), job, plan, outputs);
 }
 
-Answer plan_command(const Asked &asked, const report::Ink &ink) {
-  const auto outputs = outputs_asked(asked);
-  if (const auto *faults = std::get_if<std::vector<std::string>>(&outputs)) return unusable(*faults);
-  const std::string file = *asked.value("JOB");
+std::variant<ReadJob, Answer> read_file(const std::string &file) {
   const auto text = read_input(file, longest_text);
   if (const auto *cannot = std::get_if<CannotRead>(&text))
     return machine_fault(words::printable(file) + " cannot be read: " + cannot->why);
   auto read = read_job(std::get<std::string>(text));
   if (auto *faults = std::get_if<std::vector<InputFault>>(&read)) return faults_in(file, std::move(*faults));
+  return std::get<ReadJob>(std::move(read));
+}
+
+Answer plan_command(const Asked &asked, const report::Ink &ink) {
+  const auto outputs = outputs_asked(asked);
+  if (const auto *faults = std::get_if<std::vector<std::string>>(&outputs)) return unusable(*faults);
+  const std::string file = *asked.value("JOB");
+  const auto read = read_file(file);
+  if (const auto *answer = std::get_if<Answer>(&read)) return *answer;
   const ReadJob &job = std::get<ReadJob>(read);
   const PlanOutcome outcome = plan(job.job, settings_asked(asked));
   if (const auto *made = std::get_if<Plan>(&outcome))
     return planned(job.job, *made, asked, std::get<Outputs>(outputs), ink);
   return faults_of_planning(file, job.lines, std::get<std::vector<PlacedFault>>(outcome));
+}
+
+std::variant<ReadJob, Answer> planned_file(const std::string &file) {
+  auto read = read_file(file);
+  const ReadJob *job = std::get_if<ReadJob>(&read);
+  if (job == nullptr) return read;
+  const PlanOutcome outcome = plan(job->job, {.advice = false});
+  if (const auto *faults = std::get_if<std::vector<PlacedFault>>(&outcome))
+    return faults_of_planning(file, job->lines, *faults);
+  return read;
 }
 
 } // namespace gatherwright::cli

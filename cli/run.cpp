@@ -28,6 +28,7 @@ Answer run(std::span<const std::string> arguments, const Surroundings &surroundi
   const report::Ink ink{std::get<bool>(wanted)};
   if (asked.command->name == "plan") return plan_command(asked, ink);
   if (asked.command->name == "join") return join_command(asked, ink);
+  if (asked.command->name == "cast") return cast_command(asked, surroundings);
   if (asked.command->name == "limits") return limits_command(asked);
   return start_command(asked);
 }

@@ -24,6 +24,9 @@ Why system_fault(int code = errno) {
   return std::strerror(code);
 }
 
+constexpr std::string_view part_begins = ".gatherwright-";
+constexpr std::string_view part_ends = ".part";
+
 constexpr mode_t ordinary = 0666; ///< what the process's mask leaves of it
 
 /// A file that is open until it is closed or goes out of scope.
@@ -61,7 +64,10 @@ std::string folder_of(const std::string &path) {
 /// A name beside the file that no other process, thread or call has.
 std::string name_beside(const std::string &path) {
   static std::atomic<unsigned> calls{0};
-  return folder_of(path) + "/.gatherwright-" + std::to_string(::getpid()) + "-" + std::to_string(calls++) + ".part";
+  std::string name = folder_of(path);
+  ((name += '/') += part_begins) += std::to_string(::getpid());
+  ((name += '-') += std::to_string(calls++)) += part_ends;
+  return name;
 }
 
 /// A file without a name, in a folder: it is gone if the process is. Not every file system has them.
@@ -130,6 +136,50 @@ std::optional<std::string> write_whole_file(const std::string &path, std::string
   if ((status.st_mode & (S_IWUSR | S_IWGRP | S_IWOTH)) == 0 || ::access(path.c_str(), W_OK) != 0)
     return system_fault(EACCES);
   return write_beside(followed(path), text);
+}
+
+bool is_left_over(std::string_view name) {
+  return name.starts_with(part_begins) && name.ends_with(part_ends);
+}
+
+WholeFile::WholeFile(std::string path) : path_(followed(std::move(path))) {
+  // Without /proc a nameless file could not be given its name at the end.
+  if (::access("/proc/self/fd", X_OK) == 0) file_ = nameless_in(folder_of(path_));
+  if (file_ >= 0) return;
+  beside_ = name_beside(path_);
+  file_ = ::open(beside_.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, ordinary);
+  if (file_ >= 0) return;
+  failed_ = system_fault();
+  beside_.clear();
+}
+
+WholeFile::~WholeFile() {
+  if (file_ >= 0) ::close(file_);
+  if (!beside_.empty()) ::unlink(beside_.c_str());
+}
+
+Why WholeFile::write_pending() {
+  if (!failed_ && !write_all(file_, pending_)) failed_ = system_fault();
+  pending_.clear();
+  return failed_;
+}
+
+Why WholeFile::append(std::string_view text) {
+  constexpr std::size_t piece = 65536;
+  if (!failed_) pending_ += text;
+  return pending_.size() < piece ? failed_ : write_pending();
+}
+
+Why WholeFile::commit() {
+  if (write_pending()) return failed_;
+  if (beside_.empty()) {
+    if (link_as(file_, path_)) return std::nullopt;
+    const std::string name = name_beside(path_);
+    if (errno != EEXIST || !link_as(file_, name)) return failed_ = system_fault();
+    beside_ = name;
+  }
+  if (::close(std::exchange(file_, -1)) != 0) return failed_ = system_fault();
+  return failed_ = move_into_place(std::exchange(beside_, {}), path_);
 }
 
 } // namespace gatherwright::cli

@@ -12,4 +12,30 @@ namespace gatherwright::cli {
 /// (a device, a pipe) is written straight. Nothing is left behind where it fails. Returns why it cannot be written.
 std::optional<std::string> write_whole_file(const std::string &path, std::string_view text);
 
+/// Whether a file's name is one that `write_whole_file` or `WholeFile` gave to a file on its way into place: what is
+/// left of a program that was killed, where the file system has no files without a name.
+bool is_left_over(std::string_view name);
+
+/// A file written piece by piece, in order, that takes its place as a whole once it is committed; nothing is left of
+/// one that is not. A file that is there is replaced. Each returns why it cannot be done; nothing follows a failure.
+class WholeFile {
+public:
+  explicit WholeFile(std::string path);
+  ~WholeFile();
+  WholeFile(const WholeFile &) = delete;
+  WholeFile &operator=(const WholeFile &) = delete;
+
+  std::optional<std::string> append(std::string_view text);
+  std::optional<std::string> commit();
+
+private:
+  std::optional<std::string> write_pending();
+
+  std::string path_;
+  std::string beside_; ///< its name until it is committed; empty where it has none
+  std::string pending_;
+  std::optional<std::string> failed_;
+  int file_ = -1;
+};
+
 } // namespace gatherwright::cli

@@ -43,14 +43,6 @@ bool has_control_character(std::string_view text) {
   return false;
 }
 
-/// A text without a letter or a mark for feet or inches. (Of what quantities may hold, ’ ” ′ ″ all begin with these two
-/// bytes.)
-bool has_no_unit(std::string_view text) {
-  return text.find("\xE2\x80") == std::string_view::npos && std::none_of(text.begin(), text.end(), [](char c) {
-           return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '\'' || c == '"';
-         });
-}
-
 std::optional<Length> bare_length(Reading &reading, const Value &number) {
   reading.bare_lengths = true;
   auto length = length_of(number_of(number), reading.unit);
@@ -65,17 +57,17 @@ std::string shortest_form(double number) {
 
 } // namespace
 
+// Of what quantities may hold, ’ ” ′ ″ all begin with these two bytes.
+bool has_no_unit(std::string_view text) {
+  return text.find("\xE2\x80") == std::string_view::npos && std::none_of(text.begin(), text.end(), [](char c) {
+           return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '\'' || c == '"';
+         });
+}
+
 bool is_length(Reading &reading, const Value &value, Length length, Least least) {
-  if (length > longest_length) {
-    reading.fault(value, {"this comes to more than 100 km", "write the length of a piece of cloth"});
-  } else if (length.mm < 0) {
-    reading.fault(value, {"this comes to " + in_unit(reading, length), "a length is never below 0"});
-  } else if (least == Least::above_0 && length < shortest_length) {
-    reading.fault(value, {"this comes to 0", "a length above 0 is needed here"});
-  } else {
-    return true;
-  }
-  return false;
+  auto fault = fault_of_length(length, least == Least::above_0, reading.unit);
+  if (fault) reading.fault(value, *std::move(fault));
+  return !fault;
 }
 
 double number_of(const Value &number) {

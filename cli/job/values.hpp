@@ -3,6 +3,7 @@
 
 #include "gatherwright/quantity.hpp"
 #include "job/reading.hpp"
+#include "job/worth.hpp"
 
 #include <array>
 #include <optional>
@@ -15,11 +16,11 @@ namespace gatherwright::cli {
 /// Whether 0 will do. Negative lengths never do.
 enum class Least { at_least_0, above_0 };
 
-/// No edge is this long, and no stitch this short: beyond these the counts of stitches would not be whole numbers of
-/// ints.
-constexpr Length longest_length{1e8};   // 100 km
-constexpr Length shortest_length{1e-6}; // a nanometre; shorter counts as 0
+/// Shorter, and the counts of stitches would not be whole numbers of ints.
 constexpr Length shortest_stitch{0.1};
+
+/// A text of a quantity that has no unit of its own: without a letter or a mark for feet or inches.
+bool has_no_unit(std::string_view text);
 
 /// Tells that a value is of the wrong kind. `expected` goes on from "expected ".
 void refuse_kind(Reading &reading, const Value &value, std::string expected);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "report/json_text.hpp"
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <cmath>
@@ -59,15 +60,21 @@ void JsonText::key(std::string_view name) {
 
 void JsonText::quoted(std::string_view value) {
   constexpr std::string_view digits = "0123456789abcdef";
-  out_ += '"';
-  for (const char c : value) {
+  const auto plain = [](char c) {
     const auto byte = static_cast<unsigned char>(c);
-    if (c == '"' || c == '\\')
-      (out_ += '\\') += c;
-    else if (byte < 0x20 || byte == 0x7f)
-      ((out_ += "\\u00") += digits[byte >> 4]) += digits[byte & 15];
+    return byte >= 0x20 && byte != 0x7f && c != '"' && c != '\\';
+  };
+  out_ += '"';
+  for (auto at = value.begin();;) {
+    const auto end = std::find_if_not(at, value.end(), plain);
+    out_.append(at, end);
+    if (end == value.end()) break;
+    const auto byte = static_cast<unsigned char>(*end);
+    if (*end == '"' || *end == '\\')
+      (out_ += '\\') += *end;
     else
-      out_ += c;
+      ((out_ += "\\u00") += digits[byte >> 4]) += digits[byte & 15];
+    at = end + 1;
   }
   out_ += '"';
 }

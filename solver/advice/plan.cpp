@@ -8,10 +8,9 @@
 
 namespace gatherwright {
 
-PlanOutcome plan(const Job &job, const PlanSettings &settings) {
-  auto drawn = draw_edges(job);
-  if (auto *faults = std::get_if<std::vector<PlacedFault>>(&drawn)) return std::move(*faults);
-  const DrawnEdges &edges = std::get<DrawnEdges>(drawn);
+namespace {
+
+PlanOutcome plan_with(const Job &job, const DrawnEdges &edges, const PlanSettings &settings) {
   PlanOutcome outcome = plan_numbers(job, edges, {.profile = settings.profile, .outlines = settings.outlines});
   auto *made = std::get_if<Plan>(&outcome);
   if (!made || !settings.advice) return outcome;
@@ -21,6 +20,28 @@ PlanOutcome plan(const Job &job, const PlanSettings &settings) {
   }
   made->remedies = advice::remedies(job, *made, edges);
   return outcome;
+}
+
+} // namespace
+
+struct Prepared::Structure {
+  DrawnEdges edges;
+};
+
+std::variant<Prepared, std::vector<PlacedFault>> Prepared::prepare(const Job &job) {
+  auto drawn = draw_edges(job);
+  if (auto *faults = std::get_if<std::vector<PlacedFault>>(&drawn)) return std::move(*faults);
+  return Prepared(std::make_shared<const Structure>(Structure{std::get<DrawnEdges>(std::move(drawn))}));
+}
+
+PlanOutcome Prepared::plan(const Job &job, const PlanSettings &settings) const {
+  return plan_with(job, structure_->edges, settings);
+}
+
+PlanOutcome plan(const Job &job, const PlanSettings &settings) {
+  auto drawn = draw_edges(job);
+  if (auto *faults = std::get_if<std::vector<PlacedFault>>(&drawn)) return std::move(*faults);
+  return plan_with(job, std::get<DrawnEdges>(drawn), settings);
 }
 
 } // namespace gatherwright

@@ -4,7 +4,9 @@
 #include "gatherwright/job.hpp"
 
 #include <array>
+#include <memory>
 #include <optional>
+#include <utility>
 #include <variant>
 #include <vector>
 
@@ -254,5 +256,22 @@ struct PlanSettings {
 /// 0).
 using PlanOutcome = std::variant<Plan, std::vector<PlacedFault>>;
 PlanOutcome plan(const Job &job, const PlanSettings &settings = {});
+
+/// What of a job no measure alters, prepared once for many wearers: its drawn edges, by far the dearest part of a job
+/// that has any. Holds no state that planning alters, so that threads may share it, and no plan depends on one made
+/// before.
+class Prepared {
+public:
+  /// Faults: of the drawn edges.
+  static std::variant<Prepared, std::vector<PlacedFault>> prepare(const Job &job);
+
+  /// The same as `plan(job)`. `job` must be the one prepared, but for its measures and the wearer's age.
+  PlanOutcome plan(const Job &job, const PlanSettings &settings = {}) const;
+
+private:
+  struct Structure;
+  explicit Prepared(std::shared_ptr<const Structure> structure) : structure_(std::move(structure)) {}
+  std::shared_ptr<const Structure> structure_;
+};
 
 } // namespace gatherwright

@@ -1,0 +1,334 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cast/cast_run.hpp"
+
+#include "cast/folder.hpp"
+#include "cast/list_file.hpp"
+#include "cast/summary.hpp"
+#include "cast/tables.hpp"
+#include "cast/wearer_files.hpp"
+#include "command_line.hpp"
+#include "gatherwright/plan.hpp"
+#include "input_file.hpp"
+#include "job/worth.hpp"
+#include "whole_file.hpp"
+#include "words/names.hpp"
+
+#include <atomic>
+#include <condition_variable>
+#include <exception>
+#include <filesystem>
+#include <mutex>
+#include <thread>
+#include <unordered_set>
+
+// How it goes, and why so. The list is read twice. The first time everything in it is checked that can be without
+// planning, so that the faults people make are told before anything is written. The second time each wearer is planned
+// and its files written at once, whole, straight into the folder: that is what can be resumed, and memory holds no more
+// than a few wearers. A few faults show only in planning (a fade longer than a band that had to be found). Planning
+// everyone twice to see them first would double the time of every sound list, and a folder beside the asked one, moved
+// into place at the end, would show nothing of a long run and leave nothing where it was asked for if that is broken
+// off. So on such a fault writing stops, the rest is still planned so as to find the other faults, and in the end what
+// was written is taken away again.
+namespace gatherwright::cli::cast {
+
+namespace {
+
+constexpr int block_size = 16; ///< wearers that a thread claims at a time
+
+/// A row with the wearer on it, as claimed for planning.
+struct Claimed {
+  CsvRow row;
+  Wearer wearer;
+};
+
+/// What came of a block of rows.
+struct Block {
+  std::string cast_rows;
+  std::string cut_rows;
+  std::vector<OfWearer> told;
+  std::vector<ListFault> faults;
+  std::vector<std::string> written; ///< paths
+  std::optional<std::string> cannot;
+};
+
+/// Plans every wearer, in blocks that threads claim in turn and hand in in order.
+class Casting {
+public:
+  Casting(const NamedJob &job, const CastAsked &asked, const Prepared &prepared, const CheckedList &list,
+          const ReadBytes &bytes, const Tell &tell)
+      : named_(job), asked_(asked), prepared_(prepared), list_(list), reader_(bytes), writing_(list.faults.empty()),
+        faults_(list.faults), progress_(tell, list.wearers) {
+    for (const ListFault &fault : list.faults)
+      told_rows_.insert(fault.row);
+  }
+
+  /// Everything but the tables' own commit.
+  void run();
+  Answer end(ListFile &list);
+
+private:
+  struct Claim {
+    long long number = -1; ///< of the block; -1: there is none
+    std::vector<Claimed> rows;
+  };
+
+  void work();
+  Claim claim();
+  Block plan_block(Job &job, const std::vector<Claimed> &rows);
+  void plan_wearer(Job &job, const Claimed &claimed, Block &block);
+  void write_files(const Job &job, const Plan &plan, const Claimed &claimed, Block &block);
+  void hand_in(long long number, Block block);
+  void open_tables();
+  void write_tables(const Block &block);
+  void take_back();
+  std::string path_of(std::string_view name, std::string_view suffix) const;
+  Answer cannot_write(const std::string &why) const;
+
+  const NamedJob &named_;
+  const CastAsked &asked_;
+  const Prepared &prepared_;
+  const CheckedList &list_;
+
+  std::mutex claiming_;
+  CsvReader reader_;
+  long long claimed_ = 0;
+
+  std::atomic<bool> stopped_{false};
+  std::atomic<bool> writing_;
+
+  std::mutex handing_in_;
+  std::condition_variable handed_in_;
+  long long next_ = 0; ///< block to be handed in
+  std::vector<ListFault> faults_;
+  std::unordered_set<long long> told_rows_; ///< with faults of the first reading
+  std::vector<std::string> written_;
+  std::optional<std::string> cannot_;
+  std::exception_ptr thrown_;
+  Summary summary_;
+  long long done_ = 0;
+  bool folder_is_new_ = false;
+  std::optional<WholeFile> cast_table_, cut_table_;
+  Progress progress_;
+};
+
+std::string Casting::path_of(std::string_view name, std::string_view suffix) const {
+  std::string path = asked_.folder;
+  if (path.back() != '/') path += '/';
+  return (path += name) += suffix;
+}
+
+Casting::Claim Casting::claim() {
+  const std::lock_guard lock(claiming_);
+  Claim claim;
+  if (stopped_) return claim;
+  if (claimed_ == 0) {
+    CsvRow header;
+    reader_.next(header);
+  }
+  while (static_cast<int>(claim.rows.size()) < block_size) {
+    Claimed next;
+    if (!reader_.next(next.row)) break;
+    if (told_rows_.contains(next.row.row)) continue;
+    std::vector<CsvFault> faults = next.row.faults;
+    next.wearer = read_wearer(next.row, list_.header, named_.read.job, faults);
+    if (!faults.empty()) continue; // not told for want of room
+    claim.rows.push_back(std::move(next));
+  }
+  if (!claim.rows.empty()) claim.number = claimed_++;
+  return claim;
+}
+
+void Casting::write_files(const Job &job, const Plan &plan, const Claimed &claimed, Block &block) {
+  for (const WearerFile &file : files_of(job, plan)) {
+    const std::string path = path_of(claimed.wearer.name, file.suffix);
+    if (asked_.resume && std::filesystem::exists(path)) {
+      const auto there = read_input(path, file.bytes.size());
+      if (const auto *cannot = std::get_if<CannotRead>(&there)) {
+        block.cannot = words::printable(path) + " cannot be read: " + cannot->why;
+        return;
+      }
+      if (std::get<std::string>(there) == file.bytes) continue;
+      block.faults.push_back(
+          {claimed.row.row, words::printable(asked_.list + ":" + std::to_string(claimed.row.line) + ": row " +
+                                             std::to_string(claimed.row.row) + ": " + path +
+                                             " is there and is not what this job and these measures give; resume with "
+                                             "the job and the list of before, or cast into a new folder")});
+      return;
+    }
+    if (const auto why = write_whole_file(path, file.bytes)) {
+      block.cannot = words::printable(path) + " cannot be written: " + *why;
+      return;
+    }
+    block.written.push_back(path);
+  }
+}
+
+void Casting::plan_wearer(Job &job, const Claimed &claimed, Block &block) {
+  dress(job, named_.read.job, claimed.wearer);
+  PlanOutcome outcome = prepared_.plan(job);
+  if (const auto *faults = std::get_if<std::vector<PlacedFault>>(&outcome)) {
+    for (const PlacedFault &fault : *faults)
+      block.faults.push_back(fault_of_job(asked_.list, claimed.row, named_, fault));
+    return;
+  }
+  Plan &plan = std::get<Plan>(outcome);
+  std::vector<Note> notes;
+  for (const int measure : from_job(claimed.wearer))
+    notes.push_back({.kind = Note::Kind::taken_from_job, .value = static_cast<double>(measure)});
+  plan.notes.insert(plan.notes.begin(), notes.begin(), notes.end());
+  if (!writing_) return;
+  write_files(job, plan, claimed, block);
+  block.cast_rows += cast_rows(job, plan, claimed.wearer);
+  block.cut_rows += cut_row(job, plan, claimed.wearer);
+  block.told.push_back(told_of(job, plan, claimed.wearer, list_.header));
+}
+
+Block Casting::plan_block(Job &job, const std::vector<Claimed> &rows) {
+  Block block;
+  for (const Claimed &claimed : rows) {
+    if (stopped_ || block.cannot) break;
+    plan_wearer(job, claimed, block);
+    if (!block.faults.empty()) writing_ = false;
+  }
+  return block;
+}
+
+/// Blocks wait here for those before them, so that the tables, the summary and the faults have the order of the list.
+void Casting::hand_in(long long number, Block block) {
+  std::unique_lock lock(handing_in_);
+  handed_in_.wait(lock, [&] { return next_ == number || stopped_; });
+  written_.insert(written_.end(), block.written.begin(), block.written.end());
+  if (block.cannot && !cannot_) {
+    cannot_ = block.cannot;
+    stopped_ = true;
+  }
+  if (!stopped_) {
+    done_ += static_cast<long long>(block.told.size());
+    faults_.insert(faults_.end(), block.faults.begin(), block.faults.end());
+    if (faults_.size() - list_.faults.size() >= most_faults_told) stopped_ = true;
+    if (faults_.empty()) write_tables(block);
+    for (OfWearer &wearer : block.told)
+      summary_.add(std::move(wearer));
+    progress_.done(done_);
+    ++next_;
+  }
+  handed_in_.notify_all();
+}
+
+void Casting::write_tables(const Block &block) {
+  for (const auto &[table, rows] : {std::pair(&*cast_table_, &block.cast_rows), {&*cut_table_, &block.cut_rows}})
+    if (const auto why = table->append(*rows)) {
+      cannot_ = words::printable(asked_.folder) + " cannot be written to: " + *why;
+      stopped_ = true;
+    }
+}
+
+void Casting::work() {
+  try {
+    Job job = named_.read.job;
+    for (Claim claimed = claim(); claimed.number >= 0; claimed = claim())
+      hand_in(claimed.number, plan_block(job, claimed.rows));
+  } catch (...) {
+    const std::lock_guard lock(handing_in_);
+    thrown_ = std::current_exception();
+    stopped_ = true;
+    handed_in_.notify_all();
+  }
+}
+
+void Casting::open_tables() {
+  cast_table_.emplace(path_of("cast", ".csv"));
+  cut_table_.emplace(path_of("cut", ".csv"));
+  Block headers;
+  headers.cast_rows = cast_header();
+  headers.cut_rows = cut_header(named_.read.job);
+  write_tables(headers);
+}
+
+void Casting::run() {
+  if (writing_) {
+    const Made made = make_folder(asked_.folder);
+    folder_is_new_ = made.is_new;
+    if (made.cannot) {
+      cannot_ = words::printable(asked_.folder) + " cannot be made: " + *made.cannot;
+      return;
+    }
+    if (asked_.resume) clear_left_overs(asked_.folder);
+    open_tables();
+  }
+  {
+    std::vector<std::jthread> others;
+    for (int i = 1; i < asked_.threads; ++i)
+      others.emplace_back([this] { work(); });
+    work();
+  }
+  if (thrown_) std::rethrow_exception(thrown_);
+}
+
+void Casting::take_back() {
+  cast_table_.reset();
+  cut_table_.reset();
+  std::error_code failed;
+  for (const std::string &path : written_)
+    std::filesystem::remove(path, failed);
+  if (folder_is_new_) std::filesystem::remove(asked_.folder, failed);
+}
+
+Answer Casting::end(ListFile &list) {
+  if (list.cannot()) cannot_ = words::printable(asked_.list) + " cannot be read: " + *list.cannot();
+  if (cannot_) return machine_fault(*cannot_);
+  if (!faults_.empty()) {
+    take_back();
+    std::stable_sort(faults_.begin(), faults_.end(),
+                     [](const ListFault &a, const ListFault &b) { return a.row < b.row; });
+    std::vector<std::string> lines;
+    for (const ListFault &fault : faults_)
+      lines.push_back(fault.line);
+    return unusable(lines);
+  }
+  if (done_ != list_.wearers) return machine_fault(words::printable(asked_.list) + " was altered while it was read");
+  for (WholeFile *table : {&*cast_table_, &*cut_table_})
+    if (const auto why = table->commit())
+      return machine_fault(words::printable(asked_.folder) + " cannot be written to: " + *why);
+  return {summary_.all_within() ? Status::within_limits : Status::not_within_limits,
+          summary_.text(named_.read.job, list_.header, asked_.folder),
+          {}};
+}
+
+std::optional<Answer> not_taken(const CastAsked &asked, const CheckedList &list) {
+  const auto fault = look_at(asked.folder, asked.resume, list.names);
+  if (!fault) return std::nullopt;
+  if (const auto *cannot = std::get_if<CannotTouch>(&*fault))
+    return machine_fault(words::printable(asked.folder) + " cannot be read: " + cannot->why);
+  const NotTaken &why = std::get<NotTaken>(*fault);
+  return unusable({option_fault("--into", why.what, why.instead)});
+}
+
+Answer faults_alone(const CheckedList &list) {
+  std::vector<std::string> lines;
+  for (const ListFault &fault : list.faults)
+    lines.push_back(fault.line);
+  return unusable(lines);
+}
+
+} // namespace
+
+Answer run_cast(const NamedJob &job, const CastAsked &asked, const Tell &tell) {
+  const auto prepared = Prepared::prepare(job.read.job);
+  ListFile list(asked.list);
+  if (list.cannot()) return machine_fault(words::printable(asked.list) + " cannot be read: " + *list.cannot());
+  if (!list.regular())
+    return unusable({option_fault("MEASURES", "the list is read twice, and this can be read only once",
+                                  "write it to a file first")});
+  const CheckedList checked = check_list(asked.list, list.from_start(), job);
+  if (list.cannot()) return machine_fault(words::printable(asked.list) + " cannot be read: " + *list.cannot());
+  if (checked.faults.empty())
+    if (auto answer = not_taken(asked, checked)) return *std::move(answer);
+  if (!checked.header_sound || checked.faults.size() >= most_faults_told) return faults_alone(checked);
+  const ReadBytes bytes = list.from_start();
+  Casting casting(job, asked, std::get<Prepared>(prepared), checked, bytes, tell);
+  casting.run();
+  return casting.end(list);
+}
+
+} // namespace gatherwright::cli::cast

@@ -1,0 +1,25 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "answer.hpp"
+#include "cast/check_list.hpp"
+#include "cast/progress.hpp"
+
+#include <string>
+
+/// One job, everybody's measures.
+namespace gatherwright::cli::cast {
+
+struct CastAsked {
+  std::string list;
+  std::string folder;
+  int threads = 1;
+  bool resume = false;
+};
+
+/// Plans the job for every wearer of the list and writes the plans and the two tables into the folder. The answer is
+/// the summary, or all faults of the list. With a fault, nothing is left of what was written; where something cannot be
+/// written, whole files are, and the cast can be resumed. The same bytes come out whatever the number of threads.
+Answer run_cast(const NamedJob &job, const CastAsked &asked, const Tell &tell);
+
+} // namespace gatherwright::cli::cast

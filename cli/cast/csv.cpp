@@ -1,0 +1,173 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cast/csv.hpp"
+
+#include "words/characters.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace gatherwright::cli::cast {
+
+namespace {
+
+constexpr int nothing = -1; ///< in place of a byte: the end
+constexpr std::size_t piece_size = 65536;
+constexpr std::size_t byte_order_mark = 3; ///< bytes
+
+const Fault too_long{"this row goes on for more than a million bytes", "see whether a quote is left open before here"};
+
+constexpr std::size_t most_faults = 20; ///< of a row
+
+bool is_utf8(std::string_view text) {
+  for (std::size_t at = 0; at < text.size();) {
+    const words::Character character = words::character_at(text, at);
+    if (!character.valid) return false;
+    at += character.bytes;
+  }
+  return true;
+}
+
+} // namespace
+
+/// A byte not yet taken: the next, or one further on.
+int CsvReader::peek(std::size_t ahead) {
+  while (end_ - at_ <= ahead && !ended_) {
+    piece_.resize(piece_size);
+    std::copy(piece_.begin() + static_cast<std::ptrdiff_t>(at_), piece_.begin() + static_cast<std::ptrdiff_t>(end_),
+              piece_.begin());
+    end_ -= std::exchange(at_, 0);
+    const std::size_t got = read_(piece_.data() + end_, piece_.size() - end_);
+    end_ += got;
+    ended_ = got == 0;
+  }
+  return at_ + ahead < end_ ? static_cast<unsigned char>(piece_[at_ + ahead]) : nothing;
+}
+
+int CsvReader::take() {
+  const int byte = peek();
+  if (byte == nothing) return nothing;
+  ++at_;
+  ++bytes_;
+  if (byte == '\n') ++line_;
+  return byte;
+}
+
+void CsvReader::refuse(CsvRow &row, long long line, Fault fault) {
+  if (row.faults.size() >= most_faults) return;
+  // One of a kind is enough for a cell.
+  if (!row.faults.empty() && row.faults.back().column == used_ && row.faults.back().fault == fault) return;
+  row.faults.push_back({line, used_, std::move(fault)});
+}
+
+void CsvReader::give_up(CsvRow &row, long long line, Fault fault) {
+  refuse(row, line, std::move(fault));
+  at_ = end_;
+  ended_ = true;
+}
+
+/// Whether there is one more row that is not empty.
+bool CsvReader::begin_row(CsvRow &row) {
+  if (!std::exchange(started_, true) && peek() == 0xEF && peek(1) == 0xBB && peek(2) == 0xBF) at_ += byte_order_mark;
+  for (;;) {
+    if (peek() == nothing) return false;
+    row.row = ++row_;
+    row.line = line_;
+    bytes_ = 0;
+    if (!at_row_end()) return true;
+    take_row_end();
+  }
+}
+
+bool CsvReader::at_row_end() {
+  const int byte = peek();
+  return byte == nothing || byte == '\n' || (byte == '\r' && peek(1) == '\n');
+}
+
+void CsvReader::take_row_end() {
+  if (peek() == '\r') take();
+  take();
+}
+
+void CsvReader::add(CsvRow &row, CsvCell &cell, int byte) {
+  if (byte == 0) refuse(row, line_, {"there is a NUL in this cell", "save the file as CSV in UTF-8"});
+  cell.text += static_cast<char>(byte);
+  if (bytes_ > longest_row) give_up(row, cell.line, too_long);
+}
+
+void CsvReader::read_quoted(CsvRow &row, CsvCell &cell) {
+  take();
+  for (;;) {
+    const int byte = take();
+    if (byte == nothing) {
+      if (bytes_ <= longest_row)
+        refuse(row, cell.line,
+               {"the quote that begins this cell is never closed", "write \" after its last character"});
+      return;
+    }
+    if (byte != '"') {
+      add(row, cell, byte);
+      continue;
+    }
+    if (peek() != '"') break;
+    take();
+    add(row, cell, '"');
+  }
+  if (peek() == ',' || at_row_end()) return;
+  refuse(row, line_, {"there is text after the closing quote", "put all of the cell in quotes, a quote in it twice"});
+  read_plain(row, cell);
+}
+
+void CsvReader::read_plain(CsvRow &row, CsvCell &cell) {
+  while (peek() != ',' && !at_row_end()) {
+    const int byte = take();
+    if (byte == '\r') refuse(row, line_, {"there is a carriage return by itself", "end rows with CRLF or LF"});
+    if (byte == '"')
+      refuse(row, line_,
+             {"there is a quote in a cell that does not begin with one",
+              "put all of the cell in quotes, a quote in it twice: \"5' 10\"\"\""});
+    add(row, cell, byte);
+  }
+}
+
+void CsvReader::read_cell(CsvRow &row) {
+  if (used_ == row.cells.size()) row.cells.emplace_back();
+  CsvCell &cell = row.cells[used_++];
+  cell.text.clear();
+  cell.line = line_;
+  if (peek() == '"')
+    read_quoted(row, cell);
+  else
+    read_plain(row, cell);
+}
+
+bool CsvReader::next(CsvRow &row) {
+  row.faults.clear();
+  used_ = 0;
+  if (!begin_row(row)) return false;
+  do {
+    read_cell(row);
+    if (bytes_ > longest_row) give_up(row, row.line, too_long);
+  } while (peek() == ',' && take() == ',');
+  take_row_end();
+  row.cells.resize(used_);
+  for (std::size_t i = 0; i < used_ && row.faults.size() < most_faults; ++i)
+    if (!is_utf8(row.cells[i].text))
+      row.faults.push_back({row.cells[i].line, i + 1, {"this is not UTF-8", "save the file as CSV in UTF-8"}});
+  return true;
+}
+
+std::string csv_cell(std::string_view text) {
+  constexpr std::string_view formula_begins = "=+-@\t\r";
+  std::string cell;
+  if (!text.empty() && formula_begins.find(text.front()) != std::string_view::npos) cell += '\'';
+  cell += text;
+  if (cell.find_first_of(",\"\r\n") == std::string::npos) return cell;
+  std::string quoted = "\"";
+  for (const char c : cell) {
+    if (c == '"') quoted += '"';
+    quoted += c;
+  }
+  return quoted += '"';
+}
+
+} // namespace gatherwright::cli::cast

@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cast/folder.hpp"
+
+#include "cast/file_names.hpp"
+#include "cast/wearer_files.hpp"
+#include "job/fault_list.hpp"
+#include "whole_file.hpp"
+
+#include <filesystem>
+#include <system_error>
+#include <vector>
+
+namespace gatherwright::cli::cast {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+/// The wearer whose file this would be, by its name, folded.
+std::optional<std::string> wearer_of(const std::string &file) {
+  for (const std::string_view suffix : suffixes)
+    if (file.size() > suffix.size() && file.ends_with(suffix))
+      return folded(file.substr(0, file.size() - suffix.size()));
+  return std::nullopt;
+}
+
+} // namespace
+
+std::optional<std::variant<NotTaken, CannotTouch>> look_at(const std::string &folder, bool resume,
+                                                           const std::unordered_map<std::string, long long> &names) {
+  std::error_code failed;
+  const fs::file_status status = fs::status(folder, failed);
+  if (status.type() == fs::file_type::not_found) return std::nullopt;
+  if (failed && status.type() == fs::file_type::none) return CannotTouch{failed.message()};
+  if (status.type() != fs::file_type::directory)
+    return NotTaken{cli::quoted(folder) + " is a file", "name a folder, new or empty"};
+  fs::directory_iterator entry(folder, failed);
+  for (; !failed && entry != fs::directory_iterator(); entry.increment(failed)) {
+    const std::string file = entry->path().filename().string();
+    if (!resume)
+      return NotTaken{
+          cli::quoted(folder) + " is not empty",
+          "name a folder that is new or empty; or write --resume, to go on with a cast that was broken off"};
+    const auto wearer = wearer_of(file);
+    if (wearer && !names.contains(*wearer))
+      return NotTaken{cli::quoted(entry->path().string()) + " is there and no wearer of the list",
+                      "resume with the list that the cast was begun with, or take that file away"};
+  }
+  if (failed) return CannotTouch{failed.message()};
+  return std::nullopt;
+}
+
+Made make_folder(const std::string &folder) {
+  // A name that ends in a slash is that of the folder before it.
+  const std::string name = folder.size() > 1 && folder.back() == '/' ? folder.substr(0, folder.size() - 1) : folder;
+  std::error_code failed;
+  const bool is_new = fs::create_directories(name, failed);
+  return {is_new, failed ? std::optional(failed.message()) : std::nullopt};
+}
+
+void clear_left_overs(const std::string &folder) {
+  std::error_code failed;
+  std::vector<fs::path> left;
+  for (fs::directory_iterator entry(folder, failed); !failed && entry != fs::directory_iterator();
+       entry.increment(failed))
+    if (is_left_over(entry->path().filename().string())) left.push_back(entry->path());
+  for (const fs::path &path : left)
+    fs::remove(path, failed);
+}
+
+} // namespace gatherwright::cli::cast

@@ -1,0 +1,22 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "cast/wearers.hpp"
+#include "gatherwright/plan.hpp"
+
+#include <string>
+
+/// The two tables of a cast: `cast.csv`, a row a wearer and join, and `cut.csv`, the cutting list, a row a wearer.
+/// Rows end with a line feed.
+namespace gatherwright::cli::cast {
+
+std::string cast_header();
+/// Lengths are numbers in the job's unit, not rounded; the last column names the measures that are the job's. Where the
+/// rules conflict there is no join, and one row says so.
+std::string cast_rows(const Job &job, const Plan &plan, const Wearer &wearer);
+
+std::string cut_header(const Job &job);
+/// Lengths as read off the tape; empty where the rules conflict and a length is not known.
+std::string cut_row(const Job &job, const Plan &plan, const Wearer &wearer);
+
+} // namespace gatherwright::cli::cast
