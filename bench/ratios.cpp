@@ -2,6 +2,7 @@
 // Prints one line a ratio, `name value`: both sides measured in this run, the smallest of many times each. What is
 // timed is checked.
 
+#include "cast_ratios.hpp"
 #include "edge_ratios.hpp"
 #include "made.hpp"
 #include "measured.hpp"
@@ -215,6 +216,14 @@ void joins_growth() {
   say("joins_growth", time_a_join(200, 50, 10) / few);
 }
 
+/// A cast of wearers; see cast_ratios.hpp for what each is divided by.
+void cast(const std::string &text) {
+  const bench::CastRatios ratios = bench::cast_ratios(EXAMPLE, text, PROGRAM);
+  say("cast_vs_dump", ratios.dump);
+  say("cast_vs_write", ratios.write);
+  say("cast_threads", ratios.threads);
+}
+
 } // namespace
 
 int main() {
@@ -232,6 +241,7 @@ int main() {
       "jobshape_vs_qpgen2", [](int i) { return bench::job_shape(i); }, 32, 60, 1e-10);
   hierarchy_vs_qpgen2();
   joins_growth();
+  cast(text);
   path_growth();
   head_vs_quadrature();
   return 0;

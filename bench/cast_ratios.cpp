@@ -1,0 +1,183 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cast_ratios.hpp"
+
+#include "gatherwright/plan.hpp"
+#include "job/read_job.hpp"
+#include "report/plan_json.hpp"
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <nlohmann/json.hpp>
+#include <spawn.h>
+#include <stdexcept>
+#include <sys/wait.h>
+#include <variant>
+#include <vector>
+
+#include <fcntl.h>
+#include <unistd.h>
+
+namespace gatherwright::bench {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr int wearers = 10000;
+constexpr int rounds = 3;
+
+void hold(bool promise, const char *why) {
+  if (!promise) throw std::runtime_error(why);
+}
+
+template <class Work> double seconds(Work work) {
+  const auto start = std::chrono::steady_clock::now();
+  work();
+  return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
+}
+
+/// Measures in millimetres, apart by a millimetre, as a tape gives them.
+int neck(int wearer) {
+  return 395 + wearer * 7 % 20;
+}
+int wrist(int wearer) {
+  return 175 + wearer * 11 % 20;
+}
+
+struct Folder {
+  fs::path path = fs::temp_directory_path() / ("gatherwright-ratios-" + std::to_string(getpid()));
+  Folder() { fs::create_directories(path); }
+  ~Folder() {
+    std::error_code failed;
+    fs::remove_all(path, failed);
+  }
+  Folder(const Folder &) = delete;
+  Folder &operator=(const Folder &) = delete;
+};
+
+double run(std::vector<std::string> words) {
+  std::vector<char *> arguments;
+  for (std::string &word : words)
+    arguments.push_back(word.data());
+  arguments.push_back(nullptr);
+  posix_spawn_file_actions_t actions;
+  posix_spawn_file_actions_init(&actions);
+  posix_spawn_file_actions_addopen(&actions, 1, "/dev/null", O_WRONLY, 0);
+  int status = 0;
+  const double time = seconds([&] {
+    pid_t child = 0;
+    hold(posix_spawn(&child, arguments[0], &actions, nullptr, arguments.data(), environ) == 0, "no cast was started");
+    waitpid(child, &status, 0);
+  });
+  posix_spawn_file_actions_destroy(&actions);
+  hold(WIFEXITED(status) && WEXITSTATUS(status) == 0, "the cast is not within limits");
+  return time;
+}
+
+struct Bytes {
+  std::string name;
+  std::string bytes;
+};
+
+std::vector<Bytes> all_of(const fs::path &folder) {
+  std::vector<Bytes> files;
+  for (const auto &entry : fs::directory_iterator(folder)) {
+    std::ifstream file(entry.path(), std::ios::binary);
+    files.push_back({entry.path().filename().string(), {std::istreambuf_iterator<char>(file), {}}});
+  }
+  return files;
+}
+
+/// The peer: each file written under another name and renamed.
+void write_and_rename(const fs::path &folder, const std::vector<Bytes> &files) {
+  fs::create_directory(folder);
+  for (const Bytes &each : files) {
+    const std::string name = (folder / each.name).string();
+    const std::string part = name + ".part";
+    const int file = open(part.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+    hold(file >= 0, "no file can be made");
+    hold(write(file, each.bytes.data(), each.bytes.size()) == static_cast<ssize_t>(each.bytes.size()),
+         "a file cannot be written");
+    close(file);
+    hold(rename(part.c_str(), name.c_str()) == 0, "a file cannot be renamed");
+  }
+}
+
+double dump_ratio(const std::string &text) {
+  Job job = std::get<cli::ReadJob>(cli::read_job(text)).job;
+  const auto prepared = std::get<Prepared>(Prepared::prepare(job));
+  const auto measure = [&](const char *name) -> Length & {
+    return std::find_if(job.measures.begin(), job.measures.end(), [&](const Measure &m) { return m.name == name; })->is;
+  };
+  Length &neck_of = measure("neck");
+  Length &wrist_of = measure("wrist");
+  std::vector<nlohmann::ordered_json> trees;
+  constexpr int people = 200;
+  const auto dress = [&](int i) {
+    neck_of.mm = neck(i);
+    wrist_of.mm = wrist(i);
+  };
+  for (int i = 0; i < people; ++i) {
+    dress(i);
+    const PlanOutcome outcome = prepared.plan(job);
+    hold(std::get<Plan>(outcome).verdict == Verdict::within_limits, "someone is not within limits");
+    trees.push_back(nlohmann::ordered_json::parse(report::plan_json(job, std::get<Plan>(outcome))));
+  }
+  double ours = HUGE_VAL;
+  double dumped = HUGE_VAL;
+  std::size_t done = 0;
+  for (int i = 0; i < 10; ++i) {
+    ours = std::min(ours, seconds([&] {
+                      for (int p = 0; p < people; ++p) {
+                        dress(p);
+                        done += std::holds_alternative<Plan>(prepared.plan(job));
+                      }
+                    }));
+    dumped = std::min(dumped, seconds([&] {
+                        for (const auto &tree : trees)
+                          done += tree.dump().size();
+                      }));
+  }
+  hold(done > 0, "nothing was done");
+  return ours / dumped;
+}
+
+} // namespace
+
+CastRatios cast_ratios(const std::string &job, const std::string &text, const std::string &program) {
+  CastRatios ratios;
+  ratios.dump = dump_ratio(text);
+  const Folder folder;
+  const std::string list = (folder.path / "list.csv").string();
+  {
+    std::ofstream file(list, std::ios::binary);
+    file << "wearer,neck [mm],wrist [mm]\n";
+    for (int i = 0; i < wearers; ++i)
+      file << "porter " + std::to_string(i) + "," + std::to_string(neck(i)) + "," + std::to_string(wrist(i)) + "\n";
+  }
+  const fs::path out = folder.path / "out";
+  const auto cast = [&](const char *threads) {
+    fs::remove_all(out);
+    return run({program, "cast", job, list, "--into", out.string(), "--threads", threads});
+  };
+  double one = cast("1");
+  const std::vector<Bytes> files = all_of(out);
+  hold(files.size() == wearers + 2, "a plan is missing");
+  double two = HUGE_VAL;
+  double written = HUGE_VAL;
+  for (int i = 0; i < rounds; ++i) {
+    one = std::min(one, cast("1"));
+    two = std::min(two, cast("2"));
+    fs::remove_all(out);
+    written = std::min(written, seconds([&] { write_and_rename(out, files); }));
+  }
+  ratios.write = one / written;
+  ratios.threads = two / one;
+  return ratios;
+}
+
+} // namespace gatherwright::bench
