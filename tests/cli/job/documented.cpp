@@ -44,6 +44,7 @@ TEST_CASE("the example jobs and the jobs to start from are read without a fault"
   int jobs = 0;
   for (const char *folder : {"docs/examples", "cli/start"})
     for (const auto &entry : std::filesystem::directory_iterator(in_project(folder))) {
+      if (entry.path().extension() == ".csv") continue; // a list of wearers
       CAPTURE(entry.path());
       check_read(contents(entry.path()));
       ++jobs;
