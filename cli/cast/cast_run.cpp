@@ -82,7 +82,6 @@ private:
   void write_tables(const Block &block);
   void take_back();
   std::string path_of(std::string_view name, std::string_view suffix) const;
-  Answer cannot_write(const std::string &why) const;
 
   const NamedJob &named_;
   const CastAsked &asked_;
@@ -141,7 +140,8 @@ Casting::Claim Casting::claim() {
 void Casting::write_files(const Job &job, const Plan &plan, const Claimed &claimed, Block &block) {
   for (const WearerFile &file : files_of(job, plan)) {
     const std::string path = path_of(claimed.wearer.name, file.suffix);
-    if (asked_.resume && std::filesystem::exists(path)) {
+    std::error_code unseen; // then it is written, and what keeps it from that is told
+    if (asked_.resume && std::filesystem::exists(path, unseen)) {
       const auto there = read_input(path, file.bytes.size());
       if (const auto *cannot = std::get_if<CannotRead>(&there)) {
         block.cannot = words::printable(path) + " cannot be read: " + cannot->why;
