@@ -3,6 +3,7 @@
 
 #include "cast/cast_run.hpp"
 #include "job/fault_list.hpp"
+#include "paper/outputs.hpp"
 
 #include <algorithm>
 #include <charconv>
@@ -37,14 +38,19 @@ Answer cast_command(const Asked &asked, const Surroundings &surroundings) {
   if (list == "-")
     faults.push_back(option_fault("MEASURES", "the list is read twice, and standard input can be read only once",
                                   "write it to a file first"));
+  const auto size = paper_asked(asked);
+  if (const auto *fault = std::get_if<std::string>(&size)) faults.push_back(*fault);
   if (!faults.empty()) return unusable(faults);
   const std::string file = *asked.value("JOB");
   const auto read = planned_file(file);
   if (const auto *answer = std::get_if<Answer>(&read)) return *answer;
-  return cast::run_cast(
-      {file, std::get<ReadJob>(read)},
-      {.list = list, .folder = folder, .threads = std::get<int>(threads), .resume = asked.has("--resume")},
-      surroundings.tell);
+  return cast::run_cast({file, std::get<ReadJob>(read)},
+                        {.list = list,
+                         .folder = folder,
+                         .threads = std::get<int>(threads),
+                         .resume = asked.has("--resume"),
+                         .paper = {asked.has("--strips"), asked.has("--sheet"), std::get<paper::PaperSize>(size)}},
+                        surroundings.tell);
 }
 
 } // namespace gatherwright::cli

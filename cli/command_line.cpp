@@ -78,7 +78,10 @@ constexpr std::array cast_arguments{
 constexpr std::array cast_options{
     OptionForm{"--into", "DIR", "the folder for the plans and tables, new or empty"},
     OptionForm{"--threads", "N", "plan with so many threads at once (as many as the machine has)"},
-    OptionForm{"--resume", "", "go on with a cast that was broken off"}};
+    OptionForm{"--resume", "", "go on with a cast that was broken off"},
+    OptionForm{"--strips", "", "write marking strips for each wearer too, as PDF"},
+    OptionForm{"--sheet", "", "write a worksheet for each wearer too, as HTML"},
+    paper};
 
 constexpr std::array limits_options{
     OptionForm{"--weight", "W",

@@ -5,7 +5,6 @@
 #include "cast/list_file.hpp"
 #include "cast/summary.hpp"
 #include "cast/tables.hpp"
-#include "cast/wearer_files.hpp"
 #include "command_line.hpp"
 #include "gatherwright/plan.hpp"
 #include "input_file.hpp"
@@ -138,7 +137,14 @@ Casting::Claim Casting::claim() {
 }
 
 void Casting::write_files(const Job &job, const Plan &plan, const Claimed &claimed, Block &block) {
-  for (const WearerFile &file : files_of(job, plan)) {
+  const auto files = files_of(job, plan, claimed.wearer.name, asked_.paper);
+  if (!files) {
+    const Fault &fault = files.fault();
+    block.cannot = "the paper of " + words::printable(claimed.wearer.name) + " cannot be made: " + fault.what +
+                   (fault.instead.empty() ? "" : "; " + fault.instead);
+    return;
+  }
+  for (const WearerFile &file : *files) {
     const std::string path = path_of(claimed.wearer.name, file.suffix);
     std::error_code unseen; // then it is written, and what keeps it from that is told
     if (asked_.resume && std::filesystem::exists(path, unseen)) {
@@ -165,7 +171,7 @@ void Casting::write_files(const Job &job, const Plan &plan, const Claimed &claim
 
 void Casting::plan_wearer(Job &job, const Claimed &claimed, Block &block) {
   dress(job, named_.read.job, claimed.wearer);
-  PlanOutcome outcome = prepared_.plan(job);
+  PlanOutcome outcome = prepared_.plan(job, settings_for(asked_.paper));
   if (const auto *faults = std::get_if<std::vector<PlacedFault>>(&outcome)) {
     for (const PlacedFault &fault : *faults)
       block.faults.push_back(fault_of_job(asked_.list, claimed.row, named_, fault));

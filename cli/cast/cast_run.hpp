@@ -4,6 +4,7 @@
 #include "answer.hpp"
 #include "cast/check_list.hpp"
 #include "cast/progress.hpp"
+#include "cast/wearer_files.hpp"
 
 #include <string>
 
@@ -15,6 +16,7 @@ struct CastAsked {
   std::string folder;
   int threads = 1;
   bool resume = false;
+  OnPaper paper; ///< for each wearer
 };
 
 /// Plans the job for every wearer of the list and writes the plans and the two tables into the folder. The answer is

@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "gatherwright/fault.hpp"
 #include "gatherwright/job.hpp"
 #include "gatherwright/plan.hpp"
+#include "paper/drawing.hpp"
 
 #include <array>
 #include <string>
@@ -20,9 +22,21 @@ struct WearerFile {
 
 /// All that a wearer's file may end in, each no longer than `longest_suffix` of file_names.hpp. A file of a folder that
 /// ends so is taken for some wearer's.
-inline constexpr std::array<std::string_view, 1> suffixes{".json"};
+inline constexpr std::array<std::string_view, 3> suffixes{".json", ".strips.pdf", ".sheet.html"};
 
-/// The files of one wearer. `job` is the wearer's, with the wearer's measures, and `plan` is of it.
-std::vector<WearerFile> files_of(const Job &job, const Plan &plan);
+/// What is written beside the plan.
+struct OnPaper {
+  bool strips = false;
+  bool sheet = false;
+  paper::PaperSize size = paper::PaperSize::a4;
+};
+
+/// What the plan of a wearer must be asked for, so that its files can be made.
+PlanSettings settings_for(const OnPaper &wanted);
+
+/// The files of one wearer, or why one cannot be made. `job` is the wearer's, with the wearer's measures, and `plan` is
+/// of it; what is on paper has the wearer's name in its title. Where the rules conflict there are no strips.
+Outcome<std::vector<WearerFile>> files_of(const Job &job, const Plan &plan, std::string_view wearer,
+                                          const OnPaper &wanted);
 
 } // namespace gatherwright::cli::cast

@@ -77,6 +77,13 @@ Answer failed(const std::string &what, const std::vector<std::string> &written) 
 
 } // namespace
 
+std::variant<PaperSize, std::string> paper_asked(const Asked &asked) {
+  const std::string size = asked.value("--paper").value_or("a4");
+  if (size == "a4") return PaperSize::a4;
+  if (size == "letter") return PaperSize::letter;
+  return option_fault("--paper", "it is a4 or letter", "write --paper a4");
+}
+
 std::variant<Outputs, std::vector<std::string>> outputs_asked(const Asked &asked) {
   Outputs outputs;
   std::vector<std::string> faults;
@@ -93,11 +100,11 @@ std::variant<Outputs, std::vector<std::string>> outputs_asked(const Asked &asked
     else
       outputs.files.push_back({form, *path});
   }
-  const std::string size = asked.value("--paper").value_or("a4");
-  if (size == "letter")
-    outputs.paper = PaperSize::letter;
-  else if (size != "a4")
-    faults.push_back(option_fault("--paper", "it is a4 or letter", "write --paper a4"));
+  const auto size = paper_asked(asked);
+  if (const auto *fault = std::get_if<std::string>(&size))
+    faults.push_back(*fault);
+  else
+    outputs.paper = std::get<PaperSize>(size);
   if (!faults.empty()) return faults;
   return outputs;
 }

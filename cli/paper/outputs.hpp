@@ -34,6 +34,9 @@ struct Outputs {
   paper::PaperSize paper = paper::PaperSize::a4;
 };
 
+/// The size that --paper asks for, or its fault as a line.
+std::variant<paper::PaperSize, std::string> paper_asked(const Asked &asked);
+
 /// What is asked for, or every fault in it as a line.
 std::variant<Outputs, std::vector<std::string>> outputs_asked(const Asked &asked);
 

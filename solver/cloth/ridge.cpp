@@ -134,9 +134,14 @@ double touching_fullness(double ratio) {
 }
 
 Ridge ridge(double fullness, double stitch, double thickness) {
-  const double touch = touching_fullness(thickness / stitch);
+  // Folds that touch grow wider than their feet first, at k = 1 / sqrt 2, a fullness of 2.18844.
+  constexpr double never_touching = 2.1884;
+  const double ratio = thickness / stitch;
+  if (fullness <= never_touching && ratio <= thickest_folding)
+    return {stitch * elastica_height(elastica_modulus(fullness)), false, 0};
+  const double touch = touching_fullness(ratio);
   const bool press = fullness > touch;
-  return {stitch * elastica_height(elastica_modulus(press ? touch : fullness)), press, touch};
+  return {stitch * elastica_height(elastica_modulus(press ? touch : fullness)), press, press ? touch : 0};
 }
 
 } // namespace gatherwright::cloth

@@ -10,7 +10,7 @@ namespace gatherwright::cloth {
 struct Ridge {
   double height = 0;
   bool folds_press = false; ///< neighbouring folds touch: `height` is then that of the touch
-  double touch = 1;         ///< the fullness at which they do
+  double touch = 0;         ///< where they press: the fullness at which they begin to
 };
 
 /// `stitch` hole to hole and `thickness` in millimetres, both above 0. A fullness of 1 or less stands nowhere.

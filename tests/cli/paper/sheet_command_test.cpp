@@ -24,7 +24,7 @@ std::string contents(const std::string &path) {
 
 } // namespace
 
-TEST_CASE("--sheet writes the sheet of the job beside the answer, which stays as it was") {
+TEST_CASE("the option --sheet writes the sheet of the job beside the answer, which stays as it was") {
   const sheet_files::Folder folder;
   const std::string job = in_project("docs/examples/porters-smock.json");
   const std::string file = folder.file("smock.HTML");
@@ -37,7 +37,7 @@ TEST_CASE("--sheet writes the sheet of the job beside the answer, which stays as
   CHECK(contents(file) == gatherwright::paper::sheet_html(read, plan));
 }
 
-TEST_CASE("--sheet writes pages of the size that is asked for") {
+TEST_CASE("the option --sheet writes pages of the size that is asked for") {
   const sheet_files::Folder folder;
   const std::string file = folder.file("sheet.pdf");
   const Answer answer = run({"join", "20 1/2 in", "9 in", "--sheet", file, "--paper", "letter"});

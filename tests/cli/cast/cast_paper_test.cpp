@@ -1,0 +1,62 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/cast/folder_test.hpp"
+#include "cli/commands/command_test.hpp"
+#include "where.hpp"
+
+#include <catch2/catch.hpp>
+
+using namespace gatherwright::cli;
+using cast_test::files_in;
+using cast_test::Folder;
+using command_test::holds;
+using command_test::run;
+
+namespace {
+
+const std::string smock = in_project("docs/examples/porters-smock.json");
+
+} // namespace
+
+TEST_CASE("each wearer of a cast gets strips and a sheet with the name on them, whatever the number of threads") {
+  const Folder folder;
+  const std::string list = folder.with("list.csv", "wearer,neck\nAda <b>,39 cm\nBert,41 cm\nCarl,40 cm\n");
+  const auto cast = [&](const std::string &into, const std::string &threads) {
+    const Answer answer =
+        run({"cast", smock, list, "--into", folder.in(into), "--strips", "--sheet", "--threads", threads});
+    CAPTURE(answer.err);
+    CHECK(answer.status == Status::within_limits);
+    return files_in(folder.in(into));
+  };
+  const auto files = cast("one", "1");
+  REQUIRE(files.size() == 3 * 3 + 2);
+  CHECK(files.at("Bert.strips.pdf").starts_with("%PDF-"));
+  CHECK(holds(files.at("Ada <b>.sheet.html"), "Ada &lt;b&gt;"));
+  CHECK_FALSE(holds(files.at("Ada <b>.sheet.html"), "Ada <b>"));
+  CHECK(files.at("Bert.strips.pdf") != files.at("Carl.strips.pdf"));
+  CHECK(cast("two", "3") == files);
+  // Strips and sheet are those of the plan, which stays what it is without them.
+  run({"cast", smock, list, "--into", folder.in("plain")});
+  CHECK(files_in(folder.in("plain")).at("Bert.json") == files.at("Bert.json"));
+}
+
+TEST_CASE("a cast on paper that is broken off is gone on with") {
+  const Folder folder;
+  const std::string list = folder.with("list.csv", "wearer,neck\nAda,39 cm\nBert,41 cm\n");
+  const std::vector<std::string> words{"cast", smock, list, "--into", folder.in("out"), "--sheet"};
+  REQUIRE(run(words).status == Status::within_limits);
+  const auto whole = files_in(folder.in("out"));
+  for (const char *name : {"Bert.sheet.html", "cast.csv", "cut.csv"})
+    std::filesystem::remove(folder.in(std::string("out/") + name));
+  std::vector<std::string> again = words;
+  again.emplace_back("--resume");
+  CHECK(run(again).status == Status::within_limits);
+  CHECK(files_in(folder.in("out")) == whole);
+}
+
+TEST_CASE("the paper of a cast is a4 or letter") {
+  const Folder folder;
+  const std::string list = folder.with("list.csv", "wearer\nAda\n");
+  const Answer answer = run({"cast", smock, list, "--into", folder.in("out"), "--strips", "--paper", "a5"});
+  CHECK(answer.status == Status::unusable);
+  CHECK(answer.err == "--paper: it is a4 or letter; write --paper a4\n");
+}
