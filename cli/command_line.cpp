@@ -33,7 +33,7 @@ constexpr OptionForm count{"--count", "C", R"(threads of the cloth, for --thread
 
 constexpr OptionForm strips{"--strips", "FILE", "write marking strips at true scale: .pdf or .svg"};
 constexpr OptionForm sheet{"--sheet", "FILE", "write a worksheet to pin to the wall: .html or .pdf"};
-constexpr OptionForm paper{"--paper", "SIZE", "what they are printed on: a4 or letter (a4)"};
+constexpr OptionForm paper{"--paper", "a4|letter", "what they are printed on (a4)"};
 
 constexpr OptionForm unit{"--unit", "U", "of bare numbers and of what is printed: mm cm m in ft yd (cm)"};
 
