@@ -1,20 +1,19 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cast_ratios.hpp"
 
+#include "measured.hpp"
+#include "process.hpp"
+
 #include "gatherwright/plan.hpp"
 #include "job/read_job.hpp"
 #include "report/plan_json.hpp"
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
 #include <nlohmann/json.hpp>
-#include <spawn.h>
-#include <stdexcept>
-#include <sys/wait.h>
 #include <variant>
 #include <vector>
 
@@ -29,16 +28,6 @@ namespace fs = std::filesystem;
 
 constexpr int wearers = 10000;
 constexpr int rounds = 3;
-
-void hold(bool promise, const char *why) {
-  if (!promise) throw std::runtime_error(why);
-}
-
-template <class Work> double seconds(Work work) {
-  const auto start = std::chrono::steady_clock::now();
-  work();
-  return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
-}
 
 /// Measures in millimetres, apart by a millimetre, as a tape gives them.
 int neck(int wearer) {
@@ -60,25 +49,6 @@ struct Folder {
   Folder(const Folder &) = delete;
   Folder &operator=(const Folder &) = delete;
 };
-
-double run(std::vector<std::string> words) {
-  std::vector<char *> arguments;
-  for (std::string &word : words)
-    arguments.push_back(word.data());
-  arguments.push_back(nullptr);
-  posix_spawn_file_actions_t actions;
-  posix_spawn_file_actions_init(&actions);
-  posix_spawn_file_actions_addopen(&actions, 1, "/dev/null", O_WRONLY, 0);
-  int status = 0;
-  const double time = seconds([&] {
-    pid_t child = 0;
-    hold(posix_spawn(&child, arguments[0], &actions, nullptr, arguments.data(), environ) == 0, "no cast was started");
-    waitpid(child, &status, 0);
-  });
-  posix_spawn_file_actions_destroy(&actions);
-  hold(WIFEXITED(status) && WEXITSTATUS(status) == 0, "the cast is not within limits");
-  return time;
-}
 
 struct Bytes {
   std::string name;
@@ -133,13 +103,13 @@ double dump_ratio(const std::string &text) {
   double dumped = HUGE_VAL;
   std::size_t done = 0;
   for (int i = 0; i < 10; ++i) {
-    ours = std::min(ours, seconds([&] {
+    ours = std::min(ours, once([&] {
                       for (int p = 0; p < people; ++p) {
                         dress(p);
                         done += std::holds_alternative<Plan>(prepared.plan(job));
                       }
                     }));
-    dumped = std::min(dumped, seconds([&] {
+    dumped = std::min(dumped, once([&] {
                         for (const auto &tree : trees)
                           done += tree.dump().size();
                       }));
@@ -164,7 +134,7 @@ CastRatios cast_ratios(const std::string &job, const std::string &text, const st
   }
   const auto cast = [&](const fs::path &out, const char *threads) {
     fs::remove_all(out);
-    return run({program, "cast", job, list, "--into", out.string(), "--threads", threads});
+    return process({program, "cast", job, list, "--into", out.string(), "--threads", threads});
   };
   const fs::path out = folder.path / "out";
   double whole = cast(out, "1");
@@ -174,7 +144,7 @@ CastRatios cast_ratios(const std::string &job, const std::string &text, const st
   for (int i = 0; i < rounds; ++i) {
     whole = std::min(whole, cast(out, "1"));
     fs::remove_all(out);
-    written = std::min(written, seconds([&] { write_and_rename(out, files); }));
+    written = std::min(written, once([&] { write_and_rename(out, files); }));
   }
   ratios.write = whole / written;
   const fs::path in_memory = memory.path / "out";

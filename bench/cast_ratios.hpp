@@ -15,7 +15,7 @@ struct CastRatios {
 
 /// Measures them for the job of the text, whose file is `job`: a list of 10,000 made-up wearers, all within limits, is
 /// cast by the program into a folder beside the system's temporary files (for the threads one in memory, where there is
-/// one). Throws std::runtime_error where a cast fails.
+/// one). Ends the bench where a cast fails.
 CastRatios cast_ratios(const std::string &job, const std::string &text, const std::string &program);
 
 } // namespace gatherwright::bench

@@ -6,6 +6,7 @@
 #include "edge_ratios.hpp"
 #include "made.hpp"
 #include "measured.hpp"
+#include "process.hpp"
 #include "qpgen2.hpp"
 
 #include "gatherwright/plan.hpp"
@@ -19,13 +20,10 @@
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
-#include <fcntl.h>
 #include <fstream>
 #include <iterator>
 #include <nlohmann/json.hpp>
-#include <spawn.h>
 #include <string>
-#include <sys/wait.h>
 #include <unistd.h>
 #include <variant>
 #include <vector>
@@ -65,27 +63,6 @@ void plan_vs_json(const std::string &text) {
       });
   hold(bytes > 0, "nothing was done");
   say("plan_vs_json", ours / json);
-}
-
-/// Runs a program to its end, its output to nowhere.
-double process(std::vector<std::string> words) {
-  std::vector<char *> arguments;
-  for (std::string &word : words)
-    arguments.push_back(word.data());
-  arguments.push_back(nullptr);
-  posix_spawn_file_actions_t actions;
-  posix_spawn_file_actions_init(&actions);
-  posix_spawn_file_actions_addopen(&actions, 1, "/dev/null", O_WRONLY, 0);
-  const double time = once([&] {
-    pid_t child = 0;
-    hold(posix_spawn(&child, arguments[0], &actions, nullptr, arguments.data(), environ) == 0,
-         "a process did not start");
-    int status = 0;
-    waitpid(child, &status, 0);
-    hold(WIFEXITED(status) && WEXITSTATUS(status) == 0, "a process failed");
-  });
-  posix_spawn_file_actions_destroy(&actions);
-  return time;
 }
 
 /// The whole process `plan EXAMPLE --json` over one that only parses the same file and writes the same bytes.

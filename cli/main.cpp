@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "commands.hpp"
+#include "write_all.hpp"
 
 #include <cerrno>
 #include <csignal>
@@ -15,24 +16,13 @@ namespace {
 
 using namespace gatherwright::cli;
 
-/// Writes all of a text; false, with `errno` set, where it cannot.
-bool write_whole(int file, std::string_view text) {
-  while (!text.empty()) {
-    const ssize_t written = ::write(file, text.data(), text.size());
-    if (written < 0 && errno == EINTR) continue;
-    if (written < 0) return false;
-    text.remove_prefix(static_cast<std::size_t>(written));
-  }
-  return true;
-}
-
 int end_with(Status status) {
   return static_cast<int>(status);
 }
 
 /// Says it with no memory of its own.
 int machine_fault_without_memory(std::string_view what) {
-  write_whole(STDERR_FILENO, what);
+  write_all(STDERR_FILENO, what);
   return end_with(Status::machine);
 }
 
@@ -65,19 +55,18 @@ Surroundings surroundings() {
   const char *terminal = std::getenv("TERM");
   const bool dumb = terminal != nullptr && std::strcmp(terminal, "dumb") == 0;
   Surroundings found{.terminal = ::isatty(STDOUT_FILENO) == 1 && !dumb, .no_color = set_and_not_empty("NO_COLOR")};
-  if (::isatty(STDERR_FILENO) == 1 && !dumb)
-    found.tell = [](std::string_view text) { write_whole(STDERR_FILENO, text); };
+  if (::isatty(STDERR_FILENO) == 1 && !dumb) found.tell = [](std::string_view text) { write_all(STDERR_FILENO, text); };
   return found;
 }
 
 int answer(int count, char **arguments) {
   const std::vector<std::string> given(arguments + (count > 0 ? 1 : 0), arguments + count);
   const Answer said = run(given, surroundings());
-  if (!write_whole(STDOUT_FILENO, said.out)) {
-    write_whole(STDERR_FILENO, machine_fault(std::string("cannot write: ") + std::strerror(errno)).err);
+  if (!write_all(STDOUT_FILENO, said.out)) {
+    write_all(STDERR_FILENO, machine_fault(std::string("cannot write: ") + std::strerror(errno)).err);
     return end_with(Status::machine);
   }
-  write_whole(STDERR_FILENO, said.err);
+  write_all(STDERR_FILENO, said.err);
   return end_with(said.status);
 }
 

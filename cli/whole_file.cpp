@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "whole_file.hpp"
 
+#include "write_all.hpp"
+
 #include <atomic>
 #include <cerrno>
 #include <cstdio>
@@ -45,16 +47,6 @@ public:
 private:
   int number_;
 };
-
-bool write_all(int file, std::string_view text) {
-  while (!text.empty()) {
-    const ssize_t written = ::write(file, text.data(), text.size());
-    if (written < 0 && errno == EINTR) continue;
-    if (written < 0) return false;
-    text.remove_prefix(static_cast<std::size_t>(written));
-  }
-  return true;
-}
 
 std::string folder_of(const std::string &path) {
   const std::size_t slash = path.rfind('/');
