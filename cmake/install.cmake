@@ -4,6 +4,8 @@
 include(CMakePackageConfigHelpers)
 
 install(TARGETS gatherwright_program)
+# Where the program looks for it, see cli/CMakeLists.txt.
+install(TARGETS gatherwright_press LIBRARY DESTINATION lib/gatherwright)
 install(TARGETS gatherwright EXPORT gatherwright)
 install(DIRECTORY ${PROJECT_SOURCE_DIR}/solver/include/ DESTINATION ${CMAKE_INSTALL_INCLUDEDIR} FILES_MATCHING PATTERN "*.hpp")
 
@@ -34,6 +36,7 @@ both edges are marked, and how to run the gathering threads.
 The package holds the program, its manual, and the library for C++20.")
 set(CPACK_DEBIAN_PACKAGE_SECTION misc)
 set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
+set(CPACK_DEBIAN_PACKAGE_DEPENDS fonts-dejavu-core) # of the PDF
 set(CPACK_DEBIAN_PACKAGE_SUGGESTS libgsl-dev) # to link with the library
 set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
 set(CPACK_PACKAGING_INSTALL_PREFIX /usr)

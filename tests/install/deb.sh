@@ -11,7 +11,8 @@ for field in Version Section Maintainer Depends Description; do
 done
 dpkg-deb --field "$deb" Depends | grep -q 'libc6 (>= .*libfmt9' || { echo "the libraries it needs are not named"; exit 1; }
 dpkg-deb --extract "$deb" "$made/root"
-"$made/root/usr/bin/gatherwright" plan "$project/docs/examples/porters-smock.json" >/dev/null
+"$made/root/usr/bin/gatherwright" plan "$project/docs/examples/porters-smock.json" --strips "$made/strips.pdf" >/dev/null
+head -c 5 "$made/strips.pdf" | grep -q '^%PDF-'
 # All that is installed is in it.
 cmake --install "$build" --prefix "$made/installed" >/dev/null
 (cd "$made/installed" && find . -type f | sort) >"$made/wanted"

@@ -13,7 +13,8 @@ done
 # Every public header, and no other.
 ls "$project/solver/include/gatherwright" >"$build/headers.wanted"
 ls include/gatherwright | diff "$build/headers.wanted" -
-bin/gatherwright plan share/doc/gatherwright/docs/examples/porters-smock.json >/dev/null
+bin/gatherwright plan share/doc/gatherwright/docs/examples/porters-smock.json --strips "$build/installed-strips.pdf" >/dev/null
+head -c 5 "$build/installed-strips.pdf" | grep -q '^%PDF-'
 # The tree may be moved: nothing in it names the place it was built or staged in.
 if grep -rlIF -e "$stage" -e "$project" lib include share; then
   echo "these name a folder of this machine"
