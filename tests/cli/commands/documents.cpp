@@ -52,7 +52,7 @@ std::vector<std::string> blocks(const std::string &page, const std::string &lang
   return found;
 }
 
-/// A command as shown after "$ ", and all that it is shown to print.
+/// A command as shown after "$ ", gone on with after "> ", and all that it is shown to print.
 struct Shown {
   std::string command;
   std::string output;
@@ -64,6 +64,8 @@ std::vector<Shown> shown_in(const std::string &page) {
     for (const std::string &line : lines_of(block)) {
       if (line.starts_with("$ "))
         shown.push_back({line.substr(2), {}});
+      else if (line.starts_with("> ") && !shown.empty() && shown.back().output.empty())
+        shown.back().command += '\n' + line.substr(2);
       else if (!shown.empty())
         shown.back().output += line + '\n';
     }
