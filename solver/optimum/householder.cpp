@@ -1,22 +1,25 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "optimum/householder.hpp"
 
+#include <Eigen/Core>
 #include <algorithm>
 #include <cmath>
 #include <numeric>
 
 namespace gatherwright::optimum {
 
+namespace {
+
+using Vector = Eigen::Map<Eigen::VectorXd>;
+using ConstVector = Eigen::Map<const Eigen::VectorXd>;
+
+} // namespace
+
 void PivotedQr::factor(double least) {
   pivots.resize(columns);
   std::iota(pivots.begin(), pivots.end(), 0);
   scale.clear();
-  const auto length = [&](int c, int from) {
-    double square = 0;
-    for (int i = from; i < rows; ++i)
-      square += column(c)[i] * column(c)[i];
-    return std::sqrt(square);
-  };
+  const auto length = [&](int c, int from) { return ConstVector(column(c) + from, rows - from).norm(); };
   for (rank = 0; rank < std::min(rows, columns); ++rank) {
     const int k = rank;
     int longest = k;
@@ -37,8 +40,7 @@ void PivotedQr::factor(double least) {
     double *vector = column(k);
     const double beta = vector[k] > 0 ? -norm : norm;
     const double head = vector[k] - beta;
-    for (int i = k + 1; i < rows; ++i)
-      vector[i] /= head;
+    Vector(vector + k + 1, rows - k - 1) /= head;
     vector[k] = beta;
     scale.push_back(-head / beta);
     for (int c = k + 1; c < columns; ++c)
@@ -47,15 +49,13 @@ void PivotedQr::factor(double least) {
 }
 
 void PivotedQr::reflect(int k, double *vector) const {
-  const double *householder = column(k);
-  double along = vector[k];
-  for (int i = k + 1; i < rows; ++i)
-    along += householder[i] * vector[i];
+  const int below = rows - k - 1;
+  const ConstVector householder(column(k) + k + 1, below);
+  Vector rest(vector + k + 1, below);
+  const double along = (vector[k] + householder.dot(rest)) * scale[k];
   if (along == 0) return;
-  along *= scale[k];
   vector[k] -= along;
-  for (int i = k + 1; i < rows; ++i)
-    vector[i] -= along * householder[i];
+  rest -= along * householder;
 }
 
 } // namespace gatherwright::optimum
