@@ -8,22 +8,6 @@
 
 namespace gatherwright {
 
-namespace {
-
-PlanOutcome plan_with(const Job &job, const DrawnEdges &edges, const PlanSettings &settings) {
-  PlanOutcome outcome = plan_numbers(job, edges, {.profile = settings.profile, .outlines = settings.outlines});
-  auto *made = std::get_if<Plan>(&outcome);
-  if (!made || !settings.advice) return outcome;
-  if (made->verdict != Verdict::rules_conflict) {
-    advice::give_rooms(job, *made);
-    advice::note_sensitive_lengths(job, *made, edges);
-  }
-  made->remedies = advice::remedies(job, *made, edges);
-  return outcome;
-}
-
-} // namespace
-
 struct Prepared::Structure {
   DrawnEdges edges;
 };
@@ -35,13 +19,22 @@ std::variant<Prepared, std::vector<PlacedFault>> Prepared::prepare(const Job &jo
 }
 
 PlanOutcome Prepared::plan(const Job &job, const PlanSettings &settings) const {
-  return plan_with(job, structure_->edges, settings);
+  const DrawnEdges &edges = structure_->edges;
+  PlanOutcome outcome = plan_numbers(job, edges, {.profile = settings.profile, .outlines = settings.outlines});
+  auto *made = std::get_if<Plan>(&outcome);
+  if (!made || !settings.advice) return outcome;
+  if (made->verdict != Verdict::rules_conflict) {
+    advice::give_rooms(job, *made);
+    advice::note_sensitive_lengths(job, *made, edges);
+  }
+  made->remedies = advice::remedies(job, *made, edges);
+  return outcome;
 }
 
 PlanOutcome plan(const Job &job, const PlanSettings &settings) {
-  auto drawn = draw_edges(job);
-  if (auto *faults = std::get_if<std::vector<PlacedFault>>(&drawn)) return std::move(*faults);
-  return plan_with(job, std::get<DrawnEdges>(drawn), settings);
+  auto prepared = Prepared::prepare(job);
+  if (auto *faults = std::get_if<std::vector<PlacedFault>>(&prepared)) return std::move(*faults);
+  return std::get<Prepared>(prepared).plan(job, settings);
 }
 
 } // namespace gatherwright

@@ -4,8 +4,8 @@ project=$1 build=$2
 made=$build/tests/install/deb
 rm -rf "$made"
 mkdir -p "$made"
-cpack -G DEB --config "$build/CPackConfig.cmake" -B "$made/work" >"$made/log"
-deb=$(echo "$made"/work/gatherwright_*.deb)
+cpack -G DEB --config "$build/CPackConfig.cmake" -B "$made/packing" >"$made/log"
+deb=$(echo "$made"/packing/gatherwright_*.deb)
 for field in Version Section Maintainer Depends Description; do
   test -n "$(dpkg-deb --field "$deb" $field)" || { echo "no field $field"; exit 1; }
 done
