@@ -4,23 +4,24 @@
 #include "advice/remedies.hpp"
 #include "advice/room.hpp"
 #include "advice/sensitivity.hpp"
+#include "allot/scheme.hpp"
+#include "optimum/elimination.hpp"
 #include "plan/planner.hpp"
+
+#include <optional>
 
 namespace gatherwright {
 
 struct Prepared::Structure {
   DrawnEdges edges;
+  std::optional<optimum::Elimination> start; ///< what must hold of the job, eliminated
 };
 
-std::variant<Prepared, std::vector<PlacedFault>> Prepared::prepare(const Job &job) {
-  auto drawn = draw_edges(job);
-  if (auto *faults = std::get_if<std::vector<PlacedFault>>(&drawn)) return std::move(*faults);
-  return Prepared(std::make_shared<const Structure>(Structure{std::get<DrawnEdges>(std::move(drawn))}));
-}
+namespace {
 
-PlanOutcome Prepared::plan(const Job &job, const PlanSettings &settings) const {
-  const DrawnEdges &edges = structure_->edges;
-  PlanOutcome outcome = plan_numbers(job, edges, {.profile = settings.profile, .outlines = settings.outlines});
+PlanOutcome plan_with_advice(const Job &job, const PlanSettings &settings, const DrawnEdges &edges,
+                             const optimum::Elimination *start) {
+  PlanOutcome outcome = plan_numbers(job, edges, {.profile = settings.profile, .outlines = settings.outlines}, start);
   auto *made = std::get_if<Plan>(&outcome);
   if (!made || !settings.advice) return outcome;
   if (made->verdict != Verdict::rules_conflict) {
@@ -31,10 +32,26 @@ PlanOutcome Prepared::plan(const Job &job, const PlanSettings &settings) const {
   return outcome;
 }
 
+} // namespace
+
+std::variant<Prepared, std::vector<PlacedFault>> Prepared::prepare(const Job &job) {
+  auto drawn = draw_edges(job);
+  if (auto *faults = std::get_if<std::vector<PlacedFault>>(&drawn)) return std::move(*faults);
+  Structure structure{std::get<DrawnEdges>(std::move(drawn)), std::nullopt};
+  // A job may have faults that a wearer's measures mend: then each of them begins from nothing.
+  const allot::SchemeOutcome scheme = allot::scheme(job, lengths_of(structure.edges));
+  if (const auto *sound = std::get_if<allot::Scheme>(&scheme)) structure.start.emplace(sound->problem);
+  return Prepared(std::make_shared<const Structure>(std::move(structure)));
+}
+
+PlanOutcome Prepared::plan(const Job &job, const PlanSettings &settings) const {
+  return plan_with_advice(job, settings, structure_->edges, structure_->start ? &*structure_->start : nullptr);
+}
+
 PlanOutcome plan(const Job &job, const PlanSettings &settings) {
-  auto prepared = Prepared::prepare(job);
-  if (auto *faults = std::get_if<std::vector<PlacedFault>>(&prepared)) return std::move(*faults);
-  return std::get<Prepared>(prepared).plan(job, settings);
+  const auto drawn = draw_edges(job);
+  if (const auto *faults = std::get_if<std::vector<PlacedFault>>(&drawn)) return *faults;
+  return plan_with_advice(job, settings, std::get<DrawnEdges>(drawn), nullptr);
 }
 
 } // namespace gatherwright

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace gatherwright::allot {
 
@@ -49,9 +50,11 @@ double level_one(const Solution &solution) {
 
 } // namespace
 
-Allotment allot(const Scheme &scheme, const Tape &tape, Hierarchy &solver) {
+Allotment allot(const Scheme &scheme, const Tape &tape, Hierarchy &solver, const optimum::Elimination *start) {
   Allotment made;
-  Solution best = solver.solve(scheme.problem);
+  std::optional<optimum::Elimination> own;
+  if (!start || !start->suits(scheme.problem)) start = &own.emplace(scheme.problem);
+  Solution best = solver.solve(scheme.problem, Hierarchy::Wanted::everything, start);
   if (best.status == Status::conflict) {
     made.conflict = true;
     return made;
@@ -72,7 +75,7 @@ Allotment allot(const Scheme &scheme, const Tape &tape, Hierarchy &solver) {
       const std::array<double, 2> steps = steps_beside(best.x[column], tape.step.mm);
       for (int k = 0; k < 2 && chosen < 0; ++k) {
         held.equal.bound[at] = steps[k];
-        tried[k] = solver.solve(held, Hierarchy::Wanted::point);
+        tried[k] = solver.solve(held, Hierarchy::Wanted::point, start);
         if (tried[k].status != Status::conflict && passes_no_further(held, tried[k], best)) chosen = k;
       }
       if (chosen < 0 && level_one(best) > 0)

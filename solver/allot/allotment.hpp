@@ -3,6 +3,7 @@
 
 #include "allot/scheme.hpp"
 #include "optimum/certificate.hpp"
+#include "optimum/elimination.hpp"
 #include "optimum/hierarchy.hpp"
 
 #include <vector>
@@ -22,8 +23,10 @@ struct Allotment {
 /// Solves, then puts the free lengths on the tape one after another in the job's order: each on the step nearest to its
 /// value as solved anew with the earlier ones held, that keeps what must hold and passes the limits no further than is
 /// inevitable; else on the next nearest on the other side; else, where the limits cannot be kept anyway, on that of the
-/// two that passes them least; else it is left as it is. `solver` is only room to work in.
-Allotment allot(const Scheme &scheme, const Tape &tape, optimum::Hierarchy &solver);
+/// two that passes them least; else it is left as it is. `solver` is only room to work in. `start` is taken where it
+/// suits the scheme; the answer is the same, to the bit, without it.
+Allotment allot(const Scheme &scheme, const Tape &tape, optimum::Hierarchy &solver,
+                const optimum::Elimination *start = nullptr);
 
 /// The job's named conditions that conflict, and how far they are from holding.
 struct NamedConflict {

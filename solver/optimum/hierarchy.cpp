@@ -85,7 +85,7 @@ bool Hierarchy::wishes_after(int level) const {
   return false;
 }
 
-void Hierarchy::begin(const Problem &problem) {
+void Hierarchy::begin(const Problem &problem, const Elimination *start) {
   problem_ = &problem;
   magnitude_ = 0;
   point_holds_ = false;
@@ -94,9 +94,12 @@ void Hierarchy::begin(const Problem &problem) {
   bound_at_least_.assign(problem.at_least.size(), -1);
   bound_limit_.assign(problem.limits.size(), -1);
   solution_.violation.assign(problem.limits.size(), 0.0);
-  reduction_.begin(problem);
+  if (start)
+    reduction_.begin(problem, start->reduction());
+  else
+    reduction_.begin(problem);
   to_hold_.clear();
-  for (int i = 0; i < problem.equal.size(); ++i)
+  for (int i = start ? start->equalities() : 0; i < problem.equal.size(); ++i)
     to_hold_.push_back({RowName::Set::equal, 0, i});
   reduction_.hold(to_hold_, Reduction::Hold::at_bound);
   // What the equalities were is no longer seen in the reduced rows.
@@ -447,13 +450,13 @@ void Hierarchy::find_loose() {
 }
 
 bool Hierarchy::feasible(const Problem &problem) {
-  begin(problem);
+  begin(problem, nullptr);
   build_constraints(LimitsAre::left_out);
   return solve_level(no_wishes_) != ActiveSet::Outcome::infeasible;
 }
 
-const Solution &Hierarchy::solve(const Problem &problem, Wanted wanted) {
-  begin(problem);
+const Solution &Hierarchy::solve(const Problem &problem, Wanted wanted, const Elimination *start) {
+  begin(problem, start);
   solution_.status = Status::optimal;
   solution_.loose.assign(problem.unknowns, 0);
   const bool everything = wanted == Wanted::everything;

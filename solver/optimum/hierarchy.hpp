@@ -2,6 +2,7 @@
 #pragma once
 
 #include "optimum/active_set.hpp"
+#include "optimum/elimination.hpp"
 #include "optimum/problem.hpp"
 #include "optimum/reduction.hpp"
 
@@ -23,7 +24,8 @@ public:
   /// What of a solution is asked for: without the multipliers and `loose` it costs about half.
   enum class Wanted { everything, point };
 
-  const Solution &solve(const Problem &problem, Wanted wanted = Wanted::everything);
+  /// `start`, where given, must suit the problem.
+  const Solution &solve(const Problem &problem, Wanted wanted = Wanted::everything, const Elimination *start = nullptr);
 
   /// Only whether level 0 can hold. `problem`'s other levels are not looked at.
   bool feasible(const Problem &problem);
@@ -31,7 +33,7 @@ public:
 private:
   enum class LimitsAre { left_out, soft, hard };
 
-  void begin(const Problem &problem);
+  void begin(const Problem &problem, const Elimination *start);
   void build_constraints(LimitsAre limits);
   RowName name_of(int inequality) const;
   ActiveSet::Outcome solve_level(const Rows &wishes);

@@ -23,6 +23,15 @@ double length_of(std::span<const Term> row) {
   return std::sqrt(square);
 }
 
+/// R11^-1 times a vector, in place.
+void solve_pivots(const PivotedQr &qr, double *vector) {
+  for (int i = qr.rank - 1; i >= 0; --i) {
+    for (int k = i + 1; k < qr.rank; ++k)
+      vector[i] -= qr.column(k)[i] * vector[k];
+    vector[i] /= qr.column(i)[i];
+  }
+}
+
 } // namespace
 
 const Rows &rows_of(const Problem &problem, const RowName &name) {
@@ -77,6 +86,38 @@ void Reduction::begin(const Problem &problem) {
     map.most.assign(map.size, 1.0);
   }
   lay_out();
+}
+
+void Reduction::begin(const Problem &problem, const Reduction &held) {
+  problem_ = &problem;
+  point_.assign(problem.unknowns, 0.0);
+  block_of_unknown_ = held.block_of_unknown_;
+  maps_ = held.maps_;
+  place_ = held.place_;
+  open_ = held.open_;
+  layout_ = held.layout_;
+  left_ = held.left_;
+  fate_ = held.fate_;
+  fixes_ = held.fixes_;
+  fix_terms_ = held.fix_terms_;
+  stages_used_ = held.stages_used_;
+  stage_blocks_used_ = held.stage_blocks_used_;
+  if (stages_.size() < held.stages_.size()) stages_.resize(held.stages_.size());
+  if (stage_blocks_.size() < held.stage_blocks_.size()) stage_blocks_.resize(held.stage_blocks_.size());
+  std::copy_n(held.stages_.begin(), stages_used_, stages_.begin());
+  std::copy_n(held.stage_blocks_.begin(), stage_blocks_used_, stage_blocks_.begin());
+  for (int s = 0; s < stages_used_; ++s) {
+    rests_.clear();
+    for (const RowName &name : stages_[s].rows) {
+      const Rows &of = rows_of(problem, name);
+      double rest = of.bound[name.row];
+      for (const Term &term : of.row(name.row))
+        rest -= term.value * point_[term.column];
+      rests_.push_back(rest);
+    }
+    move_to_bounds(stages_[s]);
+    move_fixed(stages_[s]);
+  }
 }
 
 void Reduction::find_touched(const Rows &rows) {
@@ -244,10 +285,11 @@ void Reduction::hold(std::span<const RowName> rows, Hold at) {
   Stage &stage = stages_[stages_used_++];
   order(rows, stage.rows);
   reduced_.clear();
+  rests_.clear();
   for (const RowName &name : stage.rows) {
     const Rows &of = rows_of(*problem_, name);
     append(of.row(name.row), of.bound[name.row], reduced_);
-    if (at == Hold::at_point) reduced_[reduced_.size() - 1].rest = 0;
+    rests_.push_back(reduced_[reduced_.size() - 1].rest);
   }
   stage.first_block = stage_blocks_used_;
   stage.first_left = left_.size();
@@ -268,6 +310,8 @@ void Reduction::hold(std::span<const RowName> rows, Hold at) {
   stage.end_fix = static_cast<int>(fixes_.size());
   if (stage.end_fix > stage.first_fix) close_fixed();
   if (stage.end_fix > stage.first_fix || stage.end_block > stage.first_block) lay_out();
+  if (at == Hold::at_bound) move_to_bounds(stage);
+  move_fixed(stage);
 }
 
 void Reduction::keep_shared_rows(int first_row) {
@@ -276,7 +320,7 @@ void Reduction::keep_shared_rows(int first_row) {
     ReducedRows::Pen pen = left_.pen(1, terms.size());
     for (const Term &term : terms)
       pen.put(open_[term.column], term.value);
-    pen.end_row(-1, reduced_[i].rest, reduced_[i].norm);
+    pen.end_row(-1, 0, reduced_[i].norm);
     left_.take(pen);
     fate_.push_back(Fate::kept);
   }
@@ -296,12 +340,10 @@ void Reduction::hold_block(int block, int first_row, int end_row) {
   own.qr.matrix.assign(static_cast<std::size_t>(rows) * map.locals, 0.0);
   own.shrink.resize(rows);
   border_.assign(static_cast<std::size_t>(rows) * touched, 0.0);
-  bounds_.resize(rows);
   const auto columns = layout_.block_columns(block);
   for (int i = 0; i < rows; ++i) {
     const double shrink = 1 / reduced_[first_row + i].norm;
     own.shrink[i] = shrink;
-    bounds_[i] = shrink * reduced_[first_row + i].rest;
     int c = 0;
     for (const Term &term : reduced_.view(first_row + i).terms) {
       while (columns[c] != term.column)
@@ -316,11 +358,9 @@ void Reduction::hold_block(int block, int first_row, int end_row) {
     std::copy_n(map.map.data() + static_cast<std::size_t>(i) * map.width(), map.locals,
                 own.entry.data() + static_cast<std::size_t>(i) * map.locals);
   own.qr.factor(dependent_share);
-  for (int k = 0; k < own.qr.rank; ++k) {
+  for (int k = 0; k < own.qr.rank; ++k)
     for (int c = 0; c < touched; ++c)
       own.qr.reflect(k, border_.data() + static_cast<std::size_t>(c) * rows);
-    own.qr.reflect(k, bounds_.data());
-  }
   for (int i = own.qr.rank; i < rows; ++i) {
     ReducedRows::Pen pen = left_.pen(1, touched);
     for (int c = 0; c < touched; ++c) {
@@ -329,14 +369,14 @@ void Reduction::hold_block(int block, int first_row, int end_row) {
       // unknowns.
       if (std::abs(value) > dependent_share) pen.put(map.touched[c], value);
     }
-    pen.end_row(-1, bounds_[i], 1);
+    pen.end_row(-1, 0, 1);
     left_.take(pen);
     fate_.push_back(Fate::kept);
   }
   substitute(own);
 }
 
-/// t_a = R11^-1 (bounds - R12 t_b - border f) put into the block's map and the point.
+/// Puts t_a = -R11^-1 (R12 t_b + border f) into the block's map; what the bounds give is put into the point later.
 void Reduction::substitute(const StageBlock &own) {
   BlockMap &map = maps_[own.block];
   const PivotedQr &qr = own.qr;
@@ -345,21 +385,15 @@ void Reduction::substitute(const StageBlock &own) {
   const int left = map.locals - rank;
   const int width = map.width();
   const int new_width = left + touched;
-  // Columns of R11^-1 [R12, border, bounds].
-  solved_.resize(static_cast<std::size_t>(rank) * (new_width + 1));
+  // Columns of R11^-1 [R12, border].
+  solved_.resize(static_cast<std::size_t>(rank) * new_width);
   const auto column = [&](int c) { return solved_.data() + static_cast<std::size_t>(c) * rank; };
   for (int c = 0; c < left; ++c)
     std::copy_n(qr.column(rank + c), rank, column(c));
   for (int c = 0; c < touched; ++c)
     std::copy_n(border_.data() + static_cast<std::size_t>(c) * qr.rows, rank, column(left + c));
-  std::copy_n(bounds_.data(), rank, column(new_width));
-  for (int c = 0; c <= new_width; ++c)
-    for (int i = rank - 1; i >= 0; --i) {
-      double &value = column(c)[i];
-      for (int k = i + 1; k < rank; ++k)
-        value -= qr.column(k)[i] * column(c)[k];
-      value /= qr.column(i)[i];
-    }
+  for (int c = 0; c < new_width; ++c)
+    solve_pivots(qr, column(c));
   next_.resize(static_cast<std::size_t>(map.size) * new_width);
   for (int i = 0; i < map.size; ++i) {
     const double *before = map.map.data() + static_cast<std::size_t>(i) * width;
@@ -373,7 +407,6 @@ void Reduction::substitute(const StageBlock &own) {
       if (basic == 0) continue;
       for (int c = 0; c < new_width; ++c)
         after[c] -= basic * column(c)[k];
-      point_[map.begin + i] += basic * column(new_width)[k];
     }
     for (int c = 0; c < new_width; ++c)
       map.most[i] = std::max(map.most[i], std::abs(after[c]));
@@ -425,13 +458,46 @@ void Reduction::fix(int left, int term) {
   made.end_term = static_cast<int>(fix_terms_.size());
   fate_[left] = Fate::fixes;
   place_[shared] = -1;
-  const double by = left_[left].rest / made.value;
-  if (by == 0) return;
-  for (int t = made.first_term; t < made.end_term; ++t)
-    point_[fix_terms_[t].column] += by * fix_terms_[t].value;
-  for (int i = 0; i < left_.size(); ++i)
-    for (const Term &other : left_.view(i).terms)
-      if (other.column == shared) left_[i].rest -= by * other.value;
+}
+
+/// Moves the point to where the rows of a stage are at their bounds, which they miss by `rests_`; what is left of them
+/// on shared unknowns still misses its own.
+void Reduction::move_to_bounds(const Stage &stage) {
+  for (int b = stage.first_block; b < stage.end_block; ++b) {
+    const StageBlock &own = stage_blocks_[b];
+    const BlockMap &map = maps_[own.block];
+    const PivotedQr &qr = own.qr;
+    bounds_.resize(qr.rows);
+    for (int i = 0; i < qr.rows; ++i)
+      bounds_[i] = own.shrink[i] * rests_[own.first_row + i];
+    for (int k = 0; k < qr.rank; ++k)
+      qr.reflect(k, bounds_.data());
+    for (int i = qr.rank; i < qr.rows; ++i)
+      left_[own.first_left + i - qr.rank].rest = bounds_[i];
+    solve_pivots(qr, bounds_.data());
+    for (int i = 0; i < map.size; ++i) {
+      const double *before = own.entry.data() + static_cast<std::size_t>(i) * qr.columns;
+      for (int k = 0; k < qr.rank; ++k)
+        if (const double basic = before[qr.pivots[k]]; basic != 0) point_[map.begin + i] += basic * bounds_[k];
+    }
+  }
+  const int shared_rows = stage.end_left - stage.first_shared_left;
+  for (int i = 0; i < shared_rows; ++i)
+    left_[stage.first_shared_left + i].rest = rests_[stage.rows.size() - shared_rows + i];
+}
+
+/// Moves the shared unknowns that a stage's rows fix to where they fix them.
+void Reduction::move_fixed(const Stage &stage) {
+  for (int f = stage.first_fix; f < stage.end_fix; ++f) {
+    const Fix &made = fixes_[f];
+    const double by = left_[made.left].rest / made.value;
+    if (by == 0) continue;
+    for (int t = made.first_term; t < made.end_term; ++t)
+      point_[fix_terms_[t].column] += by * fix_terms_[t].value;
+    for (int i = 0; i < left_.size(); ++i)
+      for (const Term &other : left_.view(i).terms)
+        if (other.column == made.shared) left_[i].rest -= by * other.value;
+  }
 }
 
 /// Takes the unknowns just fixed out of the blocks' maps and numbers the open ones anew.

@@ -33,6 +33,10 @@ public:
 
   void begin(const Problem &problem);
 
+  /// Begins where `held` stands, which has held rows at their bounds: rows that this problem has too, at bounds of its
+  /// own. The answer is the same, to the bit, as if they were held anew.
+  void begin(const Problem &problem, const Reduction &held);
+
   /// Holds rows from now on.
   void hold(std::span<const RowName> rows, Hold at);
 
@@ -111,6 +115,8 @@ private:
   void keep_shared_rows(int first_row);
   void substitute(const StageBlock &own);
   void fix_single_ones();
+  void move_to_bounds(const Stage &stage);
+  void move_fixed(const Stage &stage);
   int only_open_term(int left) const;
   void fix(int left, int term);
   void close_fixed();
@@ -136,7 +142,7 @@ private:
   // Room to work in.
   std::vector<std::pair<int, int>> order_; ///< block, index
   ReducedRows reduced_;
-  std::vector<double> wide_, border_, bounds_, solved_, next_, right_, left_multiplier_, shared_multiplied_;
+  std::vector<double> wide_, border_, rests_, bounds_, solved_, next_, right_, left_multiplier_, shared_multiplied_;
 };
 
 } // namespace gatherwright::optimum

@@ -27,8 +27,8 @@ constexpr int profile_stations = 200;
 /// Plans one job: the numbers of the allotment, then join by join.
 class Planner {
 public:
-  Planner(const Job &job, const DrawnEdges &edges, const PlannerSettings &settings)
-      : job_(job), edges_(edges), settings_(settings) {}
+  Planner(const Job &job, const DrawnEdges &edges, const PlannerSettings &settings, const optimum::Elimination *start)
+      : job_(job), edges_(edges), settings_(settings), start_(start) {}
 
   PlanOutcome plan();
 
@@ -44,6 +44,7 @@ private:
   const Job &job_;
   const DrawnEdges &edges_;
   const PlannerSettings &settings_;
+  const optimum::Elimination *start_;
   allot::Scheme scheme_;
   allot::Allotment allotment_;
   optimum::Hierarchy solver_;
@@ -61,7 +62,7 @@ PlanOutcome Planner::plan() {
   allot::SchemeOutcome scheme = allot::scheme(job_, drawn);
   if (auto *faults = std::get_if<std::vector<PlacedFault>>(&scheme)) return std::move(*faults);
   scheme_ = std::get<allot::Scheme>(std::move(scheme));
-  allotment_ = allot::allot(scheme_, job_.tape(), solver_);
+  allotment_ = allot::allot(scheme_, job_.tape(), solver_, start_);
   plan_lengths();
   if (allotment_.conflict) {
     allot::NamedConflict conflict = allot::named_conflict(scheme_);
@@ -260,8 +261,9 @@ void Planner::add_findings() {
 
 } // namespace
 
-PlanOutcome plan_numbers(const Job &job, const DrawnEdges &edges, const PlannerSettings &settings) {
-  return Planner(job, edges, settings).plan();
+PlanOutcome plan_numbers(const Job &job, const DrawnEdges &edges, const PlannerSettings &settings,
+                         const optimum::Elimination *start) {
+  return Planner(job, edges, settings, start).plan();
 }
 
 } // namespace gatherwright

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "gatherwright/plan.hpp"
+#include "optimum/elimination.hpp"
 #include "plan/drawn.hpp"
 
 namespace gatherwright {
@@ -11,7 +12,9 @@ struct PlannerSettings {
   bool outlines = false; ///< points of every drawn edge
 };
 
-/// A plan without advice: everything but rooms and remedies. `edges`: the job's drawn edges.
-PlanOutcome plan_numbers(const Job &job, const DrawnEdges &edges, const PlannerSettings &settings = {});
+/// A plan without advice: everything but rooms and remedies. `edges`: the job's drawn edges. `start`: see
+/// allot::allot().
+PlanOutcome plan_numbers(const Job &job, const DrawnEdges &edges, const PlannerSettings &settings = {},
+                         const optimum::Elimination *start = nullptr);
 
 } // namespace gatherwright

@@ -258,14 +258,14 @@ using PlanOutcome = std::variant<Plan, std::vector<PlacedFault>>;
 PlanOutcome plan(const Job &job, const PlanSettings &settings = {});
 
 /// What of a job no measure alters, prepared once for many wearers: its drawn edges, by far the dearest part of a job
-/// that has any. Holds no state that planning alters, so that threads may share it, and no plan depends on one made
-/// before.
+/// that has any, and what must hold of it, eliminated: every wearer's plan starts from there. Holds no state that
+/// planning alters, so that threads may share it, and no plan depends on one made before.
 class Prepared {
 public:
   /// Faults: of the drawn edges.
   static std::variant<Prepared, std::vector<PlacedFault>> prepare(const Job &job);
 
-  /// The same as `plan(job)`. `job` must be the one prepared, but for its measures and the wearer's age.
+  /// The same as `plan(job)`, to the bit. `job` must be the one prepared, but for its measures and the wearer's age.
   PlanOutcome plan(const Job &job, const PlanSettings &settings = {}) const;
 
 private:

@@ -1,12 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "made_job.hpp"
+#include "good_jobs.hpp"
 #include "report/plan_json.hpp"
-#include "where.hpp"
 
-#include <algorithm>
-#include <filesystem>
-#include <fstream>
-#include <iterator>
 #include <string>
 #include <thread>
 #include <vector>
@@ -14,26 +9,6 @@
 using namespace gatherwright;
 
 namespace {
-
-/// Every good job that the tests have: gathered, gauged and drawn edges, rings, conflicts, remedies.
-std::vector<Job> good_jobs() {
-  std::vector<std::filesystem::path> paths;
-  for (const std::string &folder : {test_data("worked"), in_project("cli/start"), in_project("docs/examples")})
-    for (const auto &entry : std::filesystem::directory_iterator(folder)) {
-      const std::string name = entry.path().filename().string();
-      if (name.find(".json") != std::string::npos && name.find("expected") == std::string::npos &&
-          !name.starts_with("bad-"))
-        paths.push_back(entry.path());
-    }
-  std::sort(paths.begin(), paths.end());
-  std::vector<Job> jobs;
-  for (const auto &path : paths) {
-    std::ifstream file(path, std::ios::binary);
-    const std::string text{std::istreambuf_iterator<char>(file), {}};
-    jobs.push_back(tests::job_of(text));
-  }
-  return jobs;
-}
 
 std::string planned(const Job &job) {
   const PlanOutcome outcome = plan(job, {.profile = true});
@@ -43,7 +18,7 @@ std::string planned(const Job &job) {
 } // namespace
 
 TEST_CASE("plans made in several threads at once have the bytes of those made one after another", "[threads]") {
-  const std::vector<Job> jobs = good_jobs();
+  const std::vector<Job> jobs = tests::good_jobs();
   REQUIRE(jobs.size() >= 20);
   std::vector<std::string> alone;
   for (const Job &job : jobs)

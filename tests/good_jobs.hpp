@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "made_job.hpp"
+#include "where.hpp"
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <string>
+#include <vector>
+
+namespace gatherwright::tests {
+
+/// Every good job that the tests have: gathered, gauged and drawn edges, rings, conflicts, remedies.
+inline std::vector<Job> good_jobs() {
+  std::vector<std::filesystem::path> paths;
+  for (const std::string &folder : {test_data("worked"), in_project("cli/start"), in_project("docs/examples")})
+    for (const auto &entry : std::filesystem::directory_iterator(folder)) {
+      const std::string name = entry.path().filename().string();
+      if (name.find(".json") != std::string::npos && name.find("expected") == std::string::npos &&
+          !name.starts_with("bad-"))
+        paths.push_back(entry.path());
+    }
+  std::sort(paths.begin(), paths.end());
+  std::vector<Job> jobs;
+  for (const auto &path : paths) {
+    std::ifstream file(path, std::ios::binary);
+    const std::string text{std::istreambuf_iterator<char>(file), {}};
+    jobs.push_back(job_of(text));
+  }
+  return jobs;
+}
+
+} // namespace gatherwright::tests
