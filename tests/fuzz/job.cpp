@@ -1,11 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Reading a job from any bytes gives a job whose parts hold together, or faults that can be printed; and the same each
-// time.
+// Reading a job from any bytes gives a job whose parts hold together, which can be planned or refused, or faults that
+// can be printed; and the same each time.
+#include "gatherwright/plan.hpp"
 #include "job/read_job.hpp"
+#include "report/plan_json.hpp"
+#include "report/plan_text.hpp"
 
 #include <algorithm>
 #include <cstdint>
 #include <cstdlib>
+#include <nlohmann/json.hpp>
 
 using namespace gatherwright;
 using namespace gatherwright::cli;
@@ -60,6 +64,20 @@ std::string lines_of_faults(const std::vector<InputFault> &faults, std::string_v
   return lines;
 }
 
+void plan_and_write(const Job &job) {
+  const PlanOutcome outcome = plan(job);
+  if (const auto *faults = std::get_if<std::vector<PlacedFault>>(&outcome)) {
+    demand(!faults->empty());
+    for (const PlacedFault &fault : *faults)
+      demand(!fault.fault.what.empty());
+    return;
+  }
+  const Plan &made = std::get<Plan>(outcome);
+  // No number that is none is JSON.
+  demand(nlohmann::json::accept(report::plan_json(job, made)));
+  demand(!report::plan_text(job, made, {}).empty());
+}
+
 } // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t *data, std::size_t size) {
@@ -67,10 +85,12 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t *data, std::size_t size
   const auto read = read_job(text);
   const auto again = read_job(text);
   demand(read.index() == again.index());
-  if (const auto *job = std::get_if<ReadJob>(&read))
+  if (const auto *job = std::get_if<ReadJob>(&read)) {
     check_job(*job);
-  else
+    plan_and_write(job->job);
+  } else {
     demand(lines_of_faults(std::get<std::vector<InputFault>>(read), text) ==
            lines_of_faults(std::get<std::vector<InputFault>>(again), text));
+  }
   return 0;
 }
