@@ -66,8 +66,15 @@ private:
   std::string_view text_;
 };
 
-/// The one character at an offset, however many bytes it has.
+constexpr std::size_t longest_shown = 40; ///< of a text
+
+/// The one character at an offset, however many bytes it has; of a text that begins there, what it says.
 std::string character(const Broken &text, std::size_t at) {
+  if (text[at] == '"') {
+    const std::size_t end = text.text().find_first_of("\"\\\n", at + 1);
+    if (end == std::string_view::npos || text[end] != '"' || end - at > longest_shown) return "a quotation mark";
+    return quoted(text.text().substr(at + 1, end - at - 1));
+  }
   std::size_t end = at + 1;
   while ((static_cast<unsigned char>(text[end]) & 0xc0U) == 0x80U)
     ++end;
