@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "paper/pdf.hpp"
 
+#include "paper/print_apart.hpp"
 #include "press/press.hpp"
 
 #include <dlfcn.h>
@@ -19,9 +20,12 @@ press::Print *loaded() {
 
 PdfOutcome pdf(const Document &document) {
   press::Print *const print = loaded();
-  if (print == nullptr)
-    return Fault{std::string("the module that makes PDF cannot be loaded: ") + press::file_name,
+  if (print == nullptr) {
+    const char *const why = ::dlerror();
+    return Fault{std::string("the module that makes PDF cannot be loaded: ") + (why ? why : press::file_name),
                  "install the program whole, or ask for SVG or HTML"};
+  }
+  if (memory_is_bounded()) return print_apart(*print, document);
   PdfOutcome outcome = Fault{};
   print(document, outcome);
   return outcome;

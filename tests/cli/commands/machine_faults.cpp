@@ -5,7 +5,11 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
 #include <string>
+#include <unistd.h>
 #include <vector>
 
 // Whatever the machine cannot do ends with status 3 and one line on standard error.
@@ -37,6 +41,11 @@ std::vector<std::string> commands_that_write() {
     joins += (i ? ", " : "") + ("{ \"name\": \"frill " + std::to_string(i)) +
              "\", \"long\": \"2 m\", \"band\": \"90 cm\", \"marks\": { \"parts\": 200 } }";
   return "{ \"fabric\": { \"weight\": \"165 g/m2\" }, \"joins\": [" + joins + "] }";
+}
+
+[[maybe_unused]] std::string contents(const std::string &path) {
+  std::ifstream file(path, std::ios::binary);
+  return {std::istreambuf_iterator<char>(file), {}};
 }
 
 } // namespace
@@ -113,6 +122,32 @@ TEST_CASE("too little memory is a fault of the machine, told in one line, howeve
     ++refused;
   }
   CHECK(refused > 70);
+}
+
+TEST_CASE("too little memory for a PDF is a fault of the machine, told in one line, and leaves nothing", "[machine]") {
+  const std::string pdf =
+      (std::filesystem::temp_directory_path() / ("bounded-" + std::to_string(getpid()) + ".pdf")).string();
+  const std::string planning = program + example + " --sheet '" + pdf + "'";
+  const std::string whole = shell(planning).said;
+  const std::string printed = contents(pdf);
+  REQUIRE(printed.starts_with("%PDF"));
+  std::filesystem::remove(pdf);
+  int refused = 0;
+  for (int bound = 16'000;; bound += 3000) {
+    const Ran ran = shell("ulimit -v " + std::to_string(bound) + "; exec " + planning + " 2>&1");
+    INFO(bound << " kB: status " << ran.status << ", " << ran.said.substr(0, 200));
+    if (ran.status == 0) {
+      CHECK(ran.said == whole);
+      CHECK((contents(pdf) == printed));
+      break;
+    }
+    REQUIRE(ran.status == 3);
+    REQUIRE(lines_of(ran.said).size() == 1);
+    REQUIRE_FALSE(std::filesystem::exists(pdf));
+    ++refused;
+  }
+  CHECK(refused > 10);
+  std::filesystem::remove(pdf);
 }
 
 #endif
