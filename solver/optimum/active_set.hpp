@@ -70,7 +70,8 @@ private:
   void project(int constraint);
   void add_active_to(std::span<double> row, std::span<const double> by, double sign) const;
   double square_of_give(int constraint) const;
-  bool depends_on_active(int constraint) const;
+  bool depends_on_active(int constraint);
+  bool is_made_of_active(int constraint, double length);
   bool times_active(const double *y, std::span<double> values) const;
   bool take_active_part_away();
   int blocking(double &step) const;

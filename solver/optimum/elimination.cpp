@@ -25,9 +25,9 @@ Elimination::Elimination(const Problem &problem)
     add_touches(rows);
   std::sort(touches_.begin(), touches_.end());
   touches_.erase(std::unique(touches_.begin(), touches_.end()), touches_.end());
-  std::vector<RowName> rows;
+  std::vector<RowName> rows(problem.equal.size(), RowName{RowName::Set::equal, 0, 0});
   for (int i = 0; i < problem.equal.size(); ++i)
-    rows.push_back({RowName::Set::equal, 0, i});
+    rows[i].row = i;
   reduction_.begin(problem);
   reduction_.hold(rows, Reduction::Hold::at_bound);
 }

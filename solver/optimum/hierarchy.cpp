@@ -376,7 +376,7 @@ void Hierarchy::name_clearly_bound(int level) {
     if (!(multiplier * constraints_.rows[constraint].norm > clear)) continue;
     const RowName name = name_of(constraint - constraints_.equalities);
     to_hold_.push_back(name);
-    (name.set == RowName::Set::at_least ? bound_at_least_ : bound_limit_)[name.row] = static_cast<signed char>(level);
+    (name.set == RowName::Set::at_least ? bound_at_least_ : bound_limit_)[name.row] = level;
     any_bound_ = true;
   }
 }

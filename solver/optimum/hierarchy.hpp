@@ -68,8 +68,8 @@ private:
   std::vector<int> row_of_constraint_; ///< of the constraints after the held ones: rows of at_least, then of limits
   int first_limit_ = 0;
   std::vector<RowName> to_hold_;
-  std::vector<signed char> bound_at_least_; ///< of each row of at_least: the level that holds it, -1: none
-  std::vector<signed char> bound_limit_;
+  std::vector<int> bound_at_least_; ///< of each row of at_least: the level that holds it, -1: none
+  std::vector<int> bound_limit_;
   std::vector<double> centre_, step_, last_step_, moved_, gradient_, held_multipliers_, towards_, displacement_;
   std::array<double, wish_levels + 1> share_{};
   double magnitude_ = 1;

@@ -75,7 +75,8 @@ public:
   /// A pen with room for so many more rows and terms; what it wrote is taken when it is done, before the next is made.
   Pen pen(int more_rows, std::size_t more_terms) {
     if (end_ + more_terms > terms_.size()) terms_.resize(2 * (end_ + more_terms));
-    if (static_cast<std::size_t>(size_ + more_rows) > rows_.size()) rows_.resize(2 * (size_ + more_rows));
+    if (more_rows > static_cast<int>(rows_.size()) - size_)
+      rows_.resize(2 * (static_cast<std::size_t>(size_) + more_rows));
     return {terms_.data(), rows_.data() + size_, end_, end_};
   }
   void take(const Pen &pen) {

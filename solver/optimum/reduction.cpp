@@ -200,7 +200,7 @@ void Reduction::append(const Rows &rows, ReducedRows &into) {
   into.take(pen);
 }
 
-void Reduction::append_open(const Rows &rows, std::span<const signed char> held_by, ReducedRows &into,
+void Reduction::append_open(const Rows &rows, std::span<const int> held_by, ReducedRows &into,
                             std::vector<int> &which) {
   const std::size_t before = which.size();
   for (int i = 0; i < rows.size(); ++i)

@@ -45,7 +45,7 @@ public:
   /// Appends rows over the reduced unknowns: all of them, or those that no level holds yet, whose numbers are appended
   /// to `which`.
   void append(const Rows &rows, ReducedRows &into);
-  void append_open(const Rows &rows, std::span<const signed char> held_by, ReducedRows &into, std::vector<int> &which);
+  void append_open(const Rows &rows, std::span<const int> held_by, ReducedRows &into, std::vector<int> &which);
 
   /// Appends the equalities that are kept, with their bounds relative to the point. Returns how many.
   int append_held(ReducedRows &into) const;
