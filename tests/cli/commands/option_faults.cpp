@@ -36,6 +36,7 @@ TEST_CASE("a command line is at fault at what was written, with what would be ri
       {{"plan", "x", "--zigzagged"}, "--zigzagged: there is no such option; gatherwright plan --help lists them"},
       {{"--zigzagged"}, "--zigzagged: there is no such option; gatherwright --help lists them"},
       {{"join", "52 cm", "-22"}, "BAND: \"-22\": a length cannot be negative; write 22"},
+      {{"join", "52 cm", "22 cm", "--json=false"}, "--json: it takes no value; write --json alone"},
       {{"join", "52 cm", "22 cm", "-.5"}, "-.5: a length is not negative; leave the - out"},
       {{"limits", "linen"}, "linen: this is one too many; limits takes only options"},
       {{"limits", "--weight", "400..60 g/m2"},
