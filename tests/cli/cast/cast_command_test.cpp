@@ -322,7 +322,7 @@ TEST_CASE("where a file or a folder cannot be made, written or read, a cast ends
 TEST_CASE("a list that is cut off while a cast goes on is told, and the tables are not written") {
   const Folder folder;
   std::string text = "wearer,wrist\n";
-  for (int i = 0; i < 8000; ++i)
+  for (int i = 0; i < 40000; ++i) // more than are planned before the first word of progress
     text += std::string(100, 'w') + std::to_string(i) + ",17\n";
   const std::string list = folder.with("list.csv", text);
   const auto read = read_job(small_job);
