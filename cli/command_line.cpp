@@ -274,10 +274,7 @@ std::variant<Asked, std::vector<std::string>> read_command_line(std::span<const 
     const bool valued = !is_option(name) || option->get_type_size() > 0;
     if (valued && (option->count() > 1 || asked.has(name)))
       faults.push_back(option_fault(name, "it is given twice", "give it once"));
-    const std::string &given_value = option->results().front();
-    if (!valued && given_value != "true")
-      faults.push_back(option_fault(name, "it takes no value", fmt::format("write {} alone", name)));
-    asked.values[name] = valued ? given_value : "";
+    asked.values[name] = valued ? option->results().front() : "";
   }
   asked.help = asked.has("--help");
   asked.version = asked.has("--version");

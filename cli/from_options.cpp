@@ -117,14 +117,12 @@ void stitch_from(report::JsonText &json, const Asked &asked, std::vector<std::st
   const std::vector<std::string> items = list_from(*value);
   const auto taken = plain_number(items.front());
   const auto passed = plain_number(items.back());
-  if (items.size() != 2 || !taken || !passed) {
-    faults.push_back(option_fault("--threads", "it takes two numbers with a comma between them", "write 3,4"));
-    return;
-  }
+  const bool two = items.size() == 2 && taken && passed;
+  if (!two) faults.push_back(option_fault("--threads", "it takes two numbers with a comma between them", "write 3,4"));
   json.key("threads");
   json.open_array();
-  json.number(*taken);
-  json.number(*passed);
+  json.number(two ? *taken : 3); // 3 and 4 stand in, so that the rest is judged
+  json.number(two ? *passed : 4);
   json.close();
 }
 

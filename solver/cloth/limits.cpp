@@ -133,7 +133,7 @@ void reckon_ease(Explanation &limits, const Fabric &fabric, const OwnLimits &own
 void apply_own(Explanation &limits, const OwnLimits &own) {
   if (own.least) limits.least = reckoned(std::max(*own.least, 1.0), {Reason::own});
   if (own.most) limits.most = reckoned(std::max(*own.most, 1.0), {Reason::own});
-  // A least above the most is a fault (`faults_of`); without this the answer would be no interval.
+  // The maker's own one moves the cloth's before it, so that the answer is an interval; if both are own, least holds.
   if (limits.least.value > limits.most.value && own.least) limits.most.value = limits.least.value;
   limits.least.value = std::min(limits.least.value, limits.most.value);
   if (own.ideal) limits.ideal = reckoned(std::max(*own.ideal, 1.0), {Reason::own});
@@ -237,64 +237,6 @@ Standing standing(const Reckoned &limit) {
   for (const Reason reason : reasons_of(limit))
     weakest = std::max(weakest, standing(reason));
   return weakest;
-}
-
-std::vector<PartFault> faults_of(const Swatch &swatch) {
-  std::vector<PartFault> faults;
-  const auto above_nothing = [&faults](std::string_view part, Length length) {
-    if (!(length.mm > 0)) faults.push_back({part, {"a length of a swatch is 0", "write what was measured"}});
-  };
-  above_nothing("cut", swatch.cut);
-  if (swatch.tight) above_nothing("tight", *swatch.tight);
-  if (swatch.good) above_nothing("good/0", (*swatch.good)[0]);
-  if (swatch.good) above_nothing("good/1", (*swatch.good)[1]);
-  if (swatch.stitch) above_nothing("stitch", *swatch.stitch);
-  if (!faults.empty()) return faults;
-
-  if (swatch.tight && swatch.good && *swatch.tight > (*swatch.good)[0])
-    faults.push_back({"tight",
-                      {"the swatch drawn up tight is longer than the shortest that looks good",
-                       "write tight no longer than the first of good"}});
-  if (swatch.tight && !swatch.good && *swatch.tight > swatch.cut)
-    faults.push_back(
-        {"tight", {"the swatch drawn up tight is longer than it was cut", "write tight no longer than cut"}});
-  if (swatch.good && (*swatch.good)[0] > (*swatch.good)[1])
-    faults.push_back(
-        {"good", {"the shortest that looks good is longer than the longest", "write the shorter one first"}});
-  else if (swatch.good && (*swatch.good)[1] > swatch.cut)
-    faults.push_back(
-        {"good/1", {"the longest that looks good is longer than the swatch was cut", "write it no longer than cut"}});
-  return faults;
-}
-
-std::vector<PartFault> faults_of(const OwnLimits &own, const Fabric &fabric, const Gathering &gathering, Kind kind) {
-  std::vector<PartFault> faults;
-  if (kind == Kind::flat) return faults;
-  const struct {
-    std::string_view part;
-    const std::optional<double> &value;
-  } given[] = {{"least", own.least}, {"ideal", own.ideal}, {"most", own.most}};
-  for (const auto &[part, value] : given) {
-    if (!value) continue;
-    if (kind == Kind::ease && part != "most") {
-      faults.push_back({part, {"ease has only a most", "write most alone (1.04 is 4 %)"}});
-    } else if (!(*value >= 1)) {
-      faults.push_back({part, {"a limit of fullness is below 1", "write 1 or more (2.5 is 2.5 to 1)"}});
-    }
-  }
-  if (!faults.empty() || kind == Kind::ease) return faults;
-
-  const Limits cloth = limits(fabric, gathering, kind, {});
-  const double least = own.least.value_or(cloth.least);
-  const double most = own.most.value_or(cloth.most);
-  if (!(own.least || own.most) || least <= most) return faults;
-  if (own.least && own.most)
-    faults.push_back({"least", {"least is above most", "write the smaller one as least"}});
-  else if (own.least)
-    faults.push_back({"least", {"least is above the most of this cloth", "write a most too"}});
-  else
-    faults.push_back({"most", {"most is below the least of this cloth", "write a least too"}});
-  return faults;
 }
 
 } // namespace gatherwright::cloth

@@ -6,7 +6,6 @@
 
 #include <bitset>
 #include <optional>
-#include <string_view>
 #include <vector>
 
 /// What a cloth takes: limits of fullness and ease from its weight, thickness, stiffness or a test strip.
@@ -102,18 +101,5 @@ struct Explanation {
 /// The values are those of `limits` with the same arguments. For flat the limits have no reasons.
 Explanation explain(const Fabric &fabric, const Gathering &gathering, Kind kind, const OwnLimits &own = {},
                     double bias = 1);
-
-/// A fault within a swatch or a segment's limits.
-struct PartFault {
-  std::string_view part; ///< keys below it, joined by "/": "tight", "good/0"; "most"
-  Fault fault;
-};
-
-/// What is wrong with a swatch: its lengths must be above 0, and tight <= shortest <= longest <= cut. Empty: nothing.
-std::vector<PartFault> faults_of(const Swatch &swatch);
-
-/// What is wrong with a segment's own limits: a figure below 1, a least above the most (either may be the cloth's),
-/// anything but `most` for ease. Empty: nothing. Flat segments take no limits at all and are not looked at.
-std::vector<PartFault> faults_of(const OwnLimits &own, const Fabric &fabric, const Gathering &gathering, Kind kind);
 
 } // namespace gatherwright::cloth

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "cast/cast_run.hpp"
 #include "cast/progress.hpp"
 #include "cast/wearer_files.hpp"
 #include "cli/cast/folder_test.hpp"
@@ -295,6 +296,47 @@ TEST_CASE("what cannot be a list or a folder is told") {
   CHECK(holds(cast_into(job, folder.with("e.csv", ""), folder.in("out")).err, "the list is empty"));
   CHECK(holds(cast_into(job, folder.with("h.csv", "wearer,wrist\n"), folder.in("out")).err, "there is no wearer"));
   CHECK_FALSE(std::filesystem::exists(folder.in("out")));
+}
+
+TEST_CASE("where a file or a folder cannot be made, written or read, a cast ends with one line of the machine's") {
+  const Folder folder;
+  const std::string job = folder.with("job.json", small_job);
+  const std::string list = folder.with("list.csv", "wearer,wrist\nAnna,17\n");
+  const auto fault = [&](const std::string &into, std::vector<std::string> more = {}) {
+    const Answer answer = cast_into(job, list, into, std::move(more));
+    CHECK(answer.status == Status::machine);
+    CHECK(answer.out.empty());
+    return answer.err;
+  };
+  CHECK(fault(list + "/out") == "gatherwright: " + list + "/out cannot be made: Not a directory\n");
+  std::filesystem::create_directories(folder.in("a/Anna.json"));
+  CHECK(fault(folder.in("a"), {"--resume"}) ==
+        "gatherwright: " + folder.in("a/Anna.json") + " cannot be read: Is a directory\n");
+  std::filesystem::create_directories(folder.in("b/cut.csv"));
+  CHECK(fault(folder.in("b"), {"--resume"}) ==
+        "gatherwright: " + folder.in("b") + " cannot be written to: Is a directory\n");
+  const std::string too_long = folder.in(std::string(300, 'x'));
+  CHECK(fault(too_long) == "gatherwright: " + too_long + " cannot be read: File name too long\n");
+}
+
+TEST_CASE("a list that is cut off while a cast goes on is told, and the tables are not written") {
+  const Folder folder;
+  std::string text = "wearer,wrist\n";
+  for (int i = 0; i < 40000; ++i) // more than are planned before the first word of progress
+    text += std::string(100, 'w') + std::to_string(i) + ",17\n";
+  const std::string list = folder.with("list.csv", text);
+  const auto read = read_job(small_job);
+  bool cut = false;
+  const Answer answer = cast::run_cast(
+      {"job", std::get<ReadJob>(read)},
+      {.list = list, .folder = folder.in("out"), .threads = 2, .resume = false, .paper = {}}, [&](std::string_view) {
+        cut = true;
+        std::filesystem::resize_file(list, text.size() / 100);
+      });
+  REQUIRE(cut);
+  CHECK(answer.status == Status::machine);
+  CHECK(answer.err == "gatherwright: " + list + " was altered while it was read\n");
+  CHECK_FALSE(std::filesystem::exists(folder.in("out/cast.csv")));
 }
 
 TEST_CASE("progress tells the count, the rate and the time left") {

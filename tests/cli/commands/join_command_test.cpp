@@ -4,6 +4,7 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <cmath>
 
 using namespace gatherwright::cli;
@@ -169,4 +170,21 @@ TEST_CASE("long and band swapped is told as such") {
   const Answer answer = run({"join", "22 cm", "52 cm"});
   CHECK(answer.status == Status::not_within_limits);
   CHECK(holds(answer.out, "swapped"));
+}
+
+TEST_CASE("cartridge pleats are told by their folds, how deep and how far apart") {
+  // 520 / 4 = 130 stitches, a fold to two of them; 220 / 65 = 3.38.
+  const Answer answer = run({"join", "52 cm", "22 cm", "--kind", "gauge", "--weight", "165 g/m2"});
+  std::string text = answer.out;
+  std::replace(text.begin(), text.end(), '\n', ' ');
+  for (std::size_t at; (at = text.find("  ")) != std::string::npos;)
+    text.erase(at, 1);
+  CHECK(holds(text, "; 65 folds 4 mm deep, one every 3.4 mm"));
+}
+
+TEST_CASE("allowances before the two edges are told apart where they differ") {
+  const command_test::Written job(R"({ "joins": [ { "name": "n", "long": { "length": "60 cm", "ends": [1, 1] },
+    "band": { "length": "30 cm", "ends": [2, 2] } } ] })");
+  CHECK(holds(run({"plan", job.path()}).out,
+              "Measuring from the cut end, add 2 cm on the band and 1 cm on the long edge."));
 }

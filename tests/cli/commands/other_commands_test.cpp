@@ -71,6 +71,8 @@ TEST_CASE("what is measured moves the limits and is told as the reason") {
   CHECK(at({"--thickness", "0.2 mm"})["limits"]["most"]["value"] > at({})["limits"]["most"]["value"]);
   CHECK(at({"--stitch", "8 mm"})["limits"]["packed"]["value"].get<double>() ==
         Approx(2 * at({})["limits"]["packed"]["value"].get<double>()));
+  CHECK(holds(run({"limits", "--weight", "168 g/m2", "--bending-length", "15 mm"}).out,
+              "\nFlexural rigidity: 5.56 uN m (told, and used for nothing else).\n"));
   // 9.80665e-6 x 168 x 15^3
   CHECK(at({"--bending-length", "15 mm"})["flexural_rigidity"].get<double>() == Approx(5.56037).epsilon(1e-5));
 }

@@ -214,6 +214,20 @@ TEST_CASE("nesting is taken to 100 levels and refused beyond") {
   CHECK(mentions(only_fault(std::string(10'000, '[')).fault.what, "100 deep"));
 }
 
+TEST_CASE("a million values are read and more are refused") {
+  const auto values = [](std::size_t count) {
+    std::string text = "[0";
+    for (std::size_t i = 2; i < count; ++i) // the list is one of them
+      text += ",0";
+    return text + "]";
+  };
+  CHECK(faults_of(values(1'000'000)).empty());
+  const InputFault fault = only_fault("\n" + values(1'000'001));
+  CHECK(fault.line == 2);
+  CHECK(fault.fault.what == "the file has more than 1,000,000 values");
+  CHECK(fault.fault.instead == "a job has a few hundred");
+}
+
 TEST_CASE("files of 10 MB are read or refused in less than a second") {
   const auto seconds = [](const std::string &text) {
     return seconds_of([&] {

@@ -192,6 +192,8 @@ TEST_CASE("a gathering is judged, and its stitch is given in one way") {
   check_told(gathering(R"("stitch": "4 mm", "count": "18 / cm")"), {{2, "/gathering/count", "given twice"}});
   check_told(gathering(R"("threads": 3, "count": 18)"), {{2, "/gathering/threads", "found a number", "[3, 4]"},
                                                          {2, "/gathering/count", "along which length", "\"18 / cm\""}});
+  check_told(gathering(R"("threads": [3, 4], "count": true)"),
+             {{2, "/gathering/count", "found true", "a count such as \"18 / cm\""}});
   check_told(gathering(R"("threads": [3, 0], "count": "x")"),
              {{2, "/gathering/threads/1", "too few"}, {2, "/gathering/count", ""}});
   check_told(gathering(R"("threads": [1, 1], "count": "300 / cm")"), {{2, "/gathering/count", "makes a stitch of"}});
@@ -208,6 +210,8 @@ TEST_CASE("a join's own gathering is judged together with the job's") {
   const std::string counted = R"("threads": [3, 4], "count": "18 / cm")";
   check_told(both(counted, R"("threads": [2, 4])"), {});
   check_told(both(counted, R"("count": "20 / cm")"), {});
+  check_told(both(R"("threads": [3, 4], "count": "200 / cm")", R"("threads": [1, 1])"),
+             {{2, "/joins/0/gathering/threads", "makes a stitch of 0.005 cm", "how many threads the cloth has"}});
   check_told(both(counted, R"("stitch": "3 mm")"), {});
   check_told(both(R"("stitch": "3 mm")", counted), {});
   check_told(both(R"("stitch": "3 mm")", R"("threads": [2, 4])"), {{2, "/joins/0/gathering", "without \"count\""}});
@@ -289,6 +293,8 @@ TEST_CASE("a ring of lengths is told once, at its first length in the file") {
       {{3, "/lengths/a/is", "a -> b -> c -> a"}});
   check_told(lengths("\"a\": {\"from\": \"a / 2\"},\n\"p\": \"q\", \"q\": {\"to\": \"p\", \"from\": 1}"),
              {{2, "/lengths/a/from", "a -> a"}, {3, "/lengths/p", "p -> q -> p"}});
+  check_told(lengths("\"a\": {\"to\": \"a / 2\"},\n\"p\": {\"aim\": \"p + 1 cm\"}"),
+             {{2, "/lengths/a/to", "a -> a", "given without"}, {3, "/lengths/p/aim", "p -> p", "given without"}});
   check_told(lengths("\"a\": \"a\",\n\"b\": \"wrist - 1 m\""),
              {{2, "/lengths/a", "a -> a"}, {3, "/lengths/b", "comes to -83 cm"}});
 }

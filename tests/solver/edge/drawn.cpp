@@ -80,3 +80,39 @@ TEST_CASE("what a drawn edge lacks is said") {
   CHECK(has(fault({"M0 0H50H20", 1, 5, Garment::left, 90}), "turns right round 50 mm along"));
   CHECK(has(fault({"M0 0H100", 1e-6, 1e6, Garment::left, 90}), "beyond any edge"));
 }
+
+TEST_CASE("every way in which a stitching line can fail says what would be right") {
+  struct Told {
+    const char *path;
+    double allowance;
+    Garment garment;
+    const char *what, *instead;
+  };
+  std::string teeth = "M0 0";
+  for (int i = 0; i < 4000; ++i)
+    teeth += "l5 9l5-9";
+  for (const Told &told : std::vector<Told>{
+           {"M0 0 L100 100 V0 L0 100", 5, Garment::left, "the drawn edge crosses or touches itself, 70.7 mm along",
+            "an edge that does not, where there is an allowance"},
+           {"M0 0H5V100", 10, Garment::right,
+            "an allowance of 10 mm does not fit inside the curve or corner 5 mm along",
+            "a smaller allowance, or a rounder edge there"},
+           {"M0 0H50H20", 5, Garment::right, "the edge turns right round 50 mm along", "a point with some angle to it"},
+           {"M0 0H100V45H110V0H210V100H110V55H100V100H0Z", 8, Garment::right,
+            "an allowance of 8 mm leaves the stitching line in pieces, about 145 mm along",
+            "a smaller allowance, or a wider neck there"},
+           {"M0 0H100V60H50V5", 10, Garment::right, "the stitching line runs over itself or the cut edge",
+            "a smaller allowance, or the garment on the other side"},
+           {"M0 0H100V15H0Z", 10, Garment::right,
+            "an allowance of 10 mm leaves nothing of the drawn edge to stitch along",
+            "a smaller allowance, or the garment on the other side"},
+           {teeth.c_str(), 2000, Garment::left, "the drawn edge is too tangled for a stitching line",
+            "fewer crossings"}}) {
+    const Outcome<DrawnLine> outcome = DrawnLine::draw({told.path, 1, told.allowance, told.garment, 90});
+    CAPTURE(told.path);
+    REQUIRE_FALSE(outcome);
+    CAPTURE(outcome.fault().what);
+    CHECK(has(outcome.fault().what, told.what));
+    CHECK(outcome.fault().instead == told.instead);
+  }
+}

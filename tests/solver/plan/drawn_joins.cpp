@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "made_job.hpp"
 
+#include <array>
 #include <cmath>
 #include <numbers>
 #include <string>
@@ -76,6 +77,29 @@ TEST_CASE("ease may be half as much along straight grain, and all of it on the b
   // Round a quarter of a circle the mean of |sin 2 theta| is 2 / pi.
   CHECK(tests::plan_of(eased(quarter, 290)).joins[0].segments[0].limits.most - 1 ==
         Approx(all * (0.5 + 1 / std::numbers::pi)).epsilon(1e-9));
+}
+
+TEST_CASE("ease is that of its own part of the line where given lengths say which part that is") {
+  // 100 mm along the warp, then 100 mm on the bias.
+  const auto most = [](const std::string &first, const std::string &second) {
+    const Plan plan = tests::plan_of(R"({ "unit": "mm", "joins": [ { "name": "seam", "band": 196,
+      "long": { "path": "M 0 0 V 100 l 70.710678118654755 70.710678118654755" }, "segments": [
+      { "kind": "ease", )" + first + R"( }, { "kind": "ease", )" +
+                                     second + " } ] } ] }");
+    return std::array{plan.joins[0].segments[0].limits.most, plan.joins[0].segments[1].limits.most};
+  };
+  const Plan straight = tests::plan_of(R"({ "unit": "mm", "joins": [ { "name": "seam", "long": 100, "band": 98,
+    "segments": [ { "kind": "ease" } ] } ] })");
+  const double all = straight.joins[0].segments[0].limits.most - 1;
+  const double of_whole = 0.75 * all; // half of it eases by half as much
+  const std::string given = R"("long": 100, "band": 98)", found = R"("band": 98)";
+  const auto both = most(given, given);
+  CHECK(both[0] - 1 == Approx(all / 2).epsilon(1e-9));
+  CHECK(both[1] - 1 == Approx(all).epsilon(1e-9));
+  const auto second = most(found, given); // reckoned back from the end
+  CHECK(second[0] - 1 == Approx(of_whole).epsilon(1e-9));
+  CHECK(second[1] - 1 == Approx(all).epsilon(1e-9));
+  CHECK(most(given, found)[0] - 1 == Approx(all / 2).epsilon(1e-9));
 }
 
 TEST_CASE("by the grain, ease goes where the edge lies on the bias") {

@@ -190,6 +190,7 @@ TEST_CASE("what is nearly a length is refused with how to write it") {
       {"2,5 cms", "decimal comma", "write 2.5 cm"},
       {"1,000 cm", "\"1,000 cm\"", "write 1.000 cm, or 1000 cm"},
       {"1,234.5 cm", "comma for thousands", "write 1234.5 cm"},
+      {"1,2,3 cm", "more than one decimal point or comma", "check"},
       {"24-3/4 in", "\"24-3/4 in\"", "write 24 3/4 in"},
       {"24\u20133/4 in", "dash", "write 24 3/4 in"},
       {"24-\u00BE inches", "dash", "write 24 ¾ in"},

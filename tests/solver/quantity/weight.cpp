@@ -60,11 +60,11 @@ TEST_CASE("a count is so many to a length") {
 
 TEST_CASE("a count that is none is refused with how to write it") {
   const std::vector<Hint> hints{
-      {"8 per in", "write 8 / in"},   {"8 in", "write 8 / in"},       {"8", "write 8 / in"},
-      {"8 / inches", "write 8 / in"}, {"8 / in.", "write 8 / in"},    {"18 per cm", "write 18 / cm"},
-      {"8 / 2 cm", "write 4 / cm"},   {"2,5 / cm", "write 2.5 / cm"}, {"0 / in", "above 0"},
-      {"-3 / in", "such as 8 / in"},  {"", "such as 8 / in"},         {"many", "such as 8 / in"},
-      {"8 /", "write 8 / in"}};
+      {"0.0000001 / ell", "check"},   {"8 per in", "write 8 / in"},   {"8 in", "write 8 / in"},
+      {"8", "write 8 / in"},          {"8 / inches", "write 8 / in"}, {"8 / in.", "write 8 / in"},
+      {"18 per cm", "write 18 / cm"}, {"8 / 2 cm", "write 4 / cm"},   {"2,5 / cm", "write 2.5 / cm"},
+      {"0 / in", "above 0"},          {"-3 / in", "such as 8 / in"},  {"", "such as 8 / in"},
+      {"many", "such as 8 / in"},     {"8 /", "write 8 / in"}};
   for (const Hint &hint : hints) {
     const Outcome<double> count = read_count(hint.text);
     INFO(hint.text);
