@@ -33,7 +33,7 @@ constexpr std::string_view own_fault = "gatherwright: stopped by a fault of its 
 [[noreturn]] void end_uncaught() {
   std::string_view what = out_of_memory;
   try {
-    if (std::current_exception()) throw;
+    if (std::current_exception()) throw; // cppcheck-suppress rethrowNoCurrentException
   } catch (const std::bad_alloc &) {
   } catch (...) {
     what = own_fault;

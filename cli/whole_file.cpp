@@ -29,23 +29,6 @@ constexpr std::string_view part_ends = ".part";
 
 constexpr mode_t ordinary = 0666; ///< what the process's mask leaves of it
 
-/// A file that is open until it is closed or goes out of scope.
-class Opened {
-public:
-  explicit Opened(int number) : number_(number) {}
-  ~Opened() { close(); }
-  Opened(const Opened &) = delete;
-  Opened &operator=(const Opened &) = delete;
-
-  int number() const { return number_; }
-  bool is_open() const { return number_ >= 0; }
-  /// False, with `errno` set, where the system has kept a failed write until now.
-  bool close() { return number_ < 0 || ::close(std::exchange(number_, -1)) == 0; }
-
-private:
-  int number_;
-};
-
 std::string folder_of(const std::string &path) {
   const std::size_t slash = path.rfind('/');
   return slash == std::string::npos ? "." : slash == 0 ? "/" : path.substr(0, slash);
@@ -80,7 +63,7 @@ Why move_into_place(const std::string &from, const std::string &to) {
 
 Why write_named(const std::string &path, std::string_view text) {
   const std::string beside = name_beside(path);
-  Opened file(::open(beside.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, ordinary));
+  OpenFile file(::open(beside.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, ordinary));
   if (!file.is_open()) return system_fault();
   if (write_all(file.number(), text) && file.close()) return move_into_place(beside, path);
   const int code = errno;
@@ -89,7 +72,7 @@ Why write_named(const std::string &path, std::string_view text) {
 }
 
 Why write_beside(const std::string &path, std::string_view text) {
-  Opened file(nameless_in(folder_of(path)));
+  OpenFile file(nameless_in(folder_of(path)));
   if (!file.is_open()) return write_named(path, text);
   if (!write_all(file.number(), text)) return system_fault();
   if (link_as(file.number(), path)) return std::nullopt;
@@ -100,7 +83,7 @@ Why write_beside(const std::string &path, std::string_view text) {
 }
 
 Why write_straight(const std::string &path, std::string_view text) {
-  Opened file(::open(path.c_str(), O_WRONLY | O_CLOEXEC));
+  OpenFile file(::open(path.c_str(), O_WRONLY | O_CLOEXEC));
   if (!file.is_open() || !write_all(file.number(), text) || !file.close()) return system_fault();
   return std::nullopt;
 }
@@ -134,22 +117,21 @@ bool is_left_over(std::string_view name) {
 
 WholeFile::WholeFile(std::string path) : path_(followed(std::move(path))) {
   // Without /proc a nameless file could not be given its name at the end.
-  if (::access("/proc/self/fd", X_OK) == 0) file_ = nameless_in(folder_of(path_));
-  if (file_ >= 0) return;
+  if (::access("/proc/self/fd", X_OK) == 0) file_ = OpenFile(nameless_in(folder_of(path_)));
+  if (file_.is_open()) return;
   beside_ = name_beside(path_);
-  file_ = ::open(beside_.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, ordinary);
-  if (file_ >= 0) return;
+  file_ = OpenFile(::open(beside_.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, ordinary));
+  if (file_.is_open()) return;
   failed_ = system_fault();
   beside_.clear();
 }
 
 WholeFile::~WholeFile() {
-  if (file_ >= 0) ::close(file_);
   if (!beside_.empty()) ::unlink(beside_.c_str());
 }
 
 Why WholeFile::write_pending() {
-  if (!failed_ && !write_all(file_, pending_)) failed_ = system_fault();
+  if (!failed_ && !write_all(file_.number(), pending_)) failed_ = system_fault();
   pending_.clear();
   return failed_;
 }
@@ -163,12 +145,12 @@ Why WholeFile::append(std::string_view text) {
 Why WholeFile::commit() {
   if (write_pending()) return failed_;
   if (beside_.empty()) {
-    if (link_as(file_, path_)) return std::nullopt;
+    if (link_as(file_.number(), path_)) return std::nullopt;
     const std::string name = name_beside(path_);
-    if (errno != EEXIST || !link_as(file_, name)) return failed_ = system_fault();
+    if (errno != EEXIST || !link_as(file_.number(), name)) return failed_ = system_fault();
     beside_ = name;
   }
-  if (::close(std::exchange(file_, -1)) != 0) return failed_ = system_fault();
+  if (!file_.close()) return failed_ = system_fault();
   return failed_ = move_into_place(std::exchange(beside_, {}), path_);
 }
 

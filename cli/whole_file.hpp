@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "open_file.hpp"
+
 #include <optional>
 #include <string>
 #include <string_view>
@@ -35,7 +37,7 @@ private:
   std::string beside_; ///< its name until it is committed; empty where it has none
   std::string pending_;
   std::optional<std::string> failed_;
-  int file_ = -1;
+  OpenFile file_;
 };
 
 } // namespace gatherwright::cli

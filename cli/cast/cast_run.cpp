@@ -63,7 +63,7 @@ public:
 
   /// Everything but the tables' own commit.
   void run();
-  Answer end(ListFile &list);
+  Answer end(const ListFile &list);
 
 private:
   struct Claim {
@@ -76,7 +76,7 @@ private:
   Block plan_block(Job &job, const std::vector<Claimed> &rows);
   void plan_wearer(Job &job, const Claimed &claimed, Block &block);
   void write_files(const Job &job, const Plan &plan, const Claimed &claimed, Block &block);
-  void hand_in(long long number, Block block);
+  void hand_in(long long number, const Block &block);
   void open_tables();
   void write_tables(const Block &block);
   void take_back();
@@ -112,7 +112,7 @@ private:
 std::string Casting::path_of(std::string_view name, std::string_view suffix) const {
   std::string path = asked_.folder;
   if (path.back() != '/') path += '/';
-  return (path += name) += suffix;
+  return path.append(name).append(suffix);
 }
 
 Casting::Claim Casting::claim() {
@@ -200,7 +200,7 @@ Block Casting::plan_block(Job &job, const std::vector<Claimed> &rows) {
 }
 
 /// Blocks wait here for those before them, so that the tables, the summary and the faults have the order of the list.
-void Casting::hand_in(long long number, Block block) {
+void Casting::hand_in(long long number, const Block &block) {
   std::unique_lock lock(handing_in_);
   handed_in_.wait(lock, [&] { return next_ == number || stopped_; });
   written_.insert(written_.end(), block.written.begin(), block.written.end());
@@ -213,8 +213,8 @@ void Casting::hand_in(long long number, Block block) {
     faults_.insert(faults_.end(), block.faults.begin(), block.faults.end());
     if (faults_.size() - list_.faults.size() >= most_faults_told) stopped_ = true;
     if (faults_.empty()) write_tables(block);
-    for (OfWearer &wearer : block.told)
-      summary_.add(std::move(wearer));
+    for (const OfWearer &wearer : block.told)
+      summary_.add(wearer);
     progress_.done(done_);
     ++next_;
   }
@@ -280,7 +280,7 @@ void Casting::take_back() {
   if (folder_is_new_) std::filesystem::remove(asked_.folder, failed);
 }
 
-Answer Casting::end(ListFile &list) {
+Answer Casting::end(const ListFile &list) {
   if (list.cannot()) cannot_ = words::printable(asked_.list) + " cannot be read: " + *list.cannot();
   if (cannot_) return machine_fault(*cannot_);
   if (!faults_.empty()) {

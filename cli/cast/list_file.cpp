@@ -12,21 +12,17 @@ namespace gatherwright::cli::cast {
 
 ListFile::ListFile(const std::string &path) : file_(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK)) {
   struct stat status {};
-  if (file_ < 0 || ::fstat(file_, &status) != 0)
+  if (!file_.is_open() || ::fstat(file_.number(), &status) != 0)
     cannot_ = std::strerror(errno);
   else if (S_ISDIR(status.st_mode))
     cannot_ = std::strerror(EISDIR);
   regular_ = S_ISREG(status.st_mode);
 }
 
-ListFile::~ListFile() {
-  if (file_ >= 0) ::close(file_);
-}
-
 ReadBytes ListFile::from_start() {
   return [this, at = off_t{0}](char *into, std::size_t most) mutable -> std::size_t {
     for (;;) {
-      const ssize_t got = ::pread(file_, into, most, at);
+      const ssize_t got = ::pread(file_.number(), into, most, at);
       if (got < 0 && errno == EINTR) continue;
       if (got < 0) {
         cannot_ = std::strerror(errno);

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "cast/csv.hpp"
+#include "open_file.hpp"
 
 #include <optional>
 #include <string>
@@ -12,9 +13,6 @@ namespace gatherwright::cli::cast {
 class ListFile {
 public:
   explicit ListFile(const std::string &path);
-  ~ListFile();
-  ListFile(const ListFile &) = delete;
-  ListFile &operator=(const ListFile &) = delete;
 
   /// Why it cannot be read, or could not be read on.
   const std::optional<std::string> &cannot() const { return cannot_; }
@@ -25,7 +23,7 @@ public:
   ReadBytes from_start();
 
 private:
-  int file_ = -1;
+  OpenFile file_;
   bool regular_ = false;
   std::optional<std::string> cannot_;
 };

@@ -60,7 +60,7 @@ OfWearer told_of(const Job &job, const Plan &plan, const Wearer &wearer, const H
   return told;
 }
 
-void Summary::add(OfWearer wearer) {
+void Summary::add(const OfWearer &wearer) {
   ++wearers_;
   if (!wearer.not_within.empty() && ++not_within_ <= static_cast<long long>(most_named))
     not_within_lines_ += wearer.not_within;

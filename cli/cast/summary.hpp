@@ -25,7 +25,7 @@ OfWearer told_of(const Job &job, const Plan &plan, const Wearer &wearer, const H
 /// Gathers what is told of the wearers in the order of the list; keeps no more than it will say.
 class Summary {
 public:
-  void add(OfWearer wearer);
+  void add(const OfWearer &wearer);
   bool all_within() const { return not_within_ == 0; }
 
   /// The whole text. `own` is the job as it was written.

@@ -66,8 +66,9 @@ bool has_no_unit(std::string_view text) {
 
 bool is_length(Reading &reading, const Value &value, Length length, Least least) {
   auto fault = fault_of_length(length, least == Least::above_0, reading.unit);
-  if (fault) reading.fault(value, *std::move(fault));
-  return !fault;
+  if (!fault) return true;
+  reading.fault(value, *std::move(fault));
+  return false;
 }
 
 double number_of(const Value &number) {

@@ -25,7 +25,7 @@ PdfOutcome pdf(const Document &document) {
     return Fault{std::string("the module that makes PDF cannot be loaded: ") + (why ? why : press::file_name),
                  "install the program whole, or ask for SVG or HTML"};
   }
-  if (memory_is_bounded()) return print_apart(*print, document);
+  if (memory_is_bounded()) return print_apart(print, document);
   PdfOutcome outcome = Fault{};
   print(document, outcome);
   return outcome;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "paper/print_apart.hpp"
 
+#include "open_file.hpp"
 #include "write_all.hpp"
 
 #include <array>
@@ -22,7 +23,7 @@ constexpr char is_pdf = 'p';
 constexpr char is_fault = 'f';
 
 /// In the child: it tells its outcome and ends at once, without what the parent has yet to do.
-[[noreturn]] void print_and_end(press::Print &print, const Document &document, int into) {
+[[noreturn]] void print_and_end(press::Print *print, const Document &document, int into) {
   // What the libraries say of their lack of memory is not for the user, nor is a core.
   const rlimit no_core{0, 0};
   ::setrlimit(RLIMIT_CORE, &no_core);
@@ -69,25 +70,23 @@ bool memory_is_bounded() {
   return false;
 }
 
-PdfOutcome print_apart(press::Print &print, const Document &document) {
+PdfOutcome print_apart(press::Print *print, const Document &document) {
   std::array<int, 2> ends;
   if (::pipe2(ends.data(), O_CLOEXEC) != 0) throw std::bad_alloc();
+  cli::OpenFile from(ends[0]);
+  cli::OpenFile into(ends[1]);
   const pid_t child = ::fork();
-  if (child == 0) print_and_end(print, document, ends[1]);
-  ::close(ends[1]);
-  if (child < 0) {
-    ::close(ends[0]);
-    throw std::bad_alloc();
-  }
+  if (child == 0) print_and_end(print, document, into.number());
+  into.close();
+  if (child < 0) throw std::bad_alloc();
   std::string said;
   try {
-    said = read_to_end(ends[0]);
+    said = read_to_end(from.number());
   } catch (const std::bad_alloc &) {
-    ::close(ends[0]); // so that the child ends
+    from.close(); // so that the child ends
     ended_well(child);
     throw;
   }
-  ::close(ends[0]);
   if (!ended_well(child) || said.empty()) throw std::bad_alloc();
   if (said.front() == is_pdf) return said.substr(1);
   const std::string_view fault = std::string_view(said).substr(1);

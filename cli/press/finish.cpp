@@ -31,7 +31,7 @@ void mark_as_tagged(QPDFObjectHandle root) {
 
 } // namespace
 
-std::string finished(std::string pdf) {
+std::string finished(const std::string &pdf) {
   QPDF document;
   document.processMemoryFile("pages", pdf.data(), pdf.size());
   QPDFObjectHandle root = document.getRoot();

@@ -8,6 +8,6 @@ namespace gatherwright::press {
 /// A PDF with what the drawing library leaves out: the language, the title in
 /// the window, printing at its own size; and with no dates, its identifier made
 /// from its content.
-std::string finished(std::string pdf);
+std::string finished(const std::string &pdf);
 
 } // namespace gatherwright::press

@@ -10,7 +10,7 @@ using namespace gatherwright;
 
 paper::PdfOutcome printed(const paper::Document &document) {
   paper::PdfOutcome pages = press::pages(document);
-  return pages ? paper::PdfOutcome(press::finished(*std::move(pages))) : pages;
+  return pages ? paper::PdfOutcome(press::finished(*pages)) : pages;
 }
 
 } // namespace

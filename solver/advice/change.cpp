@@ -13,7 +13,8 @@ Job with_length(const Job &job, const allot::Subject &subject, double planned, d
   const Formula formula = fixed_formula({to}, "");
   if (!subject.is_length()) {
     Join &join = changed.joins[subject.join];
-    (subject.of_band ? join.band : join.long_edge).length = formula;
+    Edge &edge = subject.of_band ? join.band : join.long_edge;
+    edge.length = formula;
     return changed;
   }
   NamedLength &length = changed.lengths[subject.length];
