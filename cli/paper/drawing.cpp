@@ -77,10 +77,11 @@ std::vector<Line> hatching(const std::vector<Point> &shape, double apart, double
   const double first = std::ceil(sum(*low) / step);
   const double last = std::min(std::floor(sum(*high) / step), first + most_strokes);
   std::vector<Line> strokes;
-  for (double n = first; n <= last; ++n) {
-    const std::vector<double> at = crossings(shape, n * step);
+  for (int n = 0; first + n <= last; ++n) {
+    const double level = (first + n) * step;
+    const std::vector<double> at = crossings(shape, level);
     for (std::size_t i = 0; i + 1 < at.size(); i += 2)
-      strokes.push_back(segment({at[i], n * step - at[i]}, {at[i + 1], n * step - at[i + 1]}, pen, tone));
+      strokes.push_back(segment({at[i], level - at[i]}, {at[i + 1], level - at[i + 1]}, pen, tone));
   }
   return strokes;
 }

@@ -176,8 +176,9 @@ void Picture::fullness() {
     const Mark &mark = planned_.marks[i];
     if (join_.segments.at(mark.segment).kind == Kind::flat) continue;
     const double to = i + 1 < planned_.marks.size() ? (planned_.marks[i + 1].*edge_).tape : length_;
-    for (double along = std::ceil((mark.*edge_).tape / apart) * apart; along <= to; along += apart) {
-      const auto [at, tangent] = way_.place(along);
+    const double first = std::ceil((mark.*edge_).tape / apart);
+    for (int n = 0; (first + n) * apart <= to; ++n) {
+      const auto [at, tangent] = way_.place((first + n) * apart);
       const Point inwards{-in * tangent.y, in * tangent.x};
       items_.push_back({segment(at + 1.0 * inwards, at + 3.0 * inwards + 1.2 * tangent, 0.2, Tone::soft)});
     }

@@ -317,6 +317,7 @@ void FullnessPicture::limit_words() {
     lines.push_back({y(zone.limits.least), "least " + figure(zone.limits.least, 2), Tone::soft});
   std::stable_sort(lines.begin(), lines.end(), [](const Named &a, const Named &b) { return a.at < b.at; });
   std::vector<LabelPlace> wanted;
+  wanted.reserve(lines.size());
   for (const Named &line : lines)
     wanted.push_back({line.at, plot_top + plot_high});
   const std::vector<double> at = spread_labels(wanted, lines_apart, plot_top);

@@ -24,9 +24,8 @@ Line comb(const ClothStrip &strip, double apart, double share, double lean) {
 
 Line zigzag(const ClothStrip &strip, double pitch) {
   Line line{.points = {}, .pen = pen, .tone = Tone::soft};
-  bool up = false;
-  for (double x = strip.left; x < strip.right; x += pitch / 2, up = !up)
-    line.points.push_back({x, up ? strip.top : strip.seam});
+  for (int n = 0; strip.left + n * pitch / 2 < strip.right; ++n)
+    line.points.push_back({strip.left + n * pitch / 2, n % 2 == 0 ? strip.seam : strip.top});
   return line;
 }
 

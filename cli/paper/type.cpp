@@ -71,7 +71,7 @@ double text_width(std::string_view text, double size, bool bold) {
 }
 
 std::string fitted(std::string_view text, double width, double size, bool bold) {
-  const std::string shown = words::printable(text);
+  std::string shown = words::printable(text);
   if (size * em_width(shown, bold) <= width) return shown;
   constexpr std::string_view ellipsis = "…";
   const double left = width / size - em_width(ellipsis, bold);

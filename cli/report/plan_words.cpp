@@ -106,6 +106,7 @@ std::vector<std::string> notes_said(const Job &job, const Plan &plan) {
     if (!place.empty()) same->second.push_back(place);
   }
   std::vector<std::string> sentences;
+  sentences.reserve(said.size());
   for (const auto &[says, places] : said)
     sentences.push_back(words::note_of(places, says));
   return sentences;
