@@ -229,8 +229,9 @@ private:
     });
     if (!governs && !packed) return;
     const double is = job_.joins[join].gathering.stitch.mm;
-    for (double stitch = (std::floor(is / stitch_step) + 1) * stitch_step; stitch <= longest_stitch;
-         stitch += stitch_step) {
+    const double first = std::floor(is / stitch_step) + 1;
+    for (int n = 0; (first + n) * stitch_step <= longest_stitch; ++n) {
+      const double stitch = (first + n) * stitch_step;
       if (!mends(with_stitch(job_, join, {stitch}))) continue;
       Remedy remedy;
       remedy.kind = Remedy::Kind::stitch;

@@ -10,7 +10,6 @@ namespace gatherwright::allot {
 
 namespace {
 
-using optimum::Rows;
 using optimum::Term;
 
 constexpr double least_reference = 1.0; ///< millimetres: a reference band is never below this
@@ -102,7 +101,7 @@ void Builder::evaluate_symbols() {
     const int symbol = job_.symbol_of_length(length);
     if (is_unknown(length))
       scheme_.symbols[symbol].terms = {{symbol, 1.0}};
-    else if (job_.lengths[length].free)
+    else if (question_ && job_.lengths[length].free)
       scheme_.symbols[symbol].constant = question_->planned[length];
     else
       scheme_.symbols[symbol] = evaluated(job_.lengths[length].is, {.length = length, .part = "is"});

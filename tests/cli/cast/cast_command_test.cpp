@@ -193,6 +193,18 @@ TEST_CASE("what of the job comes to nothing with a wearer's measures is told wit
   CHECK_FALSE(std::filesystem::exists(folder.in("out")));
 }
 
+TEST_CASE("a wearer's measure by which the job would divide by 0 is told with the row") {
+  const Folder folder;
+  const std::string job = folder.with("job.json", R"({ "measures": { "arm": "60 cm", "wrist": "17 cm" },
+    "lengths": { "edge": "20 cm * arm / wrist" }, "joins": [ { "name": "j", "long": "edge", "band": "25 cm" } ] })");
+  const std::string list = folder.with("list.csv", "wearer,arm,wrist\nAnna,60,17\nBert,60,0\n");
+  const Answer answer = cast_into(job, list, folder.in("out"));
+  CHECK(answer.status == Status::unusable);
+  CHECK(answer.err == list + ":3: row 3: with these measures, " + job +
+                          ":2: /lengths/edge: 20 cm * arm / wrist divides by 0; divide by something else\n");
+  CHECK_FALSE(std::filesystem::exists(folder.in("out")));
+}
+
 TEST_CASE("a fault that only planning sees takes back what was written, and all are told") {
   const Folder folder;
   const std::string job = folder.with("job.json", R"({ "measures": { "wrist": "17 cm" },
