@@ -59,7 +59,7 @@ std::vector<Point> wander(std::mt19937_64 &random, int curves, double rough) {
                   through[static_cast<std::size_t>(std::max(i - 1, 0))]);
   };
   for (int i = 0; i < curves; ++i) {
-    const Point from = through[static_cast<std::size_t>(i)], to = through[static_cast<std::size_t>(i + 1)];
+    const Point from = through[static_cast<std::size_t>(i)], to = through[static_cast<std::size_t>(i) + 1];
     points.push_back(from + (1.0 / 3) * tangent(i));
     points.push_back(to - (1.0 / 3) * tangent(i + 1));
     points.push_back(to);
