@@ -17,3 +17,11 @@ head -c 5 "$made/strips.pdf" | grep -q '^%PDF-'
 cmake --install "$build" --prefix "$made/installed" >/dev/null
 (cd "$made/installed" && find . -type f | sort) >"$made/wanted"
 (cd "$made/root/usr" && find . -type f | sort) | diff "$made/wanted" -
+# Without its module for PDF the program says so, and plans as before.
+find "$made/root" -name gatherwright-press.so -delete
+status=0
+"$made/root/usr/bin/gatherwright" plan "$project/docs/examples/porters-smock.json" --strips "$made/none.pdf" >/dev/null 2>"$made/said" || status=$?
+test $status -eq 3 && test ! -e "$made/none.pdf"
+test "$(wc -l <"$made/said")" -eq 1
+grep -q 'none.pdf cannot be made: the module that makes PDF cannot be loaded: gatherwright-press.so: .*; install the program whole, or ask for SVG or HTML$' "$made/said"
+"$made/root/usr/bin/gatherwright" plan "$project/docs/examples/porters-smock.json" >/dev/null

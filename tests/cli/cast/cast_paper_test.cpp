@@ -60,3 +60,14 @@ TEST_CASE("the paper of a cast is a4 or letter") {
   CHECK(answer.status == Status::unusable);
   CHECK(answer.err == "--paper: it is a4 or letter; write --paper a4\n");
 }
+
+TEST_CASE("a wearer whose name no font can write ends a cast on paper with the machine's status and the name") {
+  const Folder folder;
+  const std::string name = "Ada \U00013000"; // an Egyptian hieroglyph
+  const std::string list = folder.with("list.csv", "wearer,neck\n" + name + ",39 cm\n");
+  const Answer answer = run({"cast", smock, list, "--into", folder.in("out"), "--strips", "--threads", "1"});
+  CHECK(answer.status == Status::machine);
+  CHECK(holds(answer.err, "the paper of Ada"));
+  CHECK(holds(answer.err, " cannot be made: no font on this machine has all the characters of \""));
+  CHECK_FALSE(std::filesystem::exists(folder.in("out/cast.csv")));
+}
