@@ -366,14 +366,18 @@ Point Shape::heading(double t) const {
   return {1, 0};
 }
 
-double Shape::turn_rate(double t) const {
-  if (uniform()) return sweep_;
+Shape::Travel Shape::travel(double t) const {
   const Point v = velocity(t);
   const double speed_squared = dot(v, v);
-  if (speed_squared > 0) return cross(v, acceleration(t)) / speed_squared;
-  const double middle = dot(velocity_[1], velocity_[1]);
-  if (middle == 0) return 0;
-  return (t < 0.5 ? cross(velocity_[1], velocity_[2]) : cross(velocity_[0], velocity_[1])) / (2 * middle);
+  Travel travel{v, std::sqrt(speed_squared)};
+  if (uniform()) {
+    travel.turn_rate = sweep_;
+  } else if (speed_squared > 0) {
+    travel.turn_rate = cross(v, acceleration(t)) / speed_squared;
+  } else if (const double middle = dot(velocity_[1], velocity_[1]); middle > 0) {
+    travel.turn_rate = cross(velocity_[t < 0.5 ? 1 : 0], velocity_[t < 0.5 ? 2 : 1]) / (2 * middle);
+  }
+  return travel;
 }
 
 double Shape::length(double from, double to) const {

@@ -49,9 +49,14 @@ public:
   /// Direction of travel, of length 1.
   Point tangent(double t) const { return unit(heading(t)); }
 
-  /// How fast the tangent turns, radians to the parameter, to the right above 0: speed times curvature, finite also
-  /// where the speed is 0 and the curvature is not.
-  double turn_rate(double t) const;
+  struct Travel {
+    Point velocity;
+    double speed = 0;
+    /// How fast the tangent turns, radians to the parameter, to the right above 0: speed times curvature, finite also
+    /// where the speed is 0 and the curvature is not.
+    double turn_rate = 0;
+  };
+  Travel travel(double t) const;
 
   /// Length of the curve between two parameters, below 0 where they fall.
   double length(double from, double to) const;

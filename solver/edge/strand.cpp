@@ -120,7 +120,13 @@ Point Moved::at(double t) const {
 }
 
 Point Moved::velocity(double t) const {
-  return speed(t) * shape.tangent(t);
+  return motion(t).velocity;
+}
+
+Moved::Motion Moved::motion(double t) const {
+  const Shape::Travel there = shape.travel(t);
+  const Point tangent = there.speed > 0 ? (1 / there.speed) * there.velocity : shape.tangent(t);
+  return {shape.at(t) + shift * right_of(tangent), speed(there) * tangent};
 }
 
 Moved::Foot Moved::foot(double from, double to, double whole, double target) const {
@@ -261,8 +267,9 @@ void Strand::cut_back(Stretch &before, Stretch &after, double corner) {
   double t = after.from + step_back(other.speed(after.from), after);
   after.apart = true;
   for (int step = 0; step < 40 && inside(s, before) && inside(t, after); ++step) {
-    const Point gap = other.at(t) - one.at(s);
-    const Point along = one.velocity(s), along_other = other.velocity(t);
+    const auto [at, along] = one.motion(s);
+    const auto [at_other, along_other] = other.motion(t);
+    const Point gap = at_other - at;
     const double crossing = cross(along, along_other);
     if (norm(gap) <= 0.1 * touch_) {
       const double u = coordinate(one, before, s), v = coordinate(other, after, t);

@@ -20,7 +20,15 @@ struct Moved {
 
   /// Along the tangent; backwards where the curve is tighter than the shift.
   Point velocity(double t) const;
-  double speed(double t) const { return norm(shape.velocity(t)) - shift * shape.turn_rate(t); }
+
+  struct Motion {
+    Point at;
+    Point velocity;
+  };
+  Motion motion(double t) const;
+
+  double speed(double t) const { return speed(shape.travel(t)); }
+  double speed(const Shape::Travel &travel) const { return travel.speed - shift * travel.turn_rate; }
 
   /// Length of the moved curve between two parameters, those parts counted negative where it runs backwards.
   double length(double from, double to) const { return shape.length(from, to) - shift * shape.turn(from, to); }

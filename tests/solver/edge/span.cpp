@@ -124,7 +124,7 @@ TEST_CASE("a span turns by at most a right angle and its parts add up") {
       const double t = 0.37, step = 1e-6;
       const Point across = (0.5 / step) * (shape.at(t + step) - shape.at(t - step));
       CHECK(norm(across - shape.velocity(t)) <= 1e-6 * (1 + norm(shape.velocity(t))));
-      CHECK(shape.turn_rate(t) == Approx(shape.turn(t - step, t + step) / (2 * step)).margin(1e-5));
+      CHECK(shape.travel(t).turn_rate == Approx(shape.turn(t - step, t + step) / (2 * step)).margin(1e-5));
       const auto directions = shape.directions(0, 1);
       for (const double s : {0.0, 0.2, 0.5, 0.9, 1.0}) {
         CHECK(cross(directions[0], shape.tangent(s)) >= -1e-9);
@@ -154,7 +154,7 @@ TEST_CASE("parallels and inflections are where they say") {
       CHECK(std::abs(shape.tangent(t).y) < 1e-12);
     }
     for (const double t : shape.inflections())
-      CHECK(std::abs(shape.turn_rate(t)) < 1e-9);
+      CHECK(std::abs(shape.travel(t).turn_rate) < 1e-9);
   }
   CHECK(found == 2);
   const Curve arc = curve_of("M0 0A300 100 20 1 1 30 100");
