@@ -4,8 +4,11 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include <array>
 #include <bit>
+#include <charconv>
 #include <cmath>
+#include <cstdint>
 #include <limits>
 #include <random>
 
@@ -58,6 +61,33 @@ TEST_CASE("any finite number comes back from JSON with the same bits") {
     json.close();
     REQUIRE(nlohmann::json::parse(json.take()).at(0).get<double>() == value);
   }
+}
+
+TEST_CASE("a number in JSON is the shortest that reads back, and has a point or an exponent") {
+  const auto expect_shortest = [](double value) {
+    JsonText json;
+    json.open_array(JsonText::Lay::one_line);
+    json.number(value);
+    json.close();
+    std::array<char, 32> digits;
+    const auto end = std::to_chars(digits.data(), digits.data() + digits.size(), value).ptr;
+    std::string shortest(digits.data(), end);
+    if (shortest.find_first_of(".e") == std::string::npos) shortest += ".0";
+    REQUIRE(json.take() == "[" + shortest + "]\n");
+  };
+  std::mt19937_64 random(21);
+  for (int i = 0; i < 100000; ++i) {
+    const int decimals = static_cast<int>(random() % 8);
+    const int digits = 1 + static_cast<int>(random() % 11);
+    const auto whole = static_cast<double>(random() % static_cast<std::uint64_t>(std::pow(10, digits)));
+    const double value = whole / std::pow(10, decimals) * (random() % 2 == 0 ? 1 : -1);
+    if (value == 0.0) continue;
+    expect_shortest(value);
+    expect_shortest(std::nextafter(value, 0.0));
+  }
+  for (const double value :
+       {0.0, 0.001, 0.0001, 0.00015, 99999.9999, 99999.99996, 100000.0, 123456.5, 1e15, 1e22, 1e-300})
+    expect_shortest(value);
 }
 
 TEST_CASE("what is not a finite number is never written") {
