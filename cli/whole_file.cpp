@@ -102,7 +102,8 @@ std::string followed(std::filesystem::path path) {
 std::optional<std::string> write_whole_file(const std::string &path, std::string_view text) {
   if (path.empty()) return system_fault(ENOENT);
   struct stat status {};
-  if (::stat(path.c_str(), &status) != 0) return write_beside(followed(path), text);
+  if (::lstat(path.c_str(), &status) != 0) return write_beside(path, text);
+  if (S_ISLNK(status.st_mode) && ::stat(path.c_str(), &status) != 0) return write_beside(followed(path), text);
   if (S_ISDIR(status.st_mode)) return system_fault(EISDIR);
   if (!S_ISREG(status.st_mode)) return write_straight(path, text);
   // The folder's rights would let a file be replaced that its owner has marked as read-only.
