@@ -5,7 +5,6 @@
 #include <array>
 #include <charconv>
 #include <cmath>
-#include <cstdint>
 
 namespace gatherwright::report {
 
@@ -32,7 +31,7 @@ char *write_short_decimal(double value, Digits &digits) {
   constexpr double scale = 10000.0;
   const double size = std::fabs(value);
   if (!(size == 0.0 || (size >= 0.001 && size < 100000.0))) return nullptr;
-  const auto scaled = static_cast<std::int64_t>(size * scale + 0.5);
+  const auto scaled = std::llround(size * scale);
   if (static_cast<double>(scaled) / scale != size) return nullptr;
   char *end = digits.data();
   if (value < 0.0) *end++ = '-';
@@ -122,7 +121,7 @@ void JsonText::number(double value) {
   if (!std::isfinite(value)) return null();
   before_value();
   Digits digits;
-  if (char *end = write_short_decimal(value, digits)) {
+  if (const char *const end = write_short_decimal(value, digits)) {
     out_.append(digits.data(), end - digits.data());
     return;
   }
