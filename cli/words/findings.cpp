@@ -135,20 +135,10 @@ std::string stitch_remedy(const Remedy &remedy) {
 std::string kind_remedy(const Job &job, const Remedy &remedy) {
   const std::string stretch = where(job, remedy.edge_join, remedy.segment);
   const Kind was = job.joins.at(remedy.edge_join).segments.at(remedy.segment).kind;
-  switch (remedy.becomes) {
-  case Kind::gather:
-    return fmt::format("{}: gather it; it is now {}.", stretch, worked(was));
-  case Kind::gauge:
-    return fmt::format("{}: gauge it (cartridge pleats, each fold sewn by itself); it is now {}.", stretch,
-                       worked(was));
-  case Kind::draw:
-    return fmt::format("{}: draw it up on a cord or elastic; it is now {}.", stretch, worked(was));
-  case Kind::ease:
-    return fmt::format("{}: ease it in; it is now {}.", stretch, worked(was));
-  case Kind::flat:
-    break;
-  }
-  return fmt::format("{}: sew it plain; it is now {}.", stretch, worked(was));
+  const char *const how = remedy.becomes == Kind::gauge    ? "gauge it (cartridge pleats, each fold sewn by itself)"
+                          : remedy.becomes == Kind::gather ? "gather it"
+                                                           : "ease it in";
+  return fmt::format("{}: {}; it is now {}.", stretch, how, worked(was));
 }
 
 std::string change_sentence(const Job &job, const Remedy &remedy) {

@@ -43,6 +43,8 @@ public:
     if (plan_.verdict == Verdict::rules_conflict) {
       try_lengths_in_conflict();
       sort_by_share();
+      for (const Condition &condition : plan_.conflict)
+        if (condition.kind == Condition::Kind::flat) try_kind(condition.join, condition.segment);
       return std::move(found_);
     }
     try_lengths();
@@ -118,8 +120,8 @@ private:
       }
   }
 
-  /// What the rules leave no value for has none to change: only lengths that are fixed, and the ends of ranges that are
-  /// part of the conflict.
+  /// What the rules leave no value for has none to change: only lengths that are fixed, and the ends of ranges and the
+  /// edges without a name that are part of the conflict.
   void try_lengths_in_conflict() {
     for (int i = 0; i < static_cast<int>(job_.lengths.size()); ++i) {
       if (job_.lengths[i].keep || job_.lengths[i].free || !plan_.lengths[i].known) continue;
@@ -128,15 +130,40 @@ private:
       try_subject(subject, planned_[i]);
     }
     for (const Condition &condition : plan_.conflict) {
-      const bool is_from = condition.kind == Condition::Kind::from;
-      if ((!is_from && condition.kind != Condition::Kind::to) || job_.lengths[condition.length].keep) continue;
-      const NamedLength &length = job_.lengths[condition.length];
-      const auto end = evaluate(is_from ? length.from : length.to, fixed_values());
-      if (!end || !end->fixed()) continue;
-      allot::Subject subject;
-      subject.length = condition.length;
-      try_subject(subject, end->constant);
+      switch (condition.kind) {
+      case Condition::Kind::from:
+      case Condition::Kind::to:
+        try_end(condition.length, condition.kind == Condition::Kind::from);
+        break;
+      case Condition::Kind::long_adds_up:
+      case Condition::Kind::band_adds_up:
+        try_edge_in_conflict(condition.join, condition.kind == Condition::Kind::band_adds_up);
+        break;
+      default:
+        break;
+      }
     }
+  }
+
+  void try_end(int index, bool is_from) {
+    const NamedLength &length = job_.lengths[index];
+    if (length.keep) return;
+    const auto end = evaluate(is_from ? length.from : length.to, fixed_values());
+    if (!end || !end->fixed()) return;
+    allot::Subject subject;
+    subject.length = index;
+    try_subject(subject, end->constant);
+  }
+
+  void try_edge_in_conflict(int join, bool of_band) {
+    const Edge &edge = of_band ? job_.joins[join].band : job_.joins[join].long_edge;
+    if (edge.drawn || names_length(edge.length)) return;
+    const auto is = evaluate(edge.length, fixed_values());
+    if (!is || !is->fixed()) return;
+    allot::Subject subject;
+    subject.join = join;
+    subject.of_band = of_band;
+    try_subject(subject, is->constant);
   }
 
   /// Of every symbol that has one while the rules conflict; of the others 0, which no end of a range is made of.
@@ -244,33 +271,36 @@ private:
   }
 
   void try_kinds(int join) {
-    const auto &segments = job_.joins[join].segments;
-    for (int s = 0; s < static_cast<int>(segments.size()); ++s) {
-      Kind next = Kind::ease;
-      switch (segments[s].kind) {
-      case Kind::flat:
-        next = Kind::ease;
-        break;
-      case Kind::ease:
-        next = Kind::gather;
-        break;
-      case Kind::gather:
-        next = Kind::gauge;
-        break;
-      default:
-        continue;
-      }
+    for (int s = 0; s < static_cast<int>(job_.joins[join].segments.size()); ++s)
+      try_kind(join, s);
+  }
+
+  /// More fullness than the kind of a segment takes: flat to ease, ease to gather, gather to gauge.
+  void try_kind(int join, int s) {
+    const Segment &segment = job_.joins[join].segments[s];
+    Kind next = Kind::ease;
+    switch (segment.kind) {
+    case Kind::flat:
       // A plain stretch that is all that is left has no place of its own to ease in.
-      if (segments[s].kind == Kind::flat && segments[s].band.steps.empty() && segments[s].long_edge.steps.empty())
-        continue;
-      if (!mends(with_kind(job_, join, s, next))) continue;
-      Remedy remedy;
-      remedy.kind = Remedy::Kind::kind;
-      remedy.edge_join = join;
-      remedy.segment = s;
-      remedy.becomes = next;
-      put(remedy);
+      if (segment.band.steps.empty() && segment.long_edge.steps.empty()) return;
+      next = Kind::ease;
+      break;
+    case Kind::ease:
+      next = Kind::gather;
+      break;
+    case Kind::gather:
+      next = Kind::gauge;
+      break;
+    default:
+      return;
     }
+    if (!mends(with_kind(job_, join, s, next))) return;
+    Remedy remedy;
+    remedy.kind = Remedy::Kind::kind;
+    remedy.edge_join = join;
+    remedy.segment = s;
+    remedy.becomes = next;
+    put(remedy);
   }
 
   const Job &job_;

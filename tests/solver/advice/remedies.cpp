@@ -132,6 +132,45 @@ TEST_CASE("a conflict is mended by a fixed length or an end of a range that is p
   CHECK(plan.remedies[1].length == 3); // sleeve
 }
 
+TEST_CASE("plain stretches that do not come to the long edge are mended by that edge, or by easing one of them") {
+  const Plan plan = tests::plan_of(R"({"joins": [{"name": "x", "long": "30.5 cm", "band": "30 cm",
+    "segments": [{"kind": "flat", "band": "15 cm"}, {"kind": "flat", "band": "15 cm"}]}]})");
+  REQUIRE(plan.verdict == Verdict::rules_conflict);
+  REQUIRE(plan.remedies.size() == 3);
+  CHECK(plan.remedies[0].kind == Remedy::Kind::long_edge);
+  CHECK(plan.remedies[0].to == Approx(300));
+  CHECK(plan.remedies[0].by == Approx(-5));
+  for (const int segment : {0, 1}) { // 15.5 cm into 15 cm
+    const Remedy &remedy = plan.remedies[1 + segment];
+    CHECK(remedy.kind == Remedy::Kind::kind);
+    CHECK(remedy.segment == segment);
+    CHECK(remedy.becomes == Kind::ease);
+  }
+  const Plan far = tests::plan_of(R"({"joins": [{"name": "x", "long": "40 cm", "band": "30 cm",
+    "segments": [{"kind": "flat", "band": "15 cm"}, {"kind": "flat", "band": "15 cm"}]}]})");
+  REQUIRE(far.remedies.size() == 1); // 25 cm into 15 cm is not ease
+  CHECK(far.remedies[0].kind == Remedy::Kind::long_edge);
+}
+
+TEST_CASE("a stretch that is gathered too full is mended by easing the plain one beside it, where that takes enough") {
+  // At most 2 in 10 cm: of 41 cm, 20 cm plain leave 21 cm to be gathered, 20 cm with up to 4 % eased leave 20.2 cm.
+  const auto plan_of_long = [](const std::string &length) {
+    return tests::plan_of(R"({"fabric": {"weight": "165 g/m2"}, "joins": [{"name": "x", "long": ")" + length +
+                          R"(", "band": "30 cm", "segments": [{"kind": "flat", "band": "20 cm"},
+      {"kind": "gather", "band": "10 cm", "limits": {"least": 1.3, "ideal": 1.6, "most": 2}}]}]})");
+  };
+  const auto eases = [](const Plan &plan) {
+    return std::count_if(plan.remedies.begin(), plan.remedies.end(),
+                         [](const Remedy &r) { return r.kind == Remedy::Kind::kind && r.becomes == Kind::ease; });
+  };
+  const Plan little = plan_of_long("40.5 cm");
+  CHECK(little.verdict == Verdict::too_full);
+  CHECK(eases(little) == 1);
+  const Plan much = plan_of_long("44 cm");
+  CHECK(much.verdict == Verdict::too_full);
+  CHECK(eases(much) == 0);
+}
+
 TEST_CASE("a too full neck is mended by longer shoulder seams, and by as much as the sum says") {
   // Neck edge = body width less two shoulder seams; 2.7 * 40 = 108 cm at most for this collar, so each seam 1 cm
   // longer.
