@@ -168,10 +168,6 @@ Fault cannot_write(const std::string &text) {
           "the font to the reader"};
 }
 
-Fault library_says(cairo_status_t status) {
-  return {std::string("the PDF cannot be drawn: ") + cairo_status_to_string(status), ""};
-}
-
 /// Whether the family that every page asks for is there: without it pages would
 /// look different from machine to machine.
 bool family_is_there(PangoFontMap *fonts) {
@@ -196,6 +192,7 @@ PdfOutcome pages(const Document &document) {
   std::string bytes;
   const Owned<cairo_surface_t> surface(cairo_pdf_surface_create_for_stream(keep, &bytes, 1, 1));
   cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_TITLE, words::printable(document.title).c_str());
+  cairo_status_t drawn = CAIRO_STATUS_SUCCESS;
   {
     const Owned<cairo_t> pen(cairo_create(surface.get()));
     Drawer drawer(pen.get(), context.get());
@@ -206,11 +203,12 @@ PdfOutcome pages(const Document &document) {
       cairo_show_page(pen.get());
     }
     if (!drawer.unwritten().empty()) return cannot_write(drawer.unwritten());
-    if (cairo_status(pen.get()) != CAIRO_STATUS_SUCCESS) return library_says(cairo_status(pen.get()));
+    drawn = cairo_status(pen.get());
   }
   cairo_surface_finish(surface.get());
-  if (cairo_surface_status(surface.get()) != CAIRO_STATUS_SUCCESS)
-    return library_says(cairo_surface_status(surface.get()));
+  if (drawn == CAIRO_STATUS_SUCCESS) drawn = cairo_surface_status(surface.get());
+  if (drawn != CAIRO_STATUS_SUCCESS)
+    return Fault{std::string("the PDF cannot be drawn: ") + cairo_status_to_string(drawn), ""};
   return bytes;
 }
 

@@ -193,6 +193,15 @@ TEST_CASE("what of the job comes to nothing with a wearer's measures is told wit
   CHECK_FALSE(std::filesystem::exists(folder.in("out")));
 }
 
+TEST_CASE("the faults of the job itself are told before the list is looked at") {
+  const Folder folder;
+  const std::string job = folder.with("job.json", R"({"joins": [{"name": "x", "long": "sleeve", "band": "20 cm"}]})");
+  const Answer answer = cast_into(job, folder.in("none.csv"), folder.in("out"));
+  CHECK(answer.status == Status::unusable);
+  CHECK(answer.err == job + ":1: /joins/0/long: \"sleeve\" is not known; no names are known\n");
+  CHECK_FALSE(std::filesystem::exists(folder.in("out")));
+}
+
 TEST_CASE("a wearer's measure by which the job would divide by 0 is told with the row") {
   const Folder folder;
   const std::string job = folder.with("job.json", R"({ "measures": { "arm": "60 cm", "wrist": "17 cm" },
@@ -329,6 +338,9 @@ TEST_CASE("where a file or a folder cannot be made, written or read, a cast ends
         "gatherwright: " + folder.in("b") + " cannot be written to: Is a directory\n");
   const std::string too_long = folder.in(std::string(300, 'x'));
   CHECK(fault(too_long) == "gatherwright: " + too_long + " cannot be read: File name too long\n");
+  // A file whose first page the system will not give.
+  CHECK(cast_into(job, "/proc/self/mem", folder.in("c")).err ==
+        "gatherwright: /proc/self/mem cannot be read: Input/output error\n");
 }
 
 TEST_CASE("a list that is cut off while a cast goes on is told, and the tables are not written") {

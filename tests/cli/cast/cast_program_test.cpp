@@ -132,6 +132,22 @@ TEST_CASE("a disk that is full ends the cast with one line and whole files, and 
   if (mounted) CHECK(umount(small.c_str()) == 0);
 }
 
+TEST_CASE("tables that no room is left for end the cast with one line, whole plans and no tables") {
+  const Folder folder;
+  const std::string list = folder.with("list.csv", made_up(400));
+  const auto limited = [] {
+    const rlimit limit{49152, 49152}; // for any plan, not for the rows of everyone
+    setrlimit(RLIMIT_FSIZE, &limit);
+  };
+  const std::string out = folder.in("out");
+  CHECK(end_of(begin({"cast", smock, list, "--into", out}, folder.in("said"), limited)) == 3);
+  CHECK(text_of(folder.in("said")) == "gatherwright: " + out + " cannot be written to: File too large\n");
+  check_whole(out);
+  const auto files = files_in(out);
+  CHECK(files.size() > 100);
+  CHECK(files.count("cast.csv") + files.count("cut.csv") == 0);
+}
+
 #ifndef __SANITIZE_ADDRESS__ // which takes terabytes of addresses for itself
 TEST_CASE("memory does not grow with the number of wearers") {
   const Folder folder;

@@ -2,12 +2,14 @@
 #include "cli/commands/command_test.hpp"
 #include "cli/paper/printed.hpp"
 #include "made_job.hpp"
+#include "paper/pdf.hpp"
 #include "where.hpp"
 #include "words/names.hpp"
 
 #include <catch2/catch.hpp>
 
 #include <cmath>
+#include <limits>
 #include <optional>
 
 namespace {
@@ -190,4 +192,11 @@ TEST_CASE(
   CHECK(folder.names() == std::vector<std::string>{"job.json"});
   CHECK(job("Ποδιά и рубаха <b>&amp;").status == cli::Status::within_limits);
   CHECK(holds(printed::output_of("pdftotext " + folder.file("strips.pdf") + " -"), "Ποδιά и рубаха <b>&amp;"));
+}
+
+TEST_CASE("what the library cannot draw is a fault with its reason, not half a PDF") {
+  paper::Text nowhere{{std::numeric_limits<double>::infinity(), 0}, "nowhere"};
+  const auto outcome = paper::pdf({"a page", {{210, 297, "page 1 of 1", {{nowhere}}}}});
+  REQUIRE_FALSE(outcome);
+  CHECK(outcome.fault().what == "the PDF cannot be drawn: invalid matrix (not invertible)");
 }

@@ -106,6 +106,22 @@ TEST_CASE("ease is told in per cent") {
           .starts_with("sleeve into cuff, fullness: 11 % of ease is more than works in without a fold (8 % at most)."));
 }
 
+TEST_CASE("what the tolerance could make of eased and of gathered cloth is told in the words of either") {
+  Job job = sample::job();
+  Note note;
+  note.kind = Note::Kind::give_above_most;
+  note.join = 0;
+  note.segment = 1;
+  note.value = 2.9;
+  note.amount = 2.7;
+  CHECK(words::note(job, sample::plan(), note).ends_with("at 2.90 to 1, which is too full (2.70 to 1 at most)."));
+  job.joins[0].segments[1].kind = Kind::ease;
+  note.value = 1.09;
+  note.amount = 1.08;
+  CHECK(words::note(job, sample::plan(), note)
+            .ends_with("at 9 % of ease, more than works in without a fold (8 % at most)."));
+}
+
 TEST_CASE("a broken rule says both sides") {
   Finding finding = finding_of(Finding::Kind::rule_broken);
   finding.measured = 260;
@@ -146,7 +162,8 @@ TEST_CASE("a remedy says the new length, the old one and the difference") {
   remedy.join = -1;
   remedy.by = 20;
   remedy.to = 620;
-  CHECK(words::remedy(sample::job(), remedy) == "Let the sleeve be as long as 62 cm; the job now keeps it to 60 cm or less.");
+  CHECK(words::remedy(sample::job(), remedy) ==
+        "Let the sleeve be as long as 62 cm; the job now keeps it to 60 cm or less.");
 }
 
 TEST_CASE("what a remedy changes is called as the plan's JSON has it") {
