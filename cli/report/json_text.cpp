@@ -24,9 +24,9 @@ bool is_escaped(char c) {
 
 using Digits = std::array<char, 32>;
 
-/// Most numbers of a plan have a few decimals at most, as a tape gives them. Those are written as integers are, which
-/// takes a quarter of the time. A double that is the nearest to a decimal of 15 digits or fewer is so to no other such
-/// decimal, hence this is the shortest, the same as std::to_chars writes between 0.001 and 100000.
+/// A quick way for the numbers that a plan has most of, those of a few decimals, as a tape gives them; none for others.
+/// A double that is the nearest to a decimal of 15 digits or fewer is so to no other such decimal, hence this is the
+/// shortest, the same as std::to_chars writes between 0.001 and 100000.
 char *write_short_decimal(double value, Digits &digits) {
   constexpr double scale = 10000.0;
   const double size = std::fabs(value);
