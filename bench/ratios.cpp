@@ -209,9 +209,9 @@ int main() {
   process_vs_json(text);
   spread_growth();
   against_qpgen2(
-      "optimum_vs_qpgen2_n10", [](int i) { return bench::shared_out(10, i); }, 32, 600, 1e-12);
+      "optimum_vs_qpgen2_n10", [](int i) { return bench::shared_out(10, i); }, 32, 6000, 1e-12);
   against_qpgen2(
-      "optimum_vs_qpgen2_n30", [](int i) { return bench::shared_out(30, i); }, 16, 200, 1e-12);
+      "optimum_vs_qpgen2_n30", [](int i) { return bench::shared_out(30, i); }, 16, 1000, 1e-12);
   against_qpgen2(
       "optimum_vs_qpgen2_n100", [](int i) { return bench::shared_out(100, i); }, 8, 40, 1e-12);
   against_qpgen2(
