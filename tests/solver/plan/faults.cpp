@@ -85,3 +85,16 @@ TEST_CASE("segments that nothing settles are named") {
   CHECK(unsettled->fault.what.ends_with("back"));
   CHECK(unsettled->fault.instead == "give one of them a long or a band");
 }
+
+TEST_CASE("a formula that a job's own measures, altered since it was read, leave no value is at fault in its place") {
+  Job job = tests::job_of(R"({ "measures": { "arm": "60 cm", "wrist": "17 cm" },
+    "lengths": { "edge": "20 cm * arm / wrist" }, "joins": [ { "name": "j", "long": "edge", "band": "25 cm" } ] })");
+  job.measures[1].is.mm = 0;
+  const PlanOutcome outcome = plan(job);
+  const auto *faults = std::get_if<std::vector<PlacedFault>>(&outcome);
+  REQUIRE(faults != nullptr);
+  REQUIRE(faults->size() == 1);
+  CHECK(faults->front().place.length == 0);
+  CHECK(faults->front().place.part == "is");
+  CHECK(faults->front().fault.what.find("divides by 0") != std::string::npos);
+}
