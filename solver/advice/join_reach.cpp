@@ -88,44 +88,23 @@ private:
     left_band_ = left_band_ - given;
   }
 
-  /// Segments that give their cloth take bands between l / most and l / least; where a fade must fit, no less than
-  /// that. The sum of the least bands is a convex chain of lines: it stays below what is left where each of its lines
-  /// does.
+  /// Segments that give their cloth take bands between l / most and l / least, no less than their fades. Of several the
+  /// plan chooses the bands, which one that fades may find too short: see narrow_rooms().
   void keep_bands_to_find() {
-    struct Turn {
-      double at;
-      std::size_t segment;
-      bool from_fade; ///< left of the turn the fade is the greater
-    };
-    std::vector<Turn> turns;
     Line least;
     Line most;
     for (const std::size_t s : bands_to_find_) {
       const Line cloth = *lines_.segment_long[s];
-      const Line by_most = (1 / limits_[s].most) * cloth;
       const Line by_least = (1 / limits_[s].least) * cloth;
+      least += (1 / limits_[s].most) * cloth;
       most += by_least;
-      const Line fits{fade(s), 0};
-      hold(by_least - fits);
-      const Line over = by_most - fits;
-      if (std::abs(over.slope) > 0 && fits.at > 0) {
-        turns.push_back({-over.at / over.slope, s, over.slope > 0});
-        least += over.slope > 0 ? fits : by_most;
-      } else {
-        least += over.at > 0 ? by_most : fits;
-      }
+      hold(by_least - Line{fade(s), 0});
     }
+    if (bands_to_find_.size() == 1) hold(left_band_ - Line{fade(bands_to_find_.front()), 0});
     for (const Row &row : rows_)
       hold(row.line);
     hold(most - left_band_);
-    std::sort(turns.begin(), turns.end(), [](const Turn &a, const Turn &b) { return a.at < b.at; });
     hold(left_band_ - least);
-    for (const Turn &turn : turns) {
-      const Line by_most = (1 / limits_[turn.segment].most) * *lines_.segment_long[turn.segment];
-      const Line fits{fade(turn.segment), 0};
-      least += turn.from_fade ? by_most - fits : fits - by_most;
-      hold(left_band_ - least);
-    }
   }
 
   /// What is left of the long edge, less the flat segment to be found, lies between the least and the most that the

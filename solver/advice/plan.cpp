@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "gatherwright/plan.hpp"
 
+#include "advice/narrow_rooms.hpp"
 #include "advice/remedies.hpp"
 #include "advice/room.hpp"
 #include "advice/sensitivity.hpp"
@@ -26,6 +27,7 @@ PlanOutcome plan_with_advice(const Job &job, const PlanSettings &settings, const
   if (!made || !settings.advice) return outcome;
   if (made->verdict != Verdict::rules_conflict) {
     advice::give_rooms(job, *made);
+    advice::narrow_rooms(job, *made, edges);
     advice::note_sensitive_lengths(job, *made, edges);
   }
   made->remedies = advice::remedies(job, *made, edges);

@@ -7,7 +7,7 @@
 namespace gatherwright::tests {
 
 /// A job with named lengths (some free, some derived), rules and joins of many shapes, within or without limits.
-inline std::string random_advice_job(std::mt19937_64 &random) {
+inline std::string random_advice_job(std::mt19937_64 &random, bool found_fades = false) {
   const auto whole = [&](int low, int high) { return std::uniform_int_distribution<int>(low, high)(random); };
   const auto mm = [](int value) { return std::to_string(value) + " mm"; };
   const auto quoted = [](const std::string &text) { return "\"" + text + "\""; };
@@ -26,7 +26,7 @@ inline std::string random_advice_job(std::mt19937_64 &random) {
     static const char *const longs[] = {"a", "f", "c", "a"};
     const std::string long_edge = longs[whole(0, 3)];
     std::string segments;
-    switch (whole(0, 4)) {
+    switch (whole(0, found_fades ? 5 : 4)) {
     case 0:
       segments = R"({"kind": "gather"})";
       break;
@@ -39,6 +39,11 @@ inline std::string random_advice_job(std::mt19937_64 &random) {
       break;
     case 3:
       segments = R"({"kind": "gather", "long": ")" + long_edge + R"( / 2"}, {"kind": "gather", "long": ")" + long_edge +
+                 R"( / 2"})";
+      break;
+    case 5:
+      segments = R"({"kind": "gather", "long": ")" + long_edge +
+                 R"( / 2", "spread": {"fade": ["60 mm", "60 mm"]}}, {"kind": "gather", "long": ")" + long_edge +
                  R"( / 2"})";
       break;
     default:

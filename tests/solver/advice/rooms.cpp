@@ -40,7 +40,7 @@ TEST_CASE("a length just inside its room is within limits, just outside it is no
   std::mt19937_64 random(11);
   int ends = 0;
   for (int trial = 0; trial < 250; ++trial) {
-    const Job job = tests::job_of(tests::random_advice_job(random));
+    const Job job = tests::job_of(tests::random_advice_job(random, true));
     const std::optional<Plan> plan = planned(job);
     if (!plan) continue;
     for (std::size_t i = 0; i < plan->lengths.size(); ++i) {
@@ -134,4 +134,18 @@ TEST_CASE("a length that nothing depends on may be anything from nothing up") {
   REQUIRE(plan.lengths[0].room);
   CHECK(plan.lengths[0].room->low == Approx(0));
   CHECK_FALSE(plan.lengths[0].room->high);
+}
+
+TEST_CASE("the room of a band ends where what it leaves a fading stretch is no longer than the fade") {
+  // Two stretches of as much cloth share the band equally, so the one that fades over 12 cm needs 24 cm for both; by
+  // the limits alone 18.9 cm would do.
+  const std::string rest = R"("joins": [{"name": "x", "long": "36.8 cm", "band": "b", "segments": [
+    {"long": "18.4 cm", "spread": {"fade": ["6 cm", "6 cm"]}}, {"long": "18.4 cm"}]}]})";
+  for (const char *band : {"25 cm", "32 cm"}) { // within limits, and too scant
+    const Plan plan =
+        tests::plan_of(R"({"fabric": {"weight": "165 g/m2"}, "lengths": {"b": ")" + std::string(band) + "\"}, " + rest);
+    REQUIRE(plan.lengths[0].room);
+    CHECK(plan.lengths[0].room->low == Approx(240).epsilon(1e-8));
+    CHECK(plan.lengths[0].room->high == Approx(368 / 1.18));
+  }
 }

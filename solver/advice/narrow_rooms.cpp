@@ -1,0 +1,96 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "advice/narrow_rooms.hpp"
+
+#include "advice/change.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace gatherwright::advice {
+
+namespace {
+
+/// Ends are looked for to this share of the room's size.
+constexpr double fine = 1e-9;
+
+/// Where nothing planned is within limits yet, so many values of the room are tried for one that is.
+constexpr int tries = 64;
+
+bool has_band_found(const Segment &segment) {
+  return segment.kind != Kind::flat && segment.band.steps.empty() && !segment.long_edge.steps.empty();
+}
+
+bool is_in_question(const Join &join) {
+  const auto found = std::count_if(join.segments.begin(), join.segments.end(), has_band_found);
+  return found > 1 && std::any_of(join.segments.begin(), join.segments.end(), [](const Segment &segment) {
+           return has_band_found(segment) && segment.spread.form == SpreadWish::Form::fade;
+         });
+}
+
+class Narrowing {
+public:
+  Narrowing(const Job &job, const Plan &plan, const DrawnEdges &edges) : held_(job), edges_(edges) {
+    for (std::size_t i = 0; i < held_.lengths.size(); ++i)
+      if (held_.lengths[i].free) set(static_cast<int>(i), plan.lengths[i].is);
+  }
+
+  /// What is left of a room, or nothing.
+  std::optional<Interval> narrowed(int length, double planned, const Interval &room) {
+    if (!room.high) return room; // nothing is sewn to such a length
+    const Formula before = held_.lengths[length].is;
+    const auto left = within(length, planned, room.low.value_or(0), *room.high);
+    held_.lengths[length].is = before;
+    return left;
+  }
+
+private:
+  void set(int length, double value) {
+    held_.lengths[length].free = false;
+    held_.lengths[length].is = fixed_formula({value}, "");
+  }
+
+  bool works(int length, double value) {
+    set(length, value);
+    const std::optional<Plan> plan = planned_again(held_, edges_);
+    return plan && plan->verdict == Verdict::within_limits;
+  }
+
+  std::optional<Interval> within(int length, double planned, double low, double high) {
+    double inside = std::clamp(planned, low, high);
+    for (int n = 0; !works(length, inside); ++n) {
+      if (n == tries) return std::nullopt;
+      inside = low + (n + 0.5) * (high - low) / tries;
+    }
+    return Interval{end(length, inside, low, high), end(length, inside, high, high)};
+  }
+
+  /// The last value that works on the way from one that does to the room's end as reckoned.
+  double end(int length, double works_at, double reckoned, double size) {
+    const double close = fine * size;
+    if (std::abs(reckoned - works_at) <= close) return reckoned;
+    const double just_inside = reckoned + std::copysign(close, works_at - reckoned);
+    if (works(length, just_inside)) return reckoned;
+    double fails_at = just_inside;
+    while (std::abs(fails_at - works_at) > close) {
+      const double middle = 0.5 * (works_at + fails_at);
+      (works(length, middle) ? works_at : fails_at) = middle;
+    }
+    return works_at;
+  }
+
+  Job held_; ///< every free length held as planned
+  const DrawnEdges &edges_;
+};
+
+} // namespace
+
+void narrow_rooms(const Job &job, Plan &plan, const DrawnEdges &edges) {
+  if (std::none_of(job.joins.begin(), job.joins.end(), is_in_question)) return;
+  Narrowing narrowing(job, plan, edges);
+  for (std::size_t i = 0; i < plan.lengths.size(); ++i) {
+    LengthPlan &length = plan.lengths[i];
+    if (length.room) length.room = narrowing.narrowed(static_cast<int>(i), length.is, *length.room);
+  }
+}
+
+} // namespace gatherwright::advice

@@ -1,0 +1,14 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "gatherwright/plan.hpp"
+#include "plan/drawn.hpp"
+
+namespace gatherwright::advice {
+
+/// Narrows the rooms of a job in which a segment that fades has its band found beside another's: the sums that rooms
+/// are reckoned from do not say which of them gets how much, so each end is found by planning, to 1e-9 of the room.
+/// What is within limits is taken to be one stretch.
+void narrow_rooms(const Job &job, Plan &plan, const DrawnEdges &edges);
+
+} // namespace gatherwright::advice
