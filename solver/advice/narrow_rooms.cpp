@@ -16,6 +16,9 @@ constexpr double fine = 1e-9;
 /// Where nothing planned is within limits yet, so many values of the room are tried for one that is.
 constexpr int tries = 64;
 
+/// Segments that may be planned for this, all values tried together: about a second's work.
+constexpr long most_work = 200'000;
+
 bool has_band_found(const Segment &segment) {
   return segment.kind != Kind::flat && segment.band.steps.empty() && !segment.long_edge.steps.empty();
 }
@@ -30,13 +33,16 @@ bool is_in_question(const Join &join) {
 class Narrowing {
 public:
   Narrowing(const Job &job, const Plan &plan, const DrawnEdges &edges) : held_(job), edges_(edges) {
+    for (const Join &join : held_.joins)
+      segments_ += static_cast<long>(join.segments.size());
     for (std::size_t i = 0; i < held_.lengths.size(); ++i)
       if (held_.lengths[i].free) set(static_cast<int>(i), plan.lengths[i].is);
   }
 
-  /// What is left of a room, or nothing.
+  /// What is left of a room, or nothing; that too once the work is too much.
   std::optional<Interval> narrowed(int length, double planned, const Interval &room) {
     if (!room.high) return room; // nothing is sewn to such a length
+    if (work_ > most_work) return std::nullopt;
     const Formula before = held_.lengths[length].is;
     const auto left = within(length, planned, room.low.value_or(0), *room.high);
     held_.lengths[length].is = before;
@@ -51,6 +57,7 @@ private:
 
   bool works(int length, double value) {
     set(length, value);
+    work_ += segments_;
     const std::optional<Plan> plan = planned_again(held_, edges_);
     return plan && plan->verdict == Verdict::within_limits;
   }
@@ -80,6 +87,8 @@ private:
 
   Job held_; ///< every free length held as planned
   const DrawnEdges &edges_;
+  long segments_ = 0; ///< of all joins
+  long work_ = 0;
 };
 
 } // namespace

@@ -149,3 +149,19 @@ TEST_CASE("the room of a band ends where what it leaves a fading stretch is no l
     CHECK(plan.lengths[0].room->high == Approx(368 / 1.18));
   }
 }
+
+TEST_CASE("hundreds of fades whose bands are found are planned within seconds, with rooms for those that come first") {
+  std::string lengths, joins;
+  for (int i = 0; i < 200; ++i) {
+    const std::string band = "b" + std::to_string(i);
+    lengths += (i ? ", \"" : "\"") + band + "\": \"25 cm\"";
+    joins += std::string(i ? ", " : "") + R"({"name": "x)" + std::to_string(i) + R"(", "long": "36.8 cm", "band": ")" +
+             band +
+             R"(", "segments": [{"long": "18.4 cm", "spread": {"fade": ["6 cm", "6 cm"]}}, {"long": "18.4 cm"}]})";
+  }
+  const Plan plan = tests::plan_of(R"({"fabric": {"weight": "165 g/m2"}, "lengths": {)" + lengths + R"(}, "joins": [)" +
+                                   joins + "]}");
+  REQUIRE(plan.lengths.front().room);
+  CHECK(plan.lengths.front().room->low == Approx(240).epsilon(1e-8));
+  CHECK_FALSE(plan.lengths.back().room);
+}
