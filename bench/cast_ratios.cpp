@@ -133,10 +133,10 @@ CastRatios cast_ratios(const std::string &job, const std::string &text, const st
     for (int i = 0; i < wearers; ++i)
       file << "porter " + std::to_string(i) + "," + std::to_string(neck(i)) + "," + std::to_string(wrist(i)) + "\n";
   }
-  const auto cast = [&](const fs::path &out, std::vector<std::string> threads) {
+  const auto cast = [&](const fs::path &out, const std::vector<std::string> &options) {
     fs::remove_all(out);
     std::vector<std::string> words{program, "cast", job, list, "--into", out.string()};
-    words.insert(words.end(), threads.begin(), threads.end());
+    words.insert(words.end(), options.begin(), options.end());
     return process(words);
   };
   // The disk takes from half to three times its usual time as it likes, so the smallest of a few rounds would set one

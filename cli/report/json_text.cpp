@@ -28,18 +28,22 @@ using Digits = std::array<char, 32>;
 /// A double that is the nearest to a decimal of 15 digits or fewer is so to no other such decimal, hence this is the
 /// shortest, the same as std::to_chars writes between 0.001 and 100000.
 char *write_short_decimal(double value, Digits &digits) {
-  constexpr double scale = 10000.0;
+  constexpr int scale = 10000;
   const double size = std::fabs(value);
   if (!(size == 0.0 || (size >= 0.001 && size < 100000.0))) return nullptr;
   const auto scaled = std::llround(size * scale);
   if (static_cast<double>(scaled) / scale != size) return nullptr;
   char *end = digits.data();
   if (value < 0.0) *end++ = '-';
-  end = std::to_chars(end, digits.data() + digits.size(), scaled / 10000).ptr;
+  end = std::to_chars(end, digits.data() + digits.size(), scaled / scale).ptr;
   *end++ = '.';
-  auto part = static_cast<int>(scaled % 10000);
-  for (int left = 1000; left > 0 && (part > 0 || left == 1000); part %= left, left /= 10)
-    *end++ = static_cast<char>('0' + part / left);
+  auto part = static_cast<int>(scaled % scale);
+  int place = scale;
+  do {
+    place /= 10;
+    *end++ = static_cast<char>('0' + part / place);
+    part %= place;
+  } while (part > 0);
   return end;
 }
 

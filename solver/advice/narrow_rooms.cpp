@@ -10,7 +10,7 @@ namespace gatherwright::advice {
 
 namespace {
 
-/// Ends are looked for to this share of the room's size.
+/// Ends are looked for to this share of the greater.
 constexpr double fine = 1e-9;
 
 /// Where nothing planned is within limits yet, so many values of the room are tried for one that is.
@@ -68,12 +68,11 @@ private:
       if (n == tries) return std::nullopt;
       inside = low + (n + 0.5) * (high - low) / tries;
     }
-    return Interval{end(length, inside, low, high), end(length, inside, high, high)};
+    return Interval{end(length, inside, low, fine * high), end(length, inside, high, fine * high)};
   }
 
   /// The last value that works on the way from one that does to the room's end as reckoned.
-  double end(int length, double works_at, double reckoned, double size) {
-    const double close = fine * size;
+  double end(int length, double works_at, double reckoned, double close) {
     if (std::abs(reckoned - works_at) <= close) return reckoned;
     const double just_inside = reckoned + std::copysign(close, works_at - reckoned);
     if (works(length, just_inside)) return reckoned;

@@ -7,7 +7,7 @@
 namespace gatherwright::advice {
 
 /// Narrows the rooms of a job in which a segment that fades has its band found beside another's: the sums that rooms
-/// are reckoned from do not say which of them gets how much, so each end is found by planning, to 1e-9 of the room.
+/// are reckoned from do not say which of them gets how much, so each end is found by planning, to 1e-9 of the greater.
 /// What is within limits is taken to be one stretch. Where a job is so large that this would take seconds, the rest of
 /// its lengths have no room.
 void narrow_rooms(const Job &job, Plan &plan, const DrawnEdges &edges);

@@ -104,20 +104,29 @@ private:
     const std::vector<Dependence> all = dependences(job_);
     for (int i = 0; i < static_cast<int>(job_.lengths.size()); ++i) {
       if (job_.lengths[i].keep || !could_mend_rules(all[i].rules)) continue;
-      allot::Subject subject;
-      subject.length = i;
-      try_subject(subject, planned_[i]);
+      try_length(i, planned_[i]);
     }
     if (!could_mend_rules({})) return;
-    for (const int j : joins_)
-      for (const bool of_band : {false, true}) {
-        const Edge &edge = of_band ? job_.joins[j].band : job_.joins[j].long_edge;
-        if (edge.drawn || names_length(edge.length)) continue;
-        allot::Subject subject;
-        subject.join = j;
-        subject.of_band = of_band;
-        try_subject(subject, of_band ? plan_.joins[j].band : plan_.joins[j].long_length);
-      }
+    for (const int j : joins_) {
+      if (has_no_name(job_.joins[j].long_edge)) try_edge(j, false, plan_.joins[j].long_length);
+      if (has_no_name(job_.joins[j].band)) try_edge(j, true, plan_.joins[j].band);
+    }
+  }
+
+  /// An edge that is given where it stands.
+  bool has_no_name(const Edge &edge) const { return !edge.drawn && !names_length(edge.length); }
+
+  void try_length(int length, double is) {
+    allot::Subject subject;
+    subject.length = length;
+    try_subject(subject, is);
+  }
+
+  void try_edge(int join, bool of_band, double is) {
+    allot::Subject subject;
+    subject.join = join;
+    subject.of_band = of_band;
+    try_subject(subject, is);
   }
 
   /// What the rules leave no value for has none to change: only lengths that are fixed, and the ends of ranges and the
@@ -125,45 +134,27 @@ private:
   void try_lengths_in_conflict() {
     for (int i = 0; i < static_cast<int>(job_.lengths.size()); ++i) {
       if (job_.lengths[i].keep || job_.lengths[i].free || !plan_.lengths[i].known) continue;
-      allot::Subject subject;
-      subject.length = i;
-      try_subject(subject, planned_[i]);
+      try_length(i, planned_[i]);
     }
     for (const Condition &condition : plan_.conflict) {
-      switch (condition.kind) {
-      case Condition::Kind::from:
-      case Condition::Kind::to:
-        try_end(condition.length, condition.kind == Condition::Kind::from);
-        break;
-      case Condition::Kind::long_adds_up:
-      case Condition::Kind::band_adds_up:
-        try_edge_in_conflict(condition.join, condition.kind == Condition::Kind::band_adds_up);
-        break;
-      default:
-        break;
+      const bool is_from = condition.kind == Condition::Kind::from;
+      const bool of_band = condition.kind == Condition::Kind::band_adds_up;
+      if (is_from || condition.kind == Condition::Kind::to) {
+        const NamedLength &length = job_.lengths[condition.length];
+        if (length.keep) continue;
+        if (const auto end = fixed_value(is_from ? length.from : length.to)) try_length(condition.length, *end);
+      } else if (of_band || condition.kind == Condition::Kind::long_adds_up) {
+        const Join &join = job_.joins[condition.join];
+        const Edge &edge = of_band ? join.band : join.long_edge;
+        if (!has_no_name(edge)) continue;
+        if (const auto is = fixed_value(edge.length)) try_edge(condition.join, of_band, *is);
       }
     }
   }
 
-  void try_end(int index, bool is_from) {
-    const NamedLength &length = job_.lengths[index];
-    if (length.keep) return;
-    const auto end = evaluate(is_from ? length.from : length.to, fixed_values());
-    if (!end || !end->fixed()) return;
-    allot::Subject subject;
-    subject.length = index;
-    try_subject(subject, end->constant);
-  }
-
-  void try_edge_in_conflict(int join, bool of_band) {
-    const Edge &edge = of_band ? job_.joins[join].band : job_.joins[join].long_edge;
-    if (edge.drawn || names_length(edge.length)) return;
-    const auto is = evaluate(edge.length, fixed_values());
-    if (!is || !is->fixed()) return;
-    allot::Subject subject;
-    subject.join = join;
-    subject.of_band = of_band;
-    try_subject(subject, is->constant);
+  std::optional<double> fixed_value(const Formula &formula) const {
+    const auto value = evaluate(formula, fixed_values());
+    return value && value->fixed() ? std::optional(value->constant) : std::nullopt;
   }
 
   /// Of every symbol that has one while the rules conflict; of the others 0, which no end of a range is made of.

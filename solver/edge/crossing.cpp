@@ -79,8 +79,9 @@ struct Parts {
     return {curved(bit.from, middle, bit.a, at), curved(middle, bit.to, at, bit.b)};
   }
 
-  Point at(const Bit &bit, double t) const { return bit.straight ? bit.a + (t - bit.from) * bit.left : moved.at(t); }
-  Point velocity(const Bit &bit, double t) const { return bit.straight ? bit.left : moved.velocity(t); }
+  Moved::Motion motion(const Bit &bit, double t) const {
+    return bit.straight ? Moved::Motion{bit.a + (t - bit.from) * bit.left, bit.left} : moved.motion(t);
+  }
   Point direction(const Bit &bit, double t) const { return bit.straight ? bit.left : moved.shape.tangent(t); }
   double u(const Bit &bit, double t) const {
     const double u = bit.straight ? t : coordinate(moved, stretch, t);
@@ -270,9 +271,10 @@ private:
       t += std::clamp(cross(between_starts, chord) / chords, 0.0, 1.0) * (q.to - q.from);
     }
     for (int step = 0; step < 50; ++step) {
-      const Point gap = other.at(q, t) - one.at(p, s);
+      const auto [at, along] = one.motion(p, s);
+      const auto [other_at, other_along] = other.motion(q, t);
+      const Point gap = other_at - at;
       const double miss = norm(gap);
-      const Point along = one.velocity(p, s), other_along = other.velocity(q, t);
       const double crossing = cross(along, other_along);
       if (miss <= 0.1 * touch_) return note(one, p, s, other, q, t), Answer::found;
       if (crossing == 0) return Answer::unsure;

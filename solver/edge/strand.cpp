@@ -119,10 +119,6 @@ Point Moved::at(double t) const {
   return shape.at(t) + shift * right_of(shape.tangent(t));
 }
 
-Point Moved::velocity(double t) const {
-  return motion(t).velocity;
-}
-
 Moved::Motion Moved::motion(double t) const {
   const Shape::Travel there = shape.travel(t);
   const Point tangent = there.speed > 0 ? (1 / there.speed) * there.velocity : shape.tangent(t);

@@ -18,12 +18,9 @@ struct Moved {
 
   Point at(double t) const;
 
-  /// Along the tangent; backwards where the curve is tighter than the shift.
-  Point velocity(double t) const;
-
   struct Motion {
     Point at;
-    Point velocity;
+    Point velocity; ///< along the tangent; backwards where the curve is tighter than the shift
   };
   Motion motion(double t) const;
 

@@ -108,10 +108,7 @@ TEST_CASE("ease is told in per cent") {
 
 TEST_CASE("what the tolerance could make of eased and of gathered cloth is told in the words of either") {
   Job job = sample::job();
-  Note note;
-  note.kind = Note::Kind::give_above_most;
-  note.join = 0;
-  note.segment = 1;
+  Note note = note_of(Note::Kind::give_above_most);
   note.value = 2.9;
   note.amount = 2.7;
   CHECK(words::note(job, sample::plan(), note).ends_with("at 2.90 to 1, which is too full (2.70 to 1 at most)."));

@@ -319,7 +319,7 @@ TEST_CASE("what cannot be resolved is said to be so, and why") {
         exactly(length_of("M0 0H100V45H110V0H210V100H110V55H100V100H0Z") - 8 * 4));
   // A hook whose end stands where the line would run.
   CHECK(unresolved_of("M0 0H100V60H50V5", 10, right).kind == Kind::runs_across);
-  CHECK(unresolved_of("M50 5V60H100V0H0", 10, left).kind == Kind::runs_across);
+  CHECK(unresolved_of("M50 5V60H100V0H0", 10, left).kind == Kind::runs_across); // the same, from its end
 }
 
 TEST_CASE("a fold just at an end is cut off on the end's normal") {
