@@ -16,6 +16,10 @@ namespace {
 /// control point lies on an end. Lengths move by at most a third of it, relatively.
 constexpr double standstill = 1e-11;
 
+/// Below this the square of a speed has lost digits, and with them the direction, to underflow: next to an end where
+/// the speed is 0 the velocity is taken to be 0 too.
+constexpr double lost_square = 1e-290;
+
 using Velocities = std::array<Point, 3>;
 
 /// Of the cubic with these four points.
@@ -357,7 +361,7 @@ Point Shape::acceleration(double t) const {
 
 Point Shape::heading(double t) const {
   const Point v = velocity(t);
-  if (v.x != 0 || v.y != 0) return v;
+  if (dot(v, v) > lost_square) return v;
   // Where the speed is 0 at an end, the nearest control vector that is not 0 points along the curve.
   for (const std::size_t i : {0, 1, 2}) {
     const Point &control = velocity_[t < 0.5 ? i : 2 - i];
@@ -369,10 +373,14 @@ Point Shape::heading(double t) const {
 Shape::Travel Shape::travel(double t) const {
   const Point v = velocity(t);
   const double speed_squared = dot(v, v);
-  Travel travel{v, std::sqrt(speed_squared)};
+  Travel travel;
+  if (speed_squared > lost_square) {
+    travel.velocity = v;
+    travel.speed = std::sqrt(speed_squared);
+  }
   if (uniform()) {
     travel.turn_rate = sweep_;
-  } else if (speed_squared > 0) {
+  } else if (travel.speed > 0) {
     travel.turn_rate = cross(v, acceleration(t)) / speed_squared;
   } else if (const double middle = dot(velocity_[1], velocity_[1]); middle > 0) {
     travel.turn_rate = cross(velocity_[t < 0.5 ? 1 : 0], velocity_[t < 0.5 ? 2 : 1]) / (2 * middle);

@@ -322,6 +322,17 @@ TEST_CASE("what cannot be resolved is said to be so, and why") {
   CHECK(unresolved_of("M50 5V60H100V0H0", 10, left).kind == Kind::runs_across); // the same, from its end
 }
 
+TEST_CASE("a control point hardly off an end leaves the places beside that end finite") {
+  // The start's own direction is lost to rounding; the line runs beside the curve from its first point on.
+  const StitchingLine line = line_of("M1 1e-20Q1 0 0 0", 0.25, left);
+  CHECK(line.length() == exactly(1));
+  for (const double y : {0.0, 1e-300, 1e-12, 0.5}) {
+    const StitchingLine::Place place = line.place(y);
+    CHECK(norm(place.at - Point{1 - y, 0.25}) <= 1e-11);
+    CHECK(norm(place.normal - Point{0, -1}) <= 1e-9);
+  }
+}
+
 TEST_CASE("a fold just at an end is cut off on the end's normal") {
   // The control point on the start makes the radius there 0.
   const char *path = "M0 0 C 0 0 50 0 100 100";
