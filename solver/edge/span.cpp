@@ -193,6 +193,10 @@ private:
   // `standstill` can tell.
   static constexpr int deepest = 45;
 
+  /// How near to a point without speed a root of it is its own. Where the other lies as near, no more than the square
+  /// of this is at stake.
+  static constexpr double at_cusp = 1e-6;
+
   /// A part this short, to the control polygon, may be off by a tenth of itself.
   static constexpr double negligible = 1e-11;
 
@@ -235,8 +239,10 @@ private:
       const double nearest = std::clamp(root.x, 0.0, 1.0);
       const bool inside = nearest > 1e-12 && nearest < 1 - 1e-12;
       if (inside && std::abs(root.y) < 0.25) bounds_.push_back(nearest);
-      // A cusp: from there on either way the speed is smooth, but for its other root.
-      if (norm(blend(whole, nearest)) <= standstill * largest) root = {1e9, 0};
+      // A cusp: from there on either way the speed is smooth, but for its other root, which may have the same nearest
+      // point and stand off it.
+      const bool stands = norm(blend(whole, nearest)) <= standstill * largest;
+      if (stands && norm(root - Point{nearest, 0}) <= at_cusp) root = {1e9, 0};
     }
     const double short_enough = negligible * (norm(v[0]) + norm(v[1]) + norm(v[2])) / 3;
     halve([&](const Part &part) {

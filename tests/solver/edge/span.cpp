@@ -4,6 +4,8 @@
 #include "solver/edge/drawing.hpp"
 
 #include <catch2/catch.hpp>
+
+#include <algorithm>
 #include <cmath>
 #include <gsl/gsl_integration.h>
 #include <gsl/gsl_sf_ellint.h>
@@ -88,6 +90,24 @@ TEST_CASE("random cubics have the length GSL gives them") {
     add_cubic(curve, p[1], p[2], p[3]);
     const std::vector<Span> spans = measure(curve);
     CAPTURE(i);
+    CHECK(spans.back().start + spans.back().length == Approx(by_gsl(p)).epsilon(1e-10));
+  }
+}
+
+TEST_CASE("a curve that stands still at an end and nearly so beside it has the length GSL gives it") {
+  std::mt19937_64 random(22);
+  std::uniform_real_distribution<double> coordinate(-100, 100), magnitude(-7, 0);
+  for (int i = 0; i < 400; ++i) {
+    const Point start{coordinate(random), coordinate(random)}, end{coordinate(random), coordinate(random)};
+    const double size = std::pow(10, magnitude(random));
+    const Point near = start + size * Point{coordinate(random), coordinate(random)};
+    std::array<Point, 4> p{start, start, near, end};
+    if (i % 2) std::reverse(p.begin(), p.end());
+    Curve curve;
+    curve.points.push_back(p[0]);
+    add_cubic(curve, p[1], p[2], p[3]);
+    const std::vector<Span> spans = measure(curve);
+    CAPTURE(i, size);
     CHECK(spans.back().start + spans.back().length == Approx(by_gsl(p)).epsilon(1e-10));
   }
 }
