@@ -4,7 +4,7 @@
 #include "advice/change.hpp"
 #include "advice/dependence.hpp"
 #include "cloth/limits.hpp"
-#include "optimum/hierarchy.hpp"
+#include "optimum/solver.hpp"
 
 #include <algorithm>
 #include <array>
@@ -178,7 +178,7 @@ private:
     auto asked = allot::scheme(job_, question, drawn_);
     if (!asked) return;
     asked->scheme.problem.wishes[0].add(std::array<optimum::Term, 1>{{{asked->column, 1.0}}}, is);
-    const optimum::Solution &nearest = solver_.solve(asked->scheme.problem, optimum::Hierarchy::Wanted::point);
+    const optimum::Solution &nearest = solver_.solve(asked->scheme.problem, optimum::Solver::Wanted::point);
     if (nearest.status != optimum::Status::optimal) return;
     const double exact = nearest.x[asked->column];
     const double step = job_.tape_step.mm;
@@ -301,7 +301,7 @@ private:
   int join_;
   std::vector<double> planned_;
   std::vector<int> joins_;
-  optimum::Hierarchy solver_;
+  optimum::Solver solver_;
   std::vector<Remedy> found_;
 };
 

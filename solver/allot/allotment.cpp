@@ -9,9 +9,9 @@ namespace gatherwright::allot {
 
 namespace {
 
-using optimum::Hierarchy;
 using optimum::Problem;
 using optimum::Solution;
+using optimum::Solver;
 using optimum::Status;
 
 /// A length this near to a step, in steps, is on it.
@@ -19,6 +19,9 @@ constexpr double on_step = 1e-6;
 
 /// A limit is passed no further where it is by this share of the numbers in it at most.
 constexpr double no_further = 1e-9;
+
+/// Rows compared in pairs, at most.
+constexpr std::size_t most_compared = 1000;
 
 /// The two steps to try, the nearer first (a tie: the lower).
 std::array<double, 2> steps_beside(double value, double step) {
@@ -41,6 +44,10 @@ bool passes_no_further(const Problem &problem, const Solution &held, const Solut
   return true;
 }
 
+bool is_point(const Solution &solution) {
+  return solution.status != Status::conflict && solution.status != Status::indistinct;
+}
+
 double level_one(const Solution &solution) {
   double sum = 0;
   for (const double violation : solution.violation)
@@ -50,16 +57,20 @@ double level_one(const Solution &solution) {
 
 } // namespace
 
-Allotment allot(const Scheme &scheme, const Tape &tape, Hierarchy &solver, const optimum::Elimination *start) {
+Allotment allot(const Scheme &scheme, const Tape &tape, Solver &solver, const optimum::Elimination *start) {
   Allotment made;
   std::optional<optimum::Elimination> own;
   if (!start || !start->suits(scheme.problem)) start = &own.emplace(scheme.problem);
-  Solution best = solver.solve(scheme.problem, Hierarchy::Wanted::everything, start);
+  Solution best = solver.solve(scheme.problem, Solver::Wanted::everything, start);
   if (best.status == Status::conflict) {
     made.conflict = true;
     return made;
   }
-  made.certificate = optimum::check(scheme.problem, best);
+  if (best.status == Status::indistinct) {
+    made.indistinct = true;
+    return made;
+  }
+  made.certificate = solver.residuals();
   made.exact = best.x;
   made.loose = best.loose;
   made.off_tape.assign(scheme.free_lengths.size(), 0);
@@ -75,12 +86,12 @@ Allotment allot(const Scheme &scheme, const Tape &tape, Hierarchy &solver, const
       const std::array<double, 2> steps = steps_beside(best.x[column], tape.step.mm);
       for (int k = 0; k < 2 && chosen < 0; ++k) {
         held.equal.bound[at] = steps[k];
-        tried[k] = solver.solve(held, Hierarchy::Wanted::point, start);
-        if (tried[k].status != Status::conflict && passes_no_further(held, tried[k], best)) chosen = k;
+        tried[k] = solver.solve(held, Solver::Wanted::point, start);
+        if (is_point(tried[k]) && passes_no_further(held, tried[k], best)) chosen = k;
       }
       if (chosen < 0 && level_one(best) > 0)
         for (int k = 0; k < 2; ++k)
-          if (tried[k].status != Status::conflict && (chosen < 0 || level_one(tried[k]) < level_one(tried[chosen])))
+          if (is_point(tried[k]) && (chosen < 0 || level_one(tried[k]) < level_one(tried[chosen])))
             chosen = k;
       if (chosen < 0) {
         made.off_tape[i] = 1;
@@ -96,6 +107,51 @@ Allotment allot(const Scheme &scheme, const Tape &tape, Hierarchy &solver, const
   }
   made.unknowns = std::move(best.x);
   return made;
+}
+
+namespace {
+
+/// The cosine of two rows, without its sign; 0 where one has no terms.
+double cosine(std::span<const optimum::Term> a, std::span<const optimum::Term> b) {
+  double product = 0;
+  double square_a = 0;
+  double square_b = 0;
+  for (const optimum::Term &term : a) {
+    square_a += term.value * term.value;
+    for (const optimum::Term &other : b)
+      if (other.column == term.column) product += term.value * other.value;
+  }
+  for (const optimum::Term &term : b)
+    square_b += term.value * term.value;
+  return square_a > 0 && square_b > 0 ? std::abs(product) / std::sqrt(square_a * square_b) : 0;
+}
+
+bool says_a_length(const Condition &condition) {
+  return condition.kind != Condition::Kind::long_adds_up && condition.kind != Condition::Kind::band_adds_up &&
+         condition.kind != Condition::Kind::flat;
+}
+
+} // namespace
+
+std::optional<std::array<Condition, 2>> nearest_to_parallel(const Scheme &scheme) {
+  std::vector<std::pair<int, std::span<const optimum::Term>>> rows; // condition, row
+  for (int c = 0; c < static_cast<int>(scheme.conditions.size()); ++c) {
+    if (!says_a_length(scheme.conditions[c])) continue;
+    for (const int i : scheme.condition_rows[c].equal)
+      rows.emplace_back(c, scheme.problem.equal.row(i));
+    for (const int i : scheme.condition_rows[c].at_least)
+      rows.emplace_back(c, scheme.problem.at_least.row(i));
+  }
+  std::optional<std::array<Condition, 2>> nearest;
+  double most = -1;
+  for (std::size_t i = 0; i < rows.size() && i < most_compared; ++i)
+    for (std::size_t j = i + 1; j < rows.size() && j < most_compared; ++j) {
+      const double parallel = cosine(rows[i].second, rows[j].second);
+      if (parallel <= most) continue;
+      most = parallel;
+      nearest = {scheme.conditions[rows[i].first], scheme.conditions[rows[j].first]};
+    }
+  return nearest;
 }
 
 NamedConflict named_conflict(const Scheme &scheme) {

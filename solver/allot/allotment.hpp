@@ -2,10 +2,11 @@
 #pragma once
 
 #include "allot/scheme.hpp"
-#include "optimum/certificate.hpp"
 #include "optimum/elimination.hpp"
-#include "optimum/hierarchy.hpp"
+#include "optimum/solver.hpp"
 
+#include <array>
+#include <optional>
 #include <vector>
 
 namespace gatherwright::allot {
@@ -13,6 +14,7 @@ namespace gatherwright::allot {
 /// A scheme solved, with the found lengths put on the tape.
 struct Allotment {
   bool conflict = false;
+  bool indistinct = false; ///< what must hold cannot be told apart at this precision: nothing else is set
   optimum::Residuals certificate; ///< of the joint optimum; feasibility also of the unknowns as cut
   std::vector<double> exact;      ///< unknowns at the joint optimum
   std::vector<double> unknowns;   ///< as cut: found lengths on the tape
@@ -25,8 +27,12 @@ struct Allotment {
 /// inevitable; else on the next nearest on the other side; else, where the limits cannot be kept anyway, on that of the
 /// two that passes them least; else it is left as it is. `solver` is only room to work in. `start` is taken where it
 /// suits the scheme; the answer is the same, to the bit, without it.
-Allotment allot(const Scheme &scheme, const Tape &tape, optimum::Hierarchy &solver,
+Allotment allot(const Scheme &scheme, const Tape &tape, optimum::Solver &solver,
                 const optimum::Elimination *start = nullptr);
+
+/// Of all pairs of named conditions that are a rule, a range's end or a given length, the one whose rows are nearest to
+/// parallel; nothing where there are not two.
+std::optional<std::array<Condition, 2>> nearest_to_parallel(const Scheme &scheme);
 
 /// The job's named conditions that conflict, and how far they are from holding.
 struct NamedConflict {

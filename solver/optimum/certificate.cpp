@@ -15,36 +15,59 @@ struct Value {
   double size = 0;
 };
 
-/// The unknowns are themselves sums rounded at the size of the largest of them: what a row's value differs from its
-/// bound by no more than this many such roundings is met.
+/// The unknowns are themselves sums, rounded at the size of what they were made from: what a row's value differs from
+/// its bound by no more than this many such roundings is met.
 constexpr double roundings = 64;
+constexpr double rounding = std::numeric_limits<double>::epsilon();
 
-/// A point and the size of the numbers it was made from.
+/// Sizes go from unknown to unknown through so many equalities.
+constexpr int rounds = 3;
+
+/// A point, and of each unknown the size of the numbers that it was made from: what it is a sum of in some row. Through
+/// equalities a small one may be made from a large one that is itself what is left of larger.
 struct Point {
   const std::vector<double> &x;
-  double largest = 0;
+  std::vector<double> size;
 
-  Point(const Problem &problem, const std::vector<double> &unknowns) : x(unknowns) {
-    for (const double unknown : x)
-      largest = std::max(largest, std::abs(unknown));
+  Point(const Problem &problem, const std::vector<double> &unknowns) : x(unknowns), size(unknowns.size()) {
+    double largest = 0;
+    for (std::size_t c = 0; c < x.size(); ++c) {
+      size[c] = std::abs(x[c]);
+      largest = std::max(largest, size[c]);
+    }
     for (const Rows *rows : {&problem.equal, &problem.at_least, &problem.limits, &problem.wishes[0], &problem.wishes[1],
                              &problem.wishes[2]})
       for (int i = 0; i < rows->size(); ++i)
         for (const Term &term : rows->row(i))
           largest = std::max(largest, std::min(std::abs(rows->bound[i] / term.value), 1e9));
+    for (int round = 0; round < rounds; ++round)
+      pass_on(problem.equal, largest);
+    for (const Rows *rows : {&problem.at_least, &problem.limits, &problem.wishes[0], &problem.wishes[1],
+                             &problem.wishes[2]})
+      pass_on(*rows, largest);
+  }
+
+private:
+  void pass_on(const Rows &rows, double largest) {
+    for (int i = 0; i < rows.size(); ++i) {
+      double greatest = std::abs(rows.bound[i]);
+      for (const Term &term : rows.row(i))
+        greatest = std::max(greatest, std::abs(term.value) * size[term.column]);
+      for (const Term &term : rows.row(i))
+        size[term.column] = std::max(size[term.column], std::min(greatest / std::abs(term.value), largest));
+    }
   }
 };
 
 Value value(const Rows &rows, int i, const Point &point) {
   Value found{-rows.bound[i], std::abs(rows.bound[i])};
-  double coefficients = 0;
+  double numbers = 0;
   for (const Term &term : rows.row(i)) {
     found.rest += term.value * point.x[term.column];
     found.size += std::abs(term.value * point.x[term.column]);
-    coefficients += std::abs(term.value);
+    numbers += std::abs(term.value) * point.size[term.column];
   }
-  if (std::abs(found.rest) <= roundings * std::numeric_limits<double>::epsilon() * coefficients * point.largest)
-    found.rest = 0;
+  if (std::abs(found.rest) <= roundings * rounding * numbers) found.rest = 0;
   return found;
 }
 
@@ -65,31 +88,48 @@ struct Balance {
       size[term.column] += factor_size * std::abs(term.value);
     }
   }
-  double residual() const {
-    double part = 0;
-    double whole = 0;
-    for (std::size_t c = 0; c < rest.size(); ++c) {
-      if (std::isnan(rest[c])) return INFINITY;
-      part = std::max(part, std::abs(rest[c]));
-      whole = std::max(whole, size[c]);
-    }
-    return share(part, whole);
+  /// Of each component by itself; what is rounding of the greatest, each weighed by the numbers its unknown is made
+  /// from, is nothing.
+  double residual(const Point &point) const {
+    double greatest = 0;
+    for (std::size_t c = 0; c < rest.size(); ++c)
+      greatest = std::max(greatest, size[c] * point.size[c]);
+    double worst = 0;
+    for (std::size_t c = 0; c < rest.size(); ++c)
+      if (!(std::abs(rest[c]) * point.size[c] <= roundings * rounding * greatest))
+        worst = std::max(worst, share(rest[c], size[c]));
+    return worst;
+  }
+
+  /// How much of some component a row so multiplied is.
+  double weight(const Rows &rows, int i, double factor) const {
+    double most = 0;
+    for (const Term &term : rows.row(i))
+      most = std::max(most, share(factor * term.value, size[term.column]));
+    return most;
   }
 };
 
-/// What one level's multipliers take from its balance, and how far they are from complementing their rows.
-double take(Balance &balance, const Rows &rows, const std::vector<double> &multipliers, const Point &x,
-            const std::vector<double> *least_violation, bool inequality) {
+void take(Balance &balance, const Rows &rows, const std::vector<double> &multipliers) {
+  for (std::size_t i = 0; i < multipliers.size(); ++i)
+    if (multipliers[i] != 0) balance.add(rows, static_cast<int>(i), -multipliers[i], std::abs(multipliers[i]));
+}
+
+/// How far the multipliers of inequalities are from complementing their rows: of each the lesser of how much of the
+/// balance it is and how far its row is from being met, since without either there would be nothing amiss; of one with
+/// the wrong sign, how much of the balance it is. A limit that is missed may have either sign.
+double complement(const Balance &balance, const Rows &rows, const std::vector<double> &multipliers, const Point &x,
+                  const std::vector<double> *least_violation) {
   double worst = 0;
   for (std::size_t i = 0; i < multipliers.size(); ++i) {
     const double multiplier = multipliers[i];
     if (multiplier == 0) continue;
     const int row = static_cast<int>(i);
-    balance.add(rows, row, -multiplier, std::abs(multiplier));
-    if (!inequality) continue;
     const double violation = least_violation ? (*least_violation)[i] : 0;
+    const double weight = balance.weight(rows, row, multiplier);
+    if (multiplier < 0 && !(violation > 0)) worst = std::max(worst, weight);
     const Value at = value(rows, row, x);
-    worst = std::max(worst, share(at.rest + violation, at.size + violation));
+    worst = std::max(worst, std::min(weight, share(at.rest + violation, at.size + violation)));
   }
   return worst;
 }
@@ -140,19 +180,17 @@ Residuals check(const Problem &problem, const Solution &solution) {
         balance.add(wishes, i, at.rest, at.size);
       }
     }
-    double wrong_sign = 0;
-    for (const double multiplier : by.at_least)
-      wrong_sign = std::max(wrong_sign, -multiplier);
-    for (std::size_t i = 0; i < by.limits.size(); ++i)
-      if (!(solution.violation[i] > 0)) wrong_sign = std::max(wrong_sign, -by.limits[i]);
-    double met = take(balance, problem.equal, by.equal, x, nullptr, false);
-    met = std::max(met, take(balance, problem.at_least, by.at_least, x, nullptr, true));
-    if (level > 0) met = std::max(met, take(balance, problem.limits, by.limits, x, &solution.violation, true));
+    take(balance, problem.equal, by.equal);
+    take(balance, problem.at_least, by.at_least);
+    if (level > 0) take(balance, problem.limits, by.limits);
     for (int earlier = 0; earlier + 1 < level; ++earlier)
-      take(balance, problem.wishes[earlier], by.wishes[earlier], x, nullptr, false);
-    found.stationarity = std::max(found.stationarity, balance.residual());
-    const double whole = balance.size.empty() ? 0 : *std::max_element(balance.size.begin(), balance.size.end());
-    found.complementarity = std::max({found.complementarity, met, share(wrong_sign, whole)});
+      take(balance, problem.wishes[earlier], by.wishes[earlier]);
+    found.stationarity = std::max(found.stationarity, balance.residual(x));
+    found.complementarity =
+        std::max(found.complementarity, complement(balance, problem.at_least, by.at_least, x, nullptr));
+    if (level > 0)
+      found.complementarity =
+          std::max(found.complementarity, complement(balance, problem.limits, by.limits, x, &solution.violation));
   }
   return found;
 }

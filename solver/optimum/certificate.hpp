@@ -6,11 +6,11 @@
 namespace gatherwright::optimum {
 
 /// Largest relative residuals of the optimality conditions over all levels; each is relative to the sum of the absolute
-/// values of its terms (the greatest such sum of the level, for the conditions that are a vector).
+/// values of its own terms: of its row, or of its column of the balance.
 struct Residuals {
   double feasibility = 0;     ///< of level 0, and of the limits at their least violations
   double stationarity = 0;    ///< A'(A x - b) against the rows times their multipliers
-  double complementarity = 0; ///< a multiplier on a row that is not met exactly, or of the wrong sign
+  double complementarity = 0; ///< a multiplier that counts on a row that is not met, or of the wrong sign
 
   double largest() const;
 };

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "optimum/conflict.hpp"
 
-#include "optimum/hierarchy.hpp"
+#include "optimum/solver.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -62,11 +62,12 @@ double distance(const Part &part, const Multipliers &contradiction, const Condit
 } // namespace
 
 Conflict irreducible_conflict(const Problem &problem, const std::vector<Condition> &conditions) {
-  Hierarchy solver;
+  Solver solver;
   std::vector<char> dropped(conditions.size(), 0);
   for (int c = static_cast<int>(conditions.size()) - 1; c >= 0; --c) {
     dropped[c] = 1;
-    if (solver.feasible(without(problem, conditions, dropped).problem)) dropped[c] = 0;
+    // What cannot be told apart stays, as what can hold does.
+    if (solver.feasible(without(problem, conditions, dropped).problem).value_or(true)) dropped[c] = 0;
   }
   Conflict found;
   for (std::size_t c = 0; c < conditions.size(); ++c)

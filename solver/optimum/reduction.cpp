@@ -34,20 +34,6 @@ void solve_pivots(const PivotedQr &qr, double *vector) {
 
 } // namespace
 
-const Rows &rows_of(const Problem &problem, const RowName &name) {
-  switch (name.set) {
-  case RowName::Set::equal:
-    return problem.equal;
-  case RowName::Set::at_least:
-    return problem.at_least;
-  case RowName::Set::limits:
-    return problem.limits;
-  case RowName::Set::wishes:
-    break;
-  }
-  return problem.wishes[name.level];
-}
-
 void Reduction::begin(const Problem &problem) {
   problem_ = &problem;
   const int shared_begin = problem.shared_begin();

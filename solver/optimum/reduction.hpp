@@ -4,22 +4,13 @@
 #include "optimum/householder.hpp"
 #include "optimum/problem.hpp"
 #include "optimum/reduced_rows.hpp"
+#include "optimum/row_name.hpp"
 
 #include <span>
 #include <utility>
 #include <vector>
 
 namespace gatherwright::optimum {
-
-/// Which of a problem's rows: level 0's equalities and inequalities, the limits, or the wishes of one level.
-struct RowName {
-  enum class Set { equal, at_least, limits, wishes };
-  Set set = Set::equal;
-  int level = 0; ///< of wishes
-  int row = 0;
-};
-
-const Rows &rows_of(const Problem &problem, const RowName &name);
 
 /// x = point + T y: the unknowns as functions of those still free, block by block. Rows are held (made equalities) in
 /// stages. The local unknowns of each block are eliminated by pivoted QR; what is left of the rows stands on shared

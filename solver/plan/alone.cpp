@@ -51,7 +51,7 @@ private:
 } // namespace
 
 std::optional<double> edge_alone(const allot::Scheme &scheme, std::span<const double> unknowns, int join,
-                                 WhichEdge edge, optimum::Hierarchy &solver) {
+                                 WhichEdge edge, optimum::Solver &solver) {
   const auto kind = edge == WhichEdge::long_edge ? Condition::Kind::long_adds_up : Condition::Kind::band_adds_up;
   const auto named = std::find_if(scheme.conditions.begin(), scheme.conditions.end(),
                                   [&](const Condition &c) { return c.kind == kind && c.join == join; });
@@ -63,7 +63,7 @@ std::optional<double> edge_alone(const allot::Scheme &scheme, std::span<const do
   const Affine &form = edge == WhichEdge::long_edge ? scheme.long_edges[join] : scheme.bands[join];
   const std::array<optimum::Term, 1> row{{{own.edge_column(), 1.0}}};
   own.problem.wishes[0].add(row, scheme.value(form, unknowns));
-  const optimum::Solution &found = solver.solve(own.problem, optimum::Hierarchy::Wanted::point);
+  const optimum::Solution &found = solver.solve(own.problem, optimum::Solver::Wanted::point);
   if (found.status != optimum::Status::optimal || found.x[own.edge_column()] <= 0) return std::nullopt;
   return found.x[own.edge_column()];
 }

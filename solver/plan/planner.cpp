@@ -47,7 +47,7 @@ private:
   const optimum::Elimination *start_;
   allot::Scheme scheme_;
   allot::Allotment allotment_;
-  optimum::Hierarchy solver_;
+  optimum::Solver solver_;
   Plan plan_;
   std::vector<PlacedFault> faults_;
 };

@@ -1,0 +1,285 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "optimum/carried.hpp"
+
+#include "optimum/nearest.hpp"
+#include "optimum/row_name.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
+
+namespace gatherwright::optimum {
+
+namespace {
+
+/// Weight of the proximal term over the greatest number in a wish. Each move of the centre leaves the square of it, times
+/// that of the condition of the rows at hand, of what it was off by: 1e-4 for rows 1e-9 from parallel.
+constexpr double proximal_share = 1e-11;
+
+/// The centre stands still where it moves by no more than this share of the numbers.
+constexpr double still = 1e-18;
+constexpr int most_moves = 60;
+
+/// As in double precision: a violation below this share of the numbers in its row is rounding.
+constexpr double no_violation = 1e-11;
+
+/// A multiplier below this share of the greatest is rounding.
+constexpr double no_multiplier = 1e-19;
+
+/// Unknowns that move by less than this share of the numbers, drawn to a place as far away as those, cannot move.
+constexpr double moved_share = 1e-8;
+
+class Carrier {
+public:
+  Carrier(const Problem &problem, long &budget)
+      : problem_(problem), budget_(budget), x_(problem.unknowns, Wide(0)),
+        violation_(problem.limits.size(), Wide(0)), held_limit_(problem.limits.size(), 0) {}
+
+  bool solve(bool everything, Solution &into);
+
+private:
+  enum class Limits { left_out, soft, hard };
+  using Outcome = Nearest::Outcome;
+
+  Wide value(const Rows &rows, int row) const;
+  void look_at_size();
+  void add_row(const RowName &name, Wide missing, int own_column);
+  void build_rows(Limits limits);
+  void begin_wishes(const Rows &wishes, int columns);
+  Outcome move_to_rest(const Rows &wishes, Limits limits);
+  void find_violations();
+  void hold_violated();
+  void give_multipliers(Multipliers &into, int level) const;
+  bool solve_levels(bool everything, Solution &into);
+  bool draw(std::span<const Wide> towards, std::vector<char> &loose);
+  bool find_loose(std::vector<char> &loose);
+
+  const Problem &problem_;
+  long &budget_;
+  Nearest nearest_;
+  std::vector<Wide> x_;
+  std::vector<Wide> violation_;
+  std::vector<char> held_limit_; ///< of each limit: missed, and held as it is
+  std::vector<RowName> held_;
+  WideRows rows_;
+  std::vector<RowName> names_; ///< of the rows
+  int equalities_ = 0;
+  Wide magnitude_ = 0;
+  std::vector<Wide> weights_, wish_;
+};
+
+Wide Carrier::value(const Rows &rows, int row) const {
+  Wide sum = 0;
+  for (const Term &term : rows.row(row))
+    sum += term.value * x_[term.column];
+  return sum;
+}
+
+/// The numbers are as large as the point, and as the bounds over the norms of their rows.
+void Carrier::look_at_size() {
+  for (const Wide c : x_)
+    magnitude_ = std::max(magnitude_, absolute(c));
+  for (const Rows *rows : {&problem_.equal, &problem_.at_least, &problem_.limits})
+    for (int i = 0; i < rows->size(); ++i) {
+      double most = 0;
+      for (const Term &term : rows->row(i))
+        most = std::max(most, std::abs(term.value));
+      if (most > 0) magnitude_ = std::max(magnitude_, Wide(std::abs(rows->bound[i]) / most));
+    }
+  if (magnitude_ == 0) magnitude_ = 1;
+}
+
+void Carrier::add_row(const RowName &name, Wide missing, int own_column) {
+  const std::span<Wide> row = rows_.add(missing);
+  for (const Term &term : rows_of(problem_, name).row(name.row))
+    row[term.column] = term.value;
+  if (own_column >= 0) row[own_column] = 1;
+  rows_.find_norm();
+  names_.push_back(name);
+}
+
+/// What holds or is held, then the inequalities; limits that may be missed each have an unknown of their own for it.
+void Carrier::build_rows(Limits limits) {
+  const int soft = limits == Limits::soft ? problem_.limits.size() : 0;
+  rows_.clear(problem_.unknowns + soft);
+  names_.clear();
+  const auto missing = [&](const Rows &of, int row) { return of.bound[row] - value(of, row); };
+  for (int i = 0; i < problem_.equal.size(); ++i)
+    add_row({RowName::Set::equal, 0, i}, missing(problem_.equal, i), -1);
+  for (const RowName &name : held_)
+    add_row(name, 0, -1);
+  equalities_ = rows_.size();
+  for (int i = 0; i < problem_.at_least.size(); ++i)
+    add_row({RowName::Set::at_least, 0, i}, missing(problem_.at_least, i), -1);
+  if (limits == Limits::left_out) return;
+  for (int i = 0; i < problem_.limits.size(); ++i)
+    if (held_limit_[i] == 0)
+      add_row({RowName::Set::limits, 0, i}, missing(problem_.limits, i),
+              limits == Limits::soft ? problem_.unknowns + i : -1);
+}
+
+/// The wishes from where the point is, with the proximal term; unknowns of limits that may be missed weigh 1.
+void Carrier::begin_wishes(const Rows &wishes, int columns) {
+  double greatest = 0;
+  for (const Rows *rows : {&wishes, columns > problem_.unknowns ? &problem_.limits : &wishes})
+    for (const Term &term : rows->terms)
+      greatest = std::max(greatest, std::abs(term.value));
+  weights_.assign(problem_.unknowns, greatest > 0 ? proximal_share * Wide(greatest) : Wide(1));
+  weights_.resize(columns, Wide(1));
+  nearest_.begin(weights_);
+  for (int i = 0; i < wishes.size(); ++i) {
+    wish_.assign(columns, Wide(0));
+    for (const Term &term : wishes.row(i))
+      wish_[term.column] = term.value;
+    nearest_.add_wish(wish_, wishes.bound[i] - value(wishes, i));
+  }
+  budget_ -= std::min(budget_, 2L * wishes.size() * columns * columns);
+}
+
+/// Solves one level, moving the centre of the proximal term to the answer until it stands still.
+Carrier::Outcome Carrier::move_to_rest(const Rows &wishes, Limits limits) {
+  const bool settles = wishes.size() > 0 || limits == Limits::soft;
+  for (int moves = 0; moves < most_moves; ++moves) {
+    look_at_size();
+    build_rows(limits);
+    begin_wishes(wishes, rows_.columns);
+    const Outcome outcome = nearest_.solve(rows_, equalities_, magnitude_, budget_);
+    if (outcome != Outcome::optimal) return outcome;
+    Wide moved = 0;
+    for (int c = 0; c < problem_.unknowns; ++c) {
+      x_[c] += nearest_.point()[c];
+      moved = std::max(moved, absolute(nearest_.point()[c]));
+    }
+    if (!settles || moved <= still * magnitude_) return Outcome::optimal;
+  }
+  return Outcome::stalled;
+}
+
+void Carrier::find_violations() {
+  for (int i = 0; i < problem_.limits.size(); ++i) {
+    const Wide missed = nearest_.point()[problem_.unknowns + i];
+    Wide numbers = absolute(problem_.limits.bound[i]);
+    for (const Term &term : problem_.limits.row(i))
+      numbers += absolute(term.value * x_[term.column]);
+    if (missed > no_violation * numbers) violation_[i] = missed;
+  }
+}
+
+void Carrier::hold_violated() {
+  for (int i = 0; i < problem_.limits.size(); ++i) {
+    if (!(violation_[i] > 0)) continue;
+    held_limit_[i] = 1;
+    if (!problem_.limits.row(i).empty()) held_.push_back({RowName::Set::limits, 0, i});
+  }
+}
+
+/// `level` counts from 0, the limits'.
+void Carrier::give_multipliers(Multipliers &into, int level) const {
+  into.equal.assign(problem_.equal.size(), 0.0);
+  into.at_least.assign(problem_.at_least.size(), 0.0);
+  into.limits.assign(problem_.limits.size(), 0.0);
+  for (int i = 0; i < wish_levels; ++i)
+    into.wishes[i].assign(i + 1 < level ? problem_.wishes[i].size() : 0, 0.0);
+  const std::span<const Wide> multipliers = nearest_.multipliers();
+  Wide greatest = 0;
+  for (int i = 0; i < rows_.size(); ++i)
+    greatest = std::max(greatest, absolute(multipliers[i]) * rows_.norm[i]);
+  for (int i = 0; i < rows_.size(); ++i) {
+    if (absolute(multipliers[i]) * rows_.norm[i] <= no_multiplier * greatest) continue;
+    const RowName &name = names_[i];
+    const auto value = static_cast<double>(multipliers[i]);
+    if (name.set == RowName::Set::equal)
+      into.equal[name.row] = value;
+    else if (name.set == RowName::Set::at_least)
+      into.at_least[name.row] = value;
+    else if (name.set == RowName::Set::wishes)
+      into.wishes[name.level][name.row] = value;
+    else if (level > 0)
+      into.limits[name.row] = value;
+  }
+}
+
+bool Carrier::solve_levels(bool everything, Solution &into) {
+  if (problem_.limits.size() > 0) {
+    if (move_to_rest({}, Limits::soft) != Outcome::optimal) return false;
+    find_violations();
+    if (everything && std::any_of(violation_.begin(), violation_.end(), [](Wide missed) { return missed > 0; }))
+      give_multipliers(into.levels[0], 0);
+    hold_violated();
+  }
+  for (int level = 0; level < wish_levels; ++level) {
+    const Rows &wishes = problem_.wishes[level];
+    if (wishes.size() == 0) continue;
+    if (move_to_rest(wishes, Limits::hard) != Outcome::optimal) return false;
+    if (everything) give_multipliers(into.levels[level + 1], level + 1);
+    for (int i = 0; i < wishes.size(); ++i)
+      held_.push_back({RowName::Set::wishes, level, i});
+  }
+  return true;
+}
+
+/// False: the search came to no end.
+bool Carrier::draw(std::span<const Wide> towards, std::vector<char> &loose) {
+  weights_.assign(problem_.unknowns, Wide(1));
+  nearest_.begin(weights_);
+  nearest_.aim_at(towards);
+  if (nearest_.solve(rows_, equalities_, magnitude_, budget_) != Outcome::optimal) return false;
+  for (int c = 0; c < problem_.unknowns; ++c)
+    if (absolute(nearest_.point()[c]) > moved_share * magnitude_) loose[c] = 1;
+  return true;
+}
+
+/// Unknowns that can still move: all drawn together, along a direction that is orthogonal to nothing in particular and
+/// along its opposite; if anything moves, those that stayed one by one.
+bool Carrier::find_loose(std::vector<char> &loose) {
+  look_at_size();
+  build_rows(Limits::hard);
+  std::vector<Wide> towards(problem_.unknowns);
+  for (const int side : {1, -1}) {
+    std::uint32_t state = 12345;
+    for (Wide &far : towards) {
+      state = state * 1664525U + 1013904223U;
+      far = side * magnitude_ * (0.5 + state / 4294967296.0);
+    }
+    if (!draw(towards, loose)) return false;
+  }
+  if (std::find(loose.begin(), loose.end(), 1) == loose.end()) return true;
+  for (int c = 0; c < problem_.unknowns; ++c)
+    for (const int side : {1, -1}) {
+      if (loose[c] != 0) break;
+      std::fill(towards.begin(), towards.end(), Wide(0));
+      towards[c] = side * magnitude_;
+      if (!draw(towards, loose)) return false;
+    }
+  return true;
+}
+
+bool Carrier::solve(bool everything, Solution &into) {
+  into = {};
+  const long columns = problem_.unknowns + problem_.limits.size();
+  const long rows = problem_.equal.size() + problem_.at_least.size() + problem_.limits.size();
+  if (columns * (columns + rows) > budget_) return false; // no room is made for what cannot be solved anyway
+  into.loose.assign(problem_.unknowns, 0);
+  const Outcome outcome = move_to_rest({}, Limits::left_out);
+  if (outcome == Outcome::infeasible) {
+    into.status = Status::conflict;
+    give_multipliers(into.conflict, 0);
+    return true;
+  }
+  if (outcome != Outcome::optimal || !solve_levels(everything, into)) return false;
+  if (everything && !find_loose(into.loose)) return false;
+  into.status = Status::optimal;
+  for (const Wide c : x_)
+    into.x.push_back(static_cast<double>(c));
+  for (const Wide missed : violation_)
+    into.violation.push_back(static_cast<double>(missed));
+  return true;
+}
+
+} // namespace
+
+bool solve_carried(const Problem &problem, bool everything, long &budget, Solution &into) {
+  return Carrier(problem, budget).solve(everything, into);
+}
+
+} // namespace gatherwright::optimum

@@ -1,0 +1,40 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "optimum/problem.hpp"
+
+#include <array>
+#include <vector>
+
+namespace gatherwright::optimum {
+
+/// Scales a problem's unknowns, the rows of its level 0, and each later level as a whole, by powers of two, so that what
+/// is in other units stands beside the rest. Nothing is rounded by it, and the answer is the same problem's.
+class Scaling {
+public:
+  /// Whether the numbers in its rows are so far apart (2^16) that a problem is better scaled. If so, `scaled` and
+  /// `unscale` are for this problem.
+  bool helps(const Problem &problem);
+
+  /// Finds scales for a problem that need not be scaled.
+  void find(const Problem &problem);
+
+  Problem scaled(const Problem &problem) const;
+
+  /// Turns a solution of the scaled problem into one of the problem.
+  void unscale(Solution &solution) const;
+
+private:
+  using Exponents = std::vector<int>;
+
+  void scale_rows(const Problem &problem);
+  void scale_columns(const Problem &problem);
+  bool spread_is_wide() const;
+  void unscale(Multipliers &multipliers, int level_exponent) const;
+
+  Exponents column_;                    ///< x = 2^column x'
+  Exponents equal_, at_least_;          ///< rows are multiplied by 2^these
+  std::array<int, wish_levels + 1> level_{}; ///< the limits' and the wishes'
+};
+
+} // namespace gatherwright::optimum

@@ -1,0 +1,54 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "optimum/certificate.hpp"
+#include "optimum/hierarchy.hpp"
+#include "optimum/scaling.hpp"
+
+#include <optional>
+
+namespace gatherwright::optimum {
+
+/// Solves problems as Hierarchy does, and looks at what came out: an answer that does not keep what it must, or that its
+/// multipliers do not prove, a contradiction that does not cancel, or a search without end is solved again with twice
+/// the digits. Problems whose numbers are far apart are scaled first. Keeps its room between solves; what it has spent
+/// on digits counts over all of them.
+///
+/// A status of `optimal` or `conflict` has been checked as far as what was asked for allows. `indistinct`: the rows of
+/// level 0 are too nearly parallel for the digits that there are, and x is nothing. `stalled`: x keeps level 0, but that
+/// it is best is not proved.
+class Solver {
+public:
+  using Wanted = Hierarchy::Wanted;
+
+  Solver();
+
+  /// `start`, where given, must suit the problem.
+  const Solution &solve(const Problem &problem, Wanted wanted = Wanted::everything, const Elimination *start = nullptr);
+
+  /// Whether level 0 can hold; nothing where that cannot be told.
+  std::optional<bool> feasible(const Problem &problem);
+
+  /// Of the last solution, where everything was asked for and it is no conflict.
+  const Residuals &residuals() const { return residuals_; }
+
+  /// How many problems were solved with twice the digits.
+  int carried() const { return carried_; }
+
+private:
+  bool trusted(const Problem &problem, Wanted wanted, const Solution &solution);
+  const Solution &carry(const Problem &problem, Wanted wanted);
+
+  Hierarchy hierarchy_;
+  Scaling scaling_;
+  Problem scaled_;
+  Solution solution_; ///< of a problem that was scaled or carried
+  Residuals residuals_;
+  long budget_;
+  int carried_ = 0;
+};
+
+/// Whether the rows of level 0, so multiplied, cancel while their bounds do not: then they cannot all hold.
+bool contradicts(const Problem &problem, const Multipliers &multipliers);
+
+} // namespace gatherwright::optimum
