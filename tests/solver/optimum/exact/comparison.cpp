@@ -29,25 +29,30 @@ double share(const Number &part, const Number &whole) {
   return Number(abs(part) / whole).get_d();
 }
 
-/// The solver's point beside the exact one, and for each unknown the number at whose size it is rounded: at least what
-/// any row says of it, since an unknown that comes out as 0 was a difference of such numbers.
+/// The point told, and for each unknown the number at whose size it is rounded: an unknown that comes out as 0 was a
+/// difference of numbers as large as those that its rows hold against it. Bounds that are far away are none of them.
 struct Points {
   const Problem &problem;
   Vector told;
   Vector rounded_at;
 
-  Points(const Problem &of, const Solution &solution) : problem(of), told(numbers(solution.x)) {
-    rounded_at.resize(told.size());
-    for (const Rows *rows : {&problem.equal, &problem.at_least, &problem.limits, &problem.wishes[0], &problem.wishes[1],
-                             &problem.wishes[2]})
-      for (int i = 0; i < rows->size(); ++i) {
-        const Number size = value(*rows, i, told).size;
-        for (const optimum::Term &term : rows->row(i)) {
-          const Number at = size / abs(Number(term.value));
-          Number &least = rounded_at[term.column];
-          if (sgn(least) == 0 || (sgn(at) > 0 && at < least)) least = at;
-        }
-      }
+  Points(const Problem &of, const Solution &solution, const Answer &exact)
+      : problem(of), told(numbers(solution.x)), rounded_at(told.size()) {
+    const Vector &at = exact.feasible ? exact.x : told;
+    look(problem.equal, at, false);
+    look(problem.at_least, at, true);
+    look(problem.limits, at, true);
+    for (const Rows &wishes : problem.wishes)
+      look(wishes, at, false);
+  }
+
+  void look(const Rows &rows, const Vector &at, bool inequalities) {
+    for (int i = 0; i < rows.size(); ++i) {
+      RowValue seen = value(rows, i, at);
+      if (inequalities && sgn(seen.rest) > 0) seen.size -= abs(Number(rows.bound[i]));
+      for (const optimum::Term &term : rows.row(i))
+        rounded_at[term.column] = std::max(rounded_at[term.column], Number(seen.size / abs(Number(term.value))));
+    }
   }
 
   /// A difference in the size of the row, 0 where it is rounding of the unknowns.
@@ -138,7 +143,7 @@ Verdict compare(const Problem &problem, const Solution &solution, const Answer &
   verdict.residual = optimum::check(problem, solution).largest();
   verdict.certified = verdict.residual <= proved;
   verdict.refused = solution.status == Status::stalled && !verdict.certified;
-  const Points points(problem, solution);
+  const Points points(problem, solution, exact);
   if (exact.feasible)
     compare_levels(verdict, points, exact);
   else if (const double off = off_level_0(points); off > rounding)
