@@ -1,7 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Holds the solver beside the exact one on random problems of each family, and counts:
 //   differential [--problems N] [--from SEED] [--family NAME] [--show]
-// --show names each problem that is not right. Ends with status 1 where an answer is wrong and called good.
+// wrong: answered and wrong; certified: wrong and called good, or a conflict told that is none; alarms: right and not
+// called good; refused: neither an answer nor a conflict; bent: better than the best, by what level 0 may be off;
+// conflicts: exactly; determined: whose unknowns were held beside the exact ones too. --show names each problem that is
+// not right. Ends with status 1 where an answer is wrong and called good.
 
 #include "optimum/hierarchy.hpp"
 #include "solver/optimum/exact/comparison.hpp"
@@ -32,6 +35,7 @@ struct Counts {
   int refused = 0;
   int bent = 0;
   int conflicts = 0;
+  int determined = 0;
 };
 
 void print_rows(const char *name, const optimum::Rows &rows) {
@@ -70,6 +74,7 @@ Counts count(Family family, const Asked &asked) {
     counts.refused += verdict.refused;
     counts.bent += verdict.bent;
     counts.conflicts += !exact.feasible;
+    counts.determined += verdict.determined;
     if (asked.show && (verdict.wrong || false_alarm || verdict.refused)) {
       std::printf("  %.*s %llu: status %d, residual %.1e%s%s%s; %s by %.1e\n", static_cast<int>(name.size()),
                   name.data(), static_cast<unsigned long long>(seed), static_cast<int>(solution.status),
@@ -111,15 +116,15 @@ int main(int argc, char **argv) {
     std::fputs("differential [--problems N] [--from SEED] [--family NAME] [--show | --print]\n", stderr);
     return 2;
   }
-  std::printf("%-22s %8s %8s %10s %8s %8s %6s %10s\n", "family", "problems", "wrong", "certified", "alarms", "refused",
-              "bent", "conflicts");
+  std::printf("%-22s %8s %8s %10s %8s %8s %6s %10s %10s\n", "family", "problems", "wrong", "certified", "alarms",
+              "refused", "bent", "conflicts", "determined");
   int wrong_and_certified = 0;
   for (std::size_t i = 0; i < family_names.size(); ++i) {
     if (!asked.family.empty() && asked.family != family_names[i]) continue;
     const Counts counts = count(static_cast<Family>(i), asked);
-    std::printf("%-22s %8llu %8d %10d %8d %8d %6d %10d\n", family_names[i].data(),
+    std::printf("%-22s %8llu %8d %10d %8d %8d %6d %10d %10d\n", family_names[i].data(),
                 static_cast<unsigned long long>(asked.problems), counts.wrong, counts.wrong_and_certified,
-                counts.false_alarms, counts.refused, counts.bent, counts.conflicts);
+                counts.false_alarms, counts.refused, counts.bent, counts.conflicts, counts.determined);
     std::fflush(stdout);
     wrong_and_certified += counts.wrong_and_certified;
   }

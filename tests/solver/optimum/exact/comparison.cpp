@@ -3,6 +3,7 @@
 
 #include "optimum/certificate.hpp"
 
+#include <Eigen/SVD>
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -19,6 +20,11 @@ using optimum::Status;
 /// What level 0 may be off, and a level's row, in the sum of the absolute values of the row's own terms.
 constexpr double allowed_off = 1e-9;
 constexpr double allowed_worse = 1e-8;
+
+/// Unknowns are well determined where no direction, each unknown in its own size, changes all rows that hold the best
+/// point by less than this share of theirs; rows off by as much as they may be then leave unknowns off by so much.
+constexpr double well_determined = 0.01;
+constexpr double allowed_far = allowed_worse / well_determined;
 
 /// A row of six terms whose unknowns were rounded a few times.
 constexpr double rounding = 64 * std::numeric_limits<double>::epsilon();
@@ -101,6 +107,39 @@ LevelBeside beside(const Rows &rows, const Points &points, const Answer &exact, 
   return found;
 }
 
+/// Whether the rows that every best point meets just so determine it well.
+bool determined_well(const Points &points, const Answer &exact) {
+  const int unknowns = points.problem.unknowns;
+  std::vector<Eigen::RowVectorXd> held;
+  const auto look = [&](const Rows &rows, const std::vector<char> *binds) {
+    for (int i = 0; i < rows.size(); ++i) {
+      const Number size = value(rows, i, exact.x).size;
+      if ((binds && !(*binds)[i]) || sgn(size) == 0) continue;
+      held.emplace_back(Eigen::RowVectorXd::Zero(unknowns));
+      for (const optimum::Term &term : rows.row(i))
+        held.back()[term.column] = Number(Number(term.value) * points.rounded_at[term.column] / size).get_d();
+    }
+  };
+  look(points.problem.equal, nullptr);
+  look(points.problem.at_least, &exact.at_least_binds);
+  look(points.problem.limits, &exact.limit_binds);
+  for (const Rows &wishes : points.problem.wishes)
+    look(wishes, nullptr);
+  if (static_cast<int>(held.size()) < unknowns) return false;
+  Eigen::MatrixXd rows(held.size(), unknowns);
+  for (std::size_t i = 0; i < held.size(); ++i)
+    rows.row(static_cast<int>(i)) = held[i];
+  return Eigen::JacobiSVD<Eigen::MatrixXd>(rows).singularValues().minCoeff() >= well_determined;
+}
+
+/// The farthest that an unknown is from the exact one, in its own size.
+double far_off(const Points &points, const Answer &exact) {
+  double worst = 0;
+  for (std::size_t column = 0; column < exact.x.size(); ++column)
+    worst = std::max(worst, share(points.told[column] - exact.x[column], points.rounded_at[column]));
+  return worst;
+}
+
 void find_wrong(Verdict &verdict, double by, std::string what) {
   verdict.wrong = true;
   verdict.worst = by;
@@ -121,6 +160,9 @@ void compare_levels(Verdict &verdict, const Points &points, const Answer &exact)
     verdict.what = "level " + std::to_string(level + 1) + " is better";
     return;
   }
+  if (!exact.unique() || !determined_well(points, exact)) return;
+  verdict.determined = true;
+  if (const double far = far_off(points, exact); far > allowed_far) find_wrong(verdict, far, "an unknown is off");
 }
 
 } // namespace
