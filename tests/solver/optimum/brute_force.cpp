@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "optimum/hierarchy.hpp"
+#include "solver/optimum/exact/lexicographic.hpp"
 #include "solver/optimum/random_problem.hpp"
 
 #include <Eigen/Dense>
@@ -127,6 +128,24 @@ TEST_CASE("no level of a small problem is done better by trying every active set
       const double cost = wishes.bound.size() > 0 ? (wishes.rows * x - wishes.bound).squaredNorm() : 0;
       CHECK(cost == Approx(brute[level + 1]).epsilon(1e-6).margin(1e-6));
     }
+    ++compared;
+  }
+  CHECK(compared > 150);
+}
+
+TEST_CASE("trying every active set finds what the exact solver finds") {
+  int compared = 0;
+  for (std::uint64_t seed = 0; seed < 250; ++seed) {
+    INFO("seed " << seed);
+    tests::RandomProblem random(seed + 9000);
+    const optimum::Problem problem =
+        random.make({.most_blocks = 1, .most_of_block = 2, .most_shared = 2, .most_rows = 3, .most_wishes = 3});
+    // Equalities of rounded numbers that come twice need not meet exactly.
+    const tests::exact::Answer exact = tests::exact::solve(problem);
+    const std::vector<double> brute = costs_by_brute_force(problem);
+    if (!exact.feasible || brute.empty()) continue;
+    for (int level = 0; level < tests::exact::levels; ++level)
+      CHECK(exact.least[level].get_d() == Approx(brute[level]).epsilon(1e-6).margin(1e-6));
     ++compared;
   }
   CHECK(compared > 150);
