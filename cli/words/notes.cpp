@@ -76,8 +76,9 @@ std::string length_off_tape(const Job &job, const Plan &plan, const Note &note) 
 }
 
 std::string certificate_weak(const Note &note) {
-  return fmt::format("the lengths chosen are proved best only to {:.1e} of their size, not to 1e-9; measure twice.",
-                     note.value);
+  if (note.value > 0)
+    return fmt::format("as cut, what must hold is missed by up to {:.1g} of its own size; measure twice.", note.value);
+  return "that no other choice is better could not be proved: how far this plan is from the best is not known.";
 }
 
 std::string rule_broken(const Job &job, const Note &note) {

@@ -70,6 +70,7 @@ Allotment allot(const Scheme &scheme, const Tape &tape, Solver &solver, const op
     made.indistinct = true;
     return made;
   }
+  made.proved = best.status == Status::optimal;
   made.certificate = solver.residuals();
   made.exact = best.x;
   made.loose = best.loose;
@@ -91,8 +92,7 @@ Allotment allot(const Scheme &scheme, const Tape &tape, Solver &solver, const op
       }
       if (chosen < 0 && level_one(best) > 0)
         for (int k = 0; k < 2; ++k)
-          if (is_point(tried[k]) && (chosen < 0 || level_one(tried[k]) < level_one(tried[chosen])))
-            chosen = k;
+          if (is_point(tried[k]) && (chosen < 0 || level_one(tried[k]) < level_one(tried[chosen]))) chosen = k;
       if (chosen < 0) {
         made.off_tape[i] = 1;
         held.equal.bound[at] = best.x[column];
@@ -106,6 +106,10 @@ Allotment allot(const Scheme &scheme, const Tape &tape, Solver &solver, const op
         std::max(made.certificate.feasibility, optimum::check_feasible(scheme.problem, best.x));
   }
   made.unknowns = std::move(best.x);
+  // No length is below 0 but by rounding.
+  for (std::vector<double> *unknowns : {&made.exact, &made.unknowns})
+    for (double &x : *unknowns)
+      x = x > 0 ? x : 0;
   return made;
 }
 

@@ -14,7 +14,8 @@ namespace gatherwright::allot {
 /// A scheme solved, with the found lengths put on the tape.
 struct Allotment {
   bool conflict = false;
-  bool indistinct = false; ///< what must hold cannot be told apart at this precision: nothing else is set
+  bool indistinct = false;        ///< what must hold cannot be told apart at this precision: nothing else is set
+  bool proved = true;      ///< else there is no certificate: that nothing better exists is not known
   optimum::Residuals certificate; ///< of the joint optimum; feasibility also of the unknowns as cut
   std::vector<double> exact;      ///< unknowns at the joint optimum
   std::vector<double> unknowns;   ///< as cut: found lengths on the tape

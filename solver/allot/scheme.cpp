@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace gatherwright::allot {
 
@@ -16,6 +17,9 @@ constexpr double least_reference = 1.0; ///< millimetres: a reference band is ne
 constexpr double least_aim = 10.0;      ///< millimetres: a wish for a length is never scaled by less
 constexpr double no_middle = 1000.0;    ///< millimetres: taken where a free length's range says nothing
 constexpr double least_extra = 0.001;   ///< the ideal extra is taken as at least this
+
+/// What is left of a sum of a few terms where it should be 0: so many roundings of them.
+constexpr double roundings = 16;
 
 /// An unknown length's range, and the place that level 4 draws it to.
 struct Range {
@@ -46,6 +50,7 @@ private:
   void evaluate_sides();
   void range_of(int unknown);
   void add_ranges();
+  void add_derived_lengths();
   void add_dependent_lengths();
   void add_rules();
   void add_join(int join);
@@ -227,6 +232,16 @@ void Builder::add_ranges() {
     row_ = {{column, -1.0}};
     put(ranges_[i].to, 1);
     name({.kind = Condition::Kind::to, .length = index}, -1, at_least(0));
+  }
+}
+
+/// What is made of a free length is no more below 0 than the length itself; this too has no name.
+void Builder::add_derived_lengths() {
+  for (int index = 0; index < static_cast<int>(job_.lengths.size()); ++index) {
+    const Affine &form = scheme_.symbols[job_.symbol_of_length(index)];
+    if (job_.lengths[index].free || form.fixed()) continue;
+    put(form, 1);
+    at_least(0);
   }
 }
 
@@ -453,6 +468,7 @@ void Builder::add_lengths() {
 
 SchemeOutcome Builder::build() {
   add_lengths();
+  add_derived_lengths();
   add_rules();
   for (std::size_t j = 0; j < job_.joins.size(); ++j)
     add_join(static_cast<int>(j));
@@ -479,9 +495,13 @@ std::optional<AskedScheme> Builder::build_asked() {
 
 double Scheme::value(const Affine &form, std::span<const double> unknowns) const {
   double sum = form.constant;
-  for (const auto &[symbol, coefficient] : form.terms)
-    sum += coefficient * unknowns[symbol_columns[symbol]];
-  return sum;
+  double numbers = std::abs(form.constant);
+  for (const auto &[symbol, coefficient] : form.terms) {
+    const double part = coefficient * unknowns[symbol_columns[symbol]];
+    sum += part;
+    numbers += std::abs(part);
+  }
+  return std::abs(sum) <= roundings * std::numeric_limits<double>::epsilon() * numbers ? 0 : sum;
 }
 
 SchemeOutcome scheme(const Job &job, std::span<const DrawnLengths> drawn) {

@@ -62,7 +62,7 @@ struct Scheme {
   int long_column(int join, int segment) const { return first_column[join] + 2 * segment; }
   int band_column(int join, int segment) const { return first_column[join] + 2 * segment + 1; }
 
-  /// The value of an affine form at the unknowns.
+  /// The value of an affine form at the unknowns; exactly 0 where it is that but for rounding of its terms.
   double value(const Affine &form, std::span<const double> unknowns) const;
 
   std::vector<int> symbol_columns; ///< -1 where fixed; the last is that of an edge asked about

@@ -305,25 +305,36 @@ bool ActiveSet::depends_on_active(int constraint) {
   for (const Term &term : constraints_->rows.view(constraint).terms)
     square += term.value * term.value;
   const double norm = std::max(constraints_->rows[constraint].norm, std::sqrt(square));
+  if (left_square_ <= little_left * normal_square_) {
+    double numbers = norm;
+    const double left = left_of_row(constraint, numbers);
+    nearly_parallel_ = nearly_parallel_ || (is_nearly_parallel(left, norm) && left > row_rounding * numbers);
+  }
   if (left_square_ * square <= dependent_share * dependent_share * norm * norm * normal_square_) return true;
   return left_square_ <= little_left * normal_square_ && is_made_of_active(constraint, std::sqrt(square));
+}
+
+/// The length of the row less the combination of active ones nearest to it; `numbers` grows by those in it.
+double ActiveSet::left_of_row(int constraint, double &numbers) {
+  std::fill(taken_.begin(), taken_.end(), 0.0);
+  for (const Term &term : constraints_->rows.view(constraint).terms)
+    taken_[term.column] = term.value;
+  add_active_to(taken_, combination_, -1);
+  for (std::size_t k = 0; k < active_.size(); ++k)
+    numbers += std::abs(combination_[k]) * constraints_->rows[active_[k]].norm;
+  double square = square_of_give(constraint);
+  for (const double c : taken_)
+    square += c * c;
+  return std::sqrt(square);
 }
 
 /// Whether the row, of that Euclidean length, is a combination of the active ones, but for rounding. In the factor's
 /// space that may not be seen: there a proximal term makes the rounding of some directions a hundred thousand times as
 /// long as others.
 bool ActiveSet::is_made_of_active(int constraint, double length) {
-  std::fill(taken_.begin(), taken_.end(), 0.0);
-  for (const Term &term : constraints_->rows.view(constraint).terms)
-    taken_[term.column] = term.value;
-  add_active_to(taken_, combination_, -1);
   double numbers = length;
-  for (std::size_t k = 0; k < active_.size(); ++k)
-    numbers += std::abs(combination_[k]) * constraints_->rows[active_[k]].norm;
-  double square = square_of_give(constraint);
-  for (const double c : taken_)
-    square += c * c;
-  return square <= row_rounding * row_rounding * numbers * numbers;
+  const double left = left_of_row(constraint, numbers);
+  return left <= row_rounding * numbers;
 }
 
 /// The active rows times y. False: all of them are 0.

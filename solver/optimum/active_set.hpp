@@ -54,6 +54,10 @@ public:
   int equalities() const { return equalities_; }
   int changes() const { return changes_; }
 
+  /// Whether some constraint was nearly parallel to active ones, since `forget_nearly_parallel` was called.
+  bool met_nearly_parallel() const { return nearly_parallel_; }
+  void forget_nearly_parallel() { nearly_parallel_ = false; }
+
 private:
   /// Implied: it depends on the active constraints and agrees with them, so it holds while they do.
   enum class Part : char { waiting, active, implied };
@@ -71,6 +75,7 @@ private:
   void add_active_to(std::span<double> row, std::span<const double> by, double sign) const;
   double square_of_give(int constraint) const;
   bool depends_on_active(int constraint);
+  double left_of_row(int constraint, double &numbers);
   bool is_made_of_active(int constraint, double length);
   bool times_active(const double *y, std::span<double> values) const;
   bool take_active_part_away();
@@ -98,6 +103,7 @@ private:
   std::vector<double> dual_; ///< multiplier at each position
   std::vector<Part> part_;   ///< of each constraint
   bool any_implied_ = false;
+  bool nearly_parallel_ = false;
   std::vector<int> candidates_;  ///< constraints that may be violated
   std::vector<double> triangle_; ///< upper, row by row, the diagonal inverted: N = Q * triangle
   double most_at_look_ = 0;      ///< greatest violation over its norm when all constraints were looked at last

@@ -12,28 +12,44 @@ namespace gatherwright::optimum {
 
 namespace {
 
-/// Weight of the proximal term over the greatest number in a wish. Each move of the centre leaves the square of it, times
-/// that of the condition of the rows at hand, of what it was off by: 1e-4 for rows 1e-9 from parallel.
+/// Weight of the proximal term over the greatest number in a wish. Each move of the centre leaves the square of it,
+/// times that of the condition of the rows at hand, of what it was off by: 1e-4 for rows 1e-9 from parallel.
 constexpr double proximal_share = 1e-11;
 
-/// The centre stands still where it moves by no more than this share of the numbers.
+/// Where moves are slow the weight is lessened once, since what the wishes see only weakly then comes near faster.
+constexpr double least_proximal_share = 1e-13;
+
+/// A move that is not this much shorter than the one before is slow.
+constexpr double slow = 0.05;
+
+/// The centre stands still where it moves by no more than this share of the numbers, or where moves are slow and the
+/// slope they come of (the move times the square of the weight) is this share of the gradient: a few roundings of wide
+/// numbers.
 constexpr double still = 1e-18;
-constexpr int most_moves = 60;
+constexpr double no_slope = 1e-32;
+constexpr int most_moves = 100;
 
 /// As in double precision: a violation below this share of the numbers in its row is rounding.
 constexpr double no_violation = 1e-11;
 
 /// A multiplier below this share of the greatest is rounding.
-constexpr double no_multiplier = 1e-19;
+constexpr double no_multiplier = 1e-26;
+
+/// An unknown below this share of the numbers is what their rounding leaves of 0.
+constexpr double nothing = 1e-20;
 
 /// Unknowns that move by less than this share of the numbers, drawn to a place as far away as those, cannot move.
 constexpr double moved_share = 1e-8;
 
+/// A wish of which what is held leaves more than this share, though too little to count, is lost beside it: wishes are
+/// held as they are, so that none but the very same is taken for another.
+constexpr double same_share = 1e-25;
+
 class Carrier {
 public:
   Carrier(const Problem &problem, long &budget)
-      : problem_(problem), budget_(budget), x_(problem.unknowns, Wide(0)),
-        violation_(problem.limits.size(), Wide(0)), held_limit_(problem.limits.size(), 0) {}
+      : problem_(problem), budget_(budget), x_(problem.unknowns, Wide(0)), violation_(problem.limits.size(), Wide(0)),
+        held_limit_(problem.limits.size(), 0) {}
 
   bool solve(bool everything, Solution &into);
 
@@ -43,12 +59,16 @@ private:
 
   Wide value(const Rows &rows, int row) const;
   void look_at_size();
-  void add_row(const RowName &name, Wide missing, int own_column);
+  void add_row(const RowName &name, bool held, int own_column);
   void build_rows(Limits limits);
-  void begin_wishes(const Rows &wishes, int columns);
+  void hold(const RowName &name);
+  void hold_direction(const RowName &name);
+  bool is_settled(std::span<const Wide> row);
+  void begin_wishes(const Rows &wishes, int columns, Wide share);
   Outcome move_to_rest(const Rows &wishes, Limits limits);
   void find_violations();
   void hold_violated();
+  bool is_slack(int row) const;
   void give_multipliers(Multipliers &into, int level) const;
   bool solve_levels(bool everything, Solution &into);
   bool draw(std::span<const Wide> towards, std::vector<char> &loose);
@@ -65,7 +85,9 @@ private:
   std::vector<RowName> names_; ///< of the rows
   int equalities_ = 0;
   Wide magnitude_ = 0;
-  std::vector<Wide> weights_, wish_;
+  bool ambiguous_ = false;
+  std::vector<Wide> weights_, wish_, left_;
+  std::vector<Wide> directions_; ///< orthonormal, of the rows that hold or are held, one after another
 };
 
 Wide Carrier::value(const Rows &rows, int row) const {
@@ -89,9 +111,17 @@ void Carrier::look_at_size() {
   if (magnitude_ == 0) magnitude_ = 1;
 }
 
-void Carrier::add_row(const RowName &name, Wide missing, int own_column) {
-  const std::span<Wide> row = rows_.add(missing);
-  for (const Term &term : rows_of(problem_, name).row(name.row))
+/// With what the point misses of it: nothing, where it is held as it is.
+void Carrier::add_row(const RowName &name, bool held, int own_column) {
+  const Rows &rows = rows_of(problem_, name);
+  Wide missing = rows.bound[name.row];
+  Wide numbers = absolute(missing);
+  for (const Term &term : rows.row(name.row)) {
+    missing -= term.value * x_[term.column];
+    numbers += absolute(term.value * x_[term.column]);
+  }
+  const std::span<Wide> row = rows_.add(held ? Wide(0) : missing, numbers);
+  for (const Term &term : rows.row(name.row))
     row[term.column] = term.value;
   if (own_column >= 0) row[own_column] = 1;
   rows_.find_norm();
@@ -103,34 +133,77 @@ void Carrier::build_rows(Limits limits) {
   const int soft = limits == Limits::soft ? problem_.limits.size() : 0;
   rows_.clear(problem_.unknowns + soft);
   names_.clear();
-  const auto missing = [&](const Rows &of, int row) { return of.bound[row] - value(of, row); };
   for (int i = 0; i < problem_.equal.size(); ++i)
-    add_row({RowName::Set::equal, 0, i}, missing(problem_.equal, i), -1);
+    add_row({RowName::Set::equal, 0, i}, false, -1);
   for (const RowName &name : held_)
-    add_row(name, 0, -1);
-  equalities_ = rows_.size();
+    add_row(name, true, -1);
+  equalities_ = rows_.count();
   for (int i = 0; i < problem_.at_least.size(); ++i)
-    add_row({RowName::Set::at_least, 0, i}, missing(problem_.at_least, i), -1);
+    add_row({RowName::Set::at_least, 0, i}, false, -1);
   if (limits == Limits::left_out) return;
   for (int i = 0; i < problem_.limits.size(); ++i)
     if (held_limit_[i] == 0)
-      add_row({RowName::Set::limits, 0, i}, missing(problem_.limits, i),
-              limits == Limits::soft ? problem_.unknowns + i : -1);
+      add_row({RowName::Set::limits, 0, i}, false, limits == Limits::soft ? problem_.unknowns + i : -1);
+}
+
+/// Whether what is held leaves nothing of the row; what it leaves is in left_, at length 1 where it is something.
+bool Carrier::is_settled(std::span<const Wide> row) {
+  const auto dot = [](std::span<const Wide> a, std::span<const Wide> b) {
+    Wide sum = 0;
+    for (std::size_t c = 0; c < a.size(); ++c)
+      sum += a[c] * b[c];
+    return sum;
+  };
+  const std::size_t unknowns = problem_.unknowns;
+  left_.assign(row.begin(), row.begin() + problem_.unknowns);
+  const Wide before = square_root(dot(left_, left_));
+  for (int pass = 0; pass < 2; ++pass)
+    for (std::size_t at = 0; at < directions_.size(); at += unknowns) {
+      const std::span<const Wide> direction = std::span(directions_).subspan(at, unknowns);
+      const Wide part = dot(direction, left_);
+      for (std::size_t c = 0; c < unknowns; ++c)
+        left_[c] -= part * direction[c];
+    }
+  const Wide after = square_root(dot(left_, left_));
+  budget_ -= std::min(budget_, static_cast<long>(4 * directions_.size()));
+  if (after <= dependent_share_of_wide * before) {
+    ambiguous_ = ambiguous_ || after > same_share * before;
+    return true;
+  }
+  for (Wide &c : left_)
+    c /= after;
+  return false;
+}
+
+void Carrier::hold_direction(const RowName &name) {
+  wish_.assign(problem_.unknowns, Wide(0));
+  for (const Term &term : rows_of(problem_, name).row(name.row))
+    wish_[term.column] = term.value;
+  if (!is_settled(wish_)) directions_.insert(directions_.end(), left_.begin(), left_.end());
+}
+
+void Carrier::hold(const RowName &name) {
+  held_.push_back(name);
+  hold_direction(name);
 }
 
 /// The wishes from where the point is, with the proximal term; unknowns of limits that may be missed weigh 1.
-void Carrier::begin_wishes(const Rows &wishes, int columns) {
+void Carrier::begin_wishes(const Rows &wishes, int columns, Wide share) {
   double greatest = 0;
   for (const Rows *rows : {&wishes, columns > problem_.unknowns ? &problem_.limits : &wishes})
     for (const Term &term : rows->terms)
       greatest = std::max(greatest, std::abs(term.value));
-  weights_.assign(problem_.unknowns, greatest > 0 ? proximal_share * Wide(greatest) : Wide(1));
+  weights_.assign(problem_.unknowns, greatest > 0 ? share * Wide(greatest) : Wide(1));
   weights_.resize(columns, Wide(1));
   nearest_.begin(weights_);
   for (int i = 0; i < wishes.size(); ++i) {
     wish_.assign(columns, Wide(0));
     for (const Term &term : wishes.row(i))
       wish_[term.column] = term.value;
+    // What is held leaves nothing of a settled one but rounding, which is no direction to move in.
+    if (is_settled(wish_))
+      for (int c = 0; c < problem_.unknowns; ++c)
+        wish_[c] -= left_[c];
     nearest_.add_wish(wish_, wishes.bound[i] - value(wishes, i));
   }
   budget_ -= std::min(budget_, 2L * wishes.size() * columns * columns);
@@ -139,11 +212,14 @@ void Carrier::begin_wishes(const Rows &wishes, int columns) {
 /// Solves one level, moving the centre of the proximal term to the answer until it stands still.
 Carrier::Outcome Carrier::move_to_rest(const Rows &wishes, Limits limits) {
   const bool settles = wishes.size() > 0 || limits == Limits::soft;
+  Wide share = proximal_share;
+  Wide before = 0;
   for (int moves = 0; moves < most_moves; ++moves) {
     look_at_size();
     build_rows(limits);
-    begin_wishes(wishes, rows_.columns);
+    begin_wishes(wishes, rows_.columns, share);
     const Outcome outcome = nearest_.solve(rows_, equalities_, magnitude_, budget_);
+    ambiguous_ = ambiguous_ || nearest_.ambiguous();
     if (outcome != Outcome::optimal) return outcome;
     Wide moved = 0;
     for (int c = 0; c < problem_.unknowns; ++c) {
@@ -151,6 +227,10 @@ Carrier::Outcome Carrier::move_to_rest(const Rows &wishes, Limits limits) {
       moved = std::max(moved, absolute(nearest_.point()[c]));
     }
     if (!settles || moved <= still * magnitude_) return Outcome::optimal;
+    const bool is_slow = moves > 0 && moved > slow * before;
+    if (is_slow && share * share * moved <= no_slope * magnitude_) return Outcome::optimal;
+    if (is_slow) share = least_proximal_share;
+    before = moved;
   }
   return Outcome::stalled;
 }
@@ -169,8 +249,17 @@ void Carrier::hold_violated() {
   for (int i = 0; i < problem_.limits.size(); ++i) {
     if (!(violation_[i] > 0)) continue;
     held_limit_[i] = 1;
-    if (!problem_.limits.row(i).empty()) held_.push_back({RowName::Set::limits, 0, i});
+    if (!problem_.limits.row(i).empty()) hold({RowName::Set::limits, 0, i});
   }
+}
+
+/// Whether an inequality is not met just so, and so has no multiplier but rounding.
+bool Carrier::is_slack(int row) const {
+  if (row < equalities_) return false;
+  Wide missing = rows_.bound[row];
+  for (int c = 0; c < rows_.columns; ++c)
+    missing -= rows_.row(row)[c] * nearest_.point()[c];
+  return missing < -no_violation * rows_.size[row];
 }
 
 /// `level` counts from 0, the limits'.
@@ -182,10 +271,10 @@ void Carrier::give_multipliers(Multipliers &into, int level) const {
     into.wishes[i].assign(i + 1 < level ? problem_.wishes[i].size() : 0, 0.0);
   const std::span<const Wide> multipliers = nearest_.multipliers();
   Wide greatest = 0;
-  for (int i = 0; i < rows_.size(); ++i)
+  for (int i = 0; i < rows_.count(); ++i)
     greatest = std::max(greatest, absolute(multipliers[i]) * rows_.norm[i]);
-  for (int i = 0; i < rows_.size(); ++i) {
-    if (absolute(multipliers[i]) * rows_.norm[i] <= no_multiplier * greatest) continue;
+  for (int i = 0; i < rows_.count(); ++i) {
+    if (absolute(multipliers[i]) * rows_.norm[i] <= no_multiplier * greatest || is_slack(i)) continue;
     const RowName &name = names_[i];
     const auto value = static_cast<double>(multipliers[i]);
     if (name.set == RowName::Set::equal)
@@ -213,7 +302,7 @@ bool Carrier::solve_levels(bool everything, Solution &into) {
     if (move_to_rest(wishes, Limits::hard) != Outcome::optimal) return false;
     if (everything) give_multipliers(into.levels[level + 1], level + 1);
     for (int i = 0; i < wishes.size(); ++i)
-      held_.push_back({RowName::Set::wishes, level, i});
+      hold({RowName::Set::wishes, level, i});
   }
   return true;
 }
@@ -262,15 +351,17 @@ bool Carrier::solve(bool everything, Solution &into) {
   into.loose.assign(problem_.unknowns, 0);
   const Outcome outcome = move_to_rest({}, Limits::left_out);
   if (outcome == Outcome::infeasible) {
-    into.status = Status::conflict;
+    into.status = ambiguous_ ? Status::indistinct : Status::conflict;
     give_multipliers(into.conflict, 0);
     return true;
   }
+  for (int i = 0; i < problem_.equal.size(); ++i)
+    hold_direction({RowName::Set::equal, 0, i});
   if (outcome != Outcome::optimal || !solve_levels(everything, into)) return false;
   if (everything && !find_loose(into.loose)) return false;
-  into.status = Status::optimal;
+  into.status = ambiguous_ ? Status::stalled : Status::optimal;
   for (const Wide c : x_)
-    into.x.push_back(static_cast<double>(c));
+    into.x.push_back(absolute(c) > nothing * magnitude_ ? static_cast<double>(c) : 0);
   for (const Wide missed : violation_)
     into.violation.push_back(static_cast<double>(missed));
   return true;

@@ -42,8 +42,8 @@ struct Point {
           largest = std::max(largest, std::min(std::abs(rows->bound[i] / term.value), 1e9));
     for (int round = 0; round < rounds; ++round)
       pass_on(problem.equal, largest);
-    for (const Rows *rows : {&problem.at_least, &problem.limits, &problem.wishes[0], &problem.wishes[1],
-                             &problem.wishes[2]})
+    for (const Rows *rows :
+         {&problem.at_least, &problem.limits, &problem.wishes[0], &problem.wishes[1], &problem.wishes[2]})
       pass_on(*rows, largest);
   }
 
@@ -88,25 +88,33 @@ struct Balance {
       size[term.column] += factor_size * std::abs(term.value);
     }
   }
-  /// Of each component by itself; what is rounding of the greatest, each weighed by the numbers its unknown is made
-  /// from, is nothing.
+  /// Of each component by itself.
   double residual(const Point &point) const {
-    double greatest = 0;
-    for (std::size_t c = 0; c < rest.size(); ++c)
-      greatest = std::max(greatest, size[c] * point.size[c]);
+    const double nothing = rounding_of_greatest(point);
     double worst = 0;
     for (std::size_t c = 0; c < rest.size(); ++c)
-      if (!(std::abs(rest[c]) * point.size[c] <= roundings * rounding * greatest))
-        worst = std::max(worst, share(rest[c], size[c]));
+      if (!(std::abs(rest[c]) * point.size[c] <= nothing)) worst = std::max(worst, share(rest[c], size[c]));
     return worst;
   }
 
   /// How much of some component a row so multiplied is.
-  double weight(const Rows &rows, int i, double factor) const {
+  double weight(const Point &point, const Rows &rows, int i, double factor) const {
+    const double nothing = rounding_of_greatest(point);
     double most = 0;
-    for (const Term &term : rows.row(i))
-      most = std::max(most, share(factor * term.value, size[term.column]));
+    for (const Term &term : rows.row(i)) {
+      const double part = std::abs(factor * term.value);
+      if (!(part * point.size[term.column] <= nothing)) most = std::max(most, share(part, size[term.column]));
+    }
     return most;
+  }
+
+private:
+  /// Rounding of the greatest component, each weighed by the numbers that its unknown is made from, is nothing in any.
+  double rounding_of_greatest(const Point &point) const {
+    double greatest = 0;
+    for (std::size_t c = 0; c < rest.size(); ++c)
+      greatest = std::max(greatest, size[c] * point.size[c]);
+    return roundings * rounding * greatest;
   }
 };
 
@@ -126,7 +134,7 @@ double complement(const Balance &balance, const Rows &rows, const std::vector<do
     if (multiplier == 0) continue;
     const int row = static_cast<int>(i);
     const double violation = least_violation ? (*least_violation)[i] : 0;
-    const double weight = balance.weight(rows, row, multiplier);
+    const double weight = balance.weight(x, rows, row, multiplier);
     if (multiplier < 0 && !(violation > 0)) worst = std::max(worst, weight);
     const Value at = value(rows, row, x);
     worst = std::max(worst, std::min(weight, share(at.rest + violation, at.size + violation)));

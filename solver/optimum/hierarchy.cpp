@@ -91,6 +91,7 @@ void Hierarchy::begin(const Problem &problem, const Elimination *start) {
   point_holds_ = false;
   regular_ = false;
   any_bound_ = false;
+  active_set_.forget_nearly_parallel();
   bound_at_least_.assign(problem.at_least.size(), -1);
   bound_limit_.assign(problem.limits.size(), -1);
   solution_.violation.assign(problem.limits.size(), 0.0);

@@ -30,6 +30,9 @@ public:
   /// Only whether level 0 can hold. `problem`'s other levels are not looked at.
   bool feasible(const Problem &problem);
 
+  /// Whether rows that decided the last answer were nearly parallel: few of its digits may be right.
+  bool met_nearly_parallel() const { return reduction_.met_nearly_parallel() || active_set_.met_nearly_parallel(); }
+
 private:
   enum class LimitsAre { left_out, soft, hard };
 

@@ -7,14 +7,14 @@ namespace gatherwright::optimum {
 
 namespace {
 
-/// A row whose part outside the active ones is less than this share of its own length depends on them, and agrees with
-/// them where it is missed by no more than the second share of the numbers in it: as in double precision.
-constexpr double dependent_share = 1e-11;
+/// A row that depends on others agrees with them where it is missed by no more than this share of the numbers in it: as
+/// in double precision.
 constexpr double agreement = 1e-9;
 
-/// What is missed by this share of the numbers at hand is rounding: a wide number is rounded at 1e-34, and the weakest
-/// weight makes up to 1e11 of it.
-constexpr double nothing_missed = 1e-20;
+/// What is missed by this share of a row's own numbers is rounding, and so is what is missed by the second share of the
+/// greatest at hand: a wide number is rounded at 1e-34, and the weakest weight makes up to 1e11 of it.
+constexpr double nothing_missed = 1e-18;
+constexpr double nothing_of_all = 1e-23;
 
 /// A share of an active normal in a combination is rounding below this share of the greatest.
 constexpr double no_share = 1e-20;
@@ -37,7 +37,7 @@ void add_times(std::span<Wide> to, std::span<const Wide> from, Wide factor) {
 } // namespace
 
 void WideRows::find_norm() {
-  const std::span<const Wide> last = row(size() - 1);
+  const std::span<const Wide> last = row(count() - 1);
   norm.back() = square_root(dot(last, last));
 }
 
@@ -93,6 +93,15 @@ void Nearest::solve_factor(std::span<Wide> v) const {
   }
 }
 
+/// The size of the numbers that a row's value is made from.
+Wide Nearest::numbers(int row) const {
+  Wide sum = rows_->size[row];
+  const std::span<const Wide> of = rows_->row(row);
+  for (std::size_t c = 0; c < of.size(); ++c)
+    sum += absolute(of[c] * y_[c]);
+  return sum;
+}
+
 Wide Nearest::missing(int row) const {
   return rows_->bound[row] - dot(rows_->row(row), y_);
 }
@@ -128,13 +137,21 @@ void Nearest::project(int row) {
 }
 
 /// Judged by the row itself: among the normals the weights make some directions far longer than others.
-bool Nearest::depends_on_active(int row) const {
+bool Nearest::depends_on_active(int row) {
   if (left_square_ == 0 || active() == size_) return true;
   const std::span<const Wide> of = rows_->row(row);
   std::vector<Wide> rest(of.begin(), of.end());
   for (int k = 0; k < active(); ++k)
     add_times(rest, rows_->row(active_[k]), -combination_[k]);
-  return dot(rest, rest) <= dependent_share * dependent_share * rows_->norm[row] * rows_->norm[row];
+  const Wide share = square_root(dot(rest, rest));
+  if (share > dependent_share_of_wide * rows_->norm[row]) return false;
+  ambiguous_ = ambiguous_ || share > rounded_share * rows_->norm[row];
+  return true;
+}
+
+/// Whether a row that depends on the active ones agrees with them; so does what is no more than rounding.
+bool Nearest::agrees(int row, Wide missed) const {
+  return missed <= agreement * numbers(row) + nothing_of_all * rows_->norm[row] * magnitude_;
 }
 
 void Nearest::step_by(Wide step, bool moves) {
@@ -166,7 +183,7 @@ void Nearest::append(int row, Wide multiplier) {
 /// What comes after the row that leaves is orthogonalised anew.
 void Nearest::drop(int position) {
   passed_over_[active_[position]] = 0;
-  for (int i = equalities_; i < rows_->size(); ++i)
+  for (int i = equalities_; i < rows_->count(); ++i)
     passed_over_[i] = passed_over_[i] != 0 && std::find(active_.begin(), active_.end(), i) != active_.end();
   active_.erase(active_.begin() + position);
   dual_.erase(dual_.begin() + position);
@@ -189,7 +206,7 @@ Nearest::Outcome Nearest::add_equality(int row) {
   const Wide missed = missing(row);
   if (depends_on_active(row)) {
     passed_over_[row] = 1;
-    if (absolute(missed) <= agreement * numbers(row)) return Outcome::optimal;
+    if (agrees(row, absolute(missed))) return Outcome::optimal;
     fill_contradiction(row, missed > 0 ? 1 : -1);
     return Outcome::infeasible;
   }
@@ -222,7 +239,7 @@ Nearest::Outcome Nearest::add(int row) {
     project(row);
     const Wide missed = std::max(missing(row), Wide(0));
     const bool depends = depends_on_active(row);
-    if (depends && missed <= agreement * numbers(row)) {
+    if (depends && agrees(row, missed)) {
       passed_over_[row] = 1;
       for (int k = 0; k < active(); ++k)
         dual_[k] += entering * combination_[k];
@@ -247,10 +264,12 @@ Nearest::Outcome Nearest::add(int row) {
 int Nearest::most_violated() const {
   int worst = -1;
   Wide most = 0;
-  for (int i = equalities_; i < rows_->size(); ++i) {
+  for (int i = equalities_; i < rows_->count(); ++i) {
     if (passed_over_[i] != 0) continue;
     const Wide missed = missing(i);
-    if (missed <= nothing_missed * numbers(i) || missed <= most * rows_->norm[i]) continue;
+    if (missed <= nothing_of_all * rows_->norm[i] * magnitude_ || missed <= most * rows_->norm[i] ||
+        missed <= nothing_missed * numbers(i))
+      continue;
     most = rows_->norm[i] > 0 ? missed / rows_->norm[i] : missed;
     worst = i;
   }
@@ -262,9 +281,10 @@ Nearest::Outcome Nearest::solve(const WideRows &rows, int equalities, Wide magni
   equalities_ = equalities;
   magnitude_ = magnitude;
   work_ = 0;
+  ambiguous_ = false;
   active_.clear();
   dual_.clear();
-  passed_over_.assign(rows.size(), 0);
+  passed_over_.assign(rows.count(), 0);
   normals_.resize(width() * width());
   directions_.resize(width() * width());
   triangle_.resize(width() * width());
@@ -273,11 +293,11 @@ Nearest::Outcome Nearest::solve(const WideRows &rows, int equalities, Wide magni
   Outcome outcome = Outcome::optimal;
   for (int i = 0; i < equalities && outcome == Outcome::optimal; ++i)
     outcome = add_equality(i);
-  int patience = 8 * (rows.size() + size_) + 50;
+  int patience = 8 * (rows.count() + size_) + 50;
   while (outcome == Outcome::optimal) {
     if (work_ > budget) outcome = Outcome::too_much_work;
     const int next = most_violated();
-    work_ += static_cast<long>(size_) * rows.size();
+    work_ += static_cast<long>(size_) * rows.count();
     if (next < 0 || outcome != Outcome::optimal) break;
     outcome = --patience < 0 ? Outcome::stalled : add(next);
   }
@@ -287,7 +307,7 @@ Nearest::Outcome Nearest::solve(const WideRows &rows, int equalities, Wide magni
 }
 
 void Nearest::fill_multipliers() {
-  multipliers_.assign(rows_->size(), Wide(0));
+  multipliers_.assign(rows_->count(), Wide(0));
   for (int k = 0; k < active(); ++k)
     multipliers_[active_[k]] = active_[k] < equalities_ ? dual_[k] : std::max(dual_[k], Wide(0));
 }
@@ -295,7 +315,7 @@ void Nearest::fill_multipliers() {
 /// The entering row is a combination of the active ones: it less the combination is a row of no terms whose bound is
 /// above 0.
 void Nearest::fill_contradiction(int entering, Wide sign) {
-  multipliers_.assign(rows_->size(), Wide(0));
+  multipliers_.assign(rows_->count(), Wide(0));
   for (int k = 0; k < active(); ++k) {
     const Wide multiplier = -sign * combination_[k];
     multipliers_[active_[k]] = active_[k] < equalities_ ? multiplier : std::max(multiplier, Wide(0));

@@ -14,8 +14,9 @@ struct WideRows {
   std::vector<Wide> values;
   std::vector<Wide> bound;
   std::vector<Wide> norm; ///< Euclidean
+  std::vector<Wide> size; ///< of the numbers that the bound was computed from
 
-  int size() const { return static_cast<int>(bound.size()); }
+  int count() const { return static_cast<int>(bound.size()); }
   std::span<const Wide> row(int i) const {
     return std::span(values).subspan(static_cast<std::size_t>(i) * columns, columns);
   }
@@ -24,16 +25,23 @@ struct WideRows {
     values.clear();
     bound.clear();
     norm.clear();
+    size.clear();
   }
   /// Appends a row of 0, to be filled in; its norm is `find_norm`'s to find.
-  std::span<Wide> add(Wide value) {
+  std::span<Wide> add(Wide value, Wide numbers) {
     values.resize(values.size() + columns, Wide(0));
     bound.push_back(value);
     norm.push_back(0);
+    size.push_back(numbers);
     return std::span(values).last(columns);
   }
   void find_norm();
 };
+
+/// A row whose part outside others is less than the first share of its own length depends on them, as in double
+/// precision; more than the second is no rounding of a double's coefficients.
+inline constexpr double dependent_share_of_wide = 1e-11;
+inline constexpr double rounded_share = 4e-16;
 
 /// Strictly convex least squares under linear constraints in wide numbers, by the dual active set method of Goldfarb &
 /// Idnani (Mathematical Programming 27 (1983) 1-33): small, dense, and plain. Work is counted, and ends when the budget
@@ -51,12 +59,16 @@ public:
   /// Adds the square of row y - rest.
   void add_wish(std::span<const Wide> row, Wide rest);
 
-  /// Least y under rows y >= bound, the first `equalities` of them with equality. `magnitude` is the size of the numbers
-  /// that the bounds were computed from: what is missed by rounding of it is met. `budget` is lessened by the work done,
-  /// counted in multiplications.
+  /// Least y under rows y >= bound, the first `equalities` of them with equality. `magnitude` is the size of the
+  /// greatest numbers at hand: what is missed by rounding of it is met. `budget` is lessened by the work done, counted
+  /// in multiplications.
   Outcome solve(const WideRows &rows, int equalities, Wide magnitude, long &budget);
 
   std::span<const Wide> point() const { return y_; }
+
+  /// Whether some row was so nearly dependent on others that it was taken for dependent, but not the same to a double's
+  /// rounding: what it says beside them is lost.
+  bool ambiguous() const { return ambiguous_; }
 
   /// Multipliers of all rows; where the outcome is infeasible, those of a contradiction.
   std::span<const Wide> multipliers() const { return multipliers_; }
@@ -71,10 +83,11 @@ private:
   void solve_transposed(std::span<Wide> v) const;
   void solve_factor(std::span<Wide> v) const;
   Wide missing(int row) const;
-  Wide numbers(int row) const { return rows_->norm[row] * magnitude_ + absolute(rows_->bound[row]); }
+  Wide numbers(int row) const;
   void orthogonalise(std::span<Wide> vector, int count);
   void project(int row);
-  bool depends_on_active(int row) const;
+  bool depends_on_active(int row);
+  bool agrees(int row, Wide missed) const;
   Outcome add_equality(int row);
   Outcome add(int row);
   int blocking(Wide &step) const;
@@ -90,6 +103,7 @@ private:
   int equalities_ = 0;
   Wide magnitude_ = 0;
   long work_ = 0;
+  bool ambiguous_ = false;
   std::vector<Wide> factor_; ///< upper triangle, row by row
   std::vector<Wide> right_;
   std::vector<Wide> y_;

@@ -67,8 +67,8 @@ struct Multipliers {
 enum class Status {
   not_run,
   optimal,
-  conflict, ///< level 0 cannot hold; `conflict` holds multipliers of a contradiction
-  stalled,  ///< the iteration limit was reached: x is the last point, and the certificate tells how good it is
+  conflict,   ///< level 0 cannot hold; `conflict` holds multipliers of a contradiction
+  stalled,    ///< the iteration limit was reached: x is the last point, and the certificate tells how good it is
   indistinct, ///< rows of level 0 cannot be told apart at this precision: x is nothing
 };
 

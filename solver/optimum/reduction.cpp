@@ -36,6 +36,7 @@ void solve_pivots(const PivotedQr &qr, double *vector) {
 
 void Reduction::begin(const Problem &problem) {
   problem_ = &problem;
+  nearly_parallel_ = false;
   const int shared_begin = problem.shared_begin();
   point_.assign(problem.unknowns, 0.0);
   stages_used_ = 0;
@@ -76,6 +77,7 @@ void Reduction::begin(const Problem &problem) {
 
 void Reduction::begin(const Problem &problem, const Reduction &held) {
   problem_ = &problem;
+  nearly_parallel_ = held.nearly_parallel_;
   point_.assign(problem.unknowns, 0.0);
   block_of_unknown_ = held.block_of_unknown_;
   maps_ = held.maps_;
@@ -157,6 +159,7 @@ inline void Reduction::append_shared(std::span<const Term> row, double bound, Re
     if (place[column] >= 0) most = std::max(most, std::abs(value));
   }
   const double length = std::sqrt(square);
+  nearly_parallel_ = nearly_parallel_ || is_nearly_parallel(most, length);
   if (most > dependent_share * length)
     for (const auto &[column, value] : row)
       if (place[column] >= 0) pen.put(place[column], value);
@@ -228,6 +231,7 @@ void Reduction::append_of_block(std::span<const Term> row, int block, double bou
   double most = 0;
   for (int c = 0; c < width; ++c)
     most = std::max(most, std::abs(wide_[c]));
+  nearly_parallel_ = nearly_parallel_ || is_nearly_parallel(most, numbers);
   if (most > dependent_share * numbers)
     for (int c = 0; c < width; ++c)
       if (std::abs(wide_[c]) > cancelled * numbers) pen.put(columns[c], wide_[c]);
@@ -344,6 +348,8 @@ void Reduction::hold_block(int block, int first_row, int end_row) {
     std::copy_n(map.map.data() + static_cast<std::size_t>(i) * map.width(), map.locals,
                 own.entry.data() + static_cast<std::size_t>(i) * map.locals);
   own.qr.factor(dependent_share);
+  for (int k = 0; k < own.qr.rank; ++k)
+    nearly_parallel_ = nearly_parallel_ || is_nearly_parallel(std::abs(own.qr.column(k)[k]), 1);
   for (int k = 0; k < own.qr.rank; ++k)
     for (int c = 0; c < touched; ++c)
       own.qr.reflect(k, border_.data() + static_cast<std::size_t>(c) * rows);

@@ -50,6 +50,9 @@ public:
 
   std::span<const double> point() const { return point_; }
 
+  /// Whether a row held or appended was nearly parallel to those held before it.
+  bool met_nearly_parallel() const { return nearly_parallel_; }
+
   /// What the multipliers of held rows must be for `gradient` = sum of multiplier * row over all held rows, when those
   /// of the equalities kept are known. `gradient` (unknowns long) is changed: what is left of it, rounding alone where
   /// the point is optimal.
@@ -115,6 +118,7 @@ private:
   void settle_left(int left, double multiplier, double sign);
 
   const Problem *problem_ = nullptr;
+  mutable bool nearly_parallel_ = false;
   std::vector<int> block_of_unknown_; ///< -1: shared
   std::vector<BlockMap> maps_;
   std::vector<int> place_; ///< of each shared unknown among those open; -1: fixed

@@ -10,10 +10,14 @@ namespace gatherwright::optimum {
 namespace {
 
 /// Binary orders apart from which on a problem is scaled: below, ordinary plans keep their bits.
-constexpr int wide_spread = 16;
+constexpr int far_apart = 16;
 
-/// Rows and columns are scaled in turn so many times (Curtis & Reid, J. Inst. Maths Applics 10 (1972) 118-124, find that
-/// a few rounds do).
+/// Rows of one level that weigh so many binary orders differently lose half of a double's digits, squared, and more to
+/// rounding than a plan promises.
+constexpr int too_different = 14;
+
+/// Rows and columns are scaled in turn so many times (Curtis & Reid, J. Inst. Maths Applics 10 (1972) 118-124, find
+/// that a few rounds do).
 constexpr int rounds = 4;
 
 /// No scale is further from 1: numbers further apart are left to stand out.
@@ -66,6 +70,7 @@ Rows scaled_rows(const Rows &rows, const std::vector<int> &column, const auto &r
 } // namespace
 
 bool Scaling::helps(const Problem &problem) {
+  weighs_too_differently_ = false;
   // Far apart in a whole set of rows is what can be far apart in a row or a column: most problems end here.
   Orders level_0 = orders_of(problem.equal);
   for (const Rows *rows : {&problem.at_least, &problem.limits})
@@ -73,21 +78,32 @@ bool Scaling::helps(const Problem &problem) {
       level_0.see(orders.least);
       level_0.see(orders.greatest);
     }
-  int spread = level_0.spread();
+  int of_level = orders_of(problem.limits).spread();
   for (const Rows &rows : problem.wishes)
-    spread = std::max(spread, orders_of(rows).spread());
-  if (spread < wide_spread) return false;
+    of_level = std::max(of_level, orders_of(rows).spread());
+  if (level_0.spread() < far_apart && of_level < too_different) return false;
   find(problem);
-  return spread_is_wide();
+  weighs_too_differently_ = rows_weigh_too_differently(problem);
+  return columns_are_far_apart();
 }
 
-bool Scaling::spread_is_wide() const {
-  for (const Exponents *exponents : {&column_, &equal_, &at_least_})
-    if (!exponents->empty()) {
-      const auto [least, greatest] = std::minmax_element(exponents->begin(), exponents->end());
-      if (*greatest - *least >= wide_spread) return true;
+bool Scaling::columns_are_far_apart() const {
+  const auto [least, greatest] = std::minmax_element(column_.begin(), column_.end());
+  return least != column_.end() && *greatest - *least >= far_apart;
+}
+
+bool Scaling::rows_weigh_too_differently(const Problem &problem) const {
+  const auto differ = [this](const Rows &rows) {
+    Orders weights;
+    for (int i = 0; i < rows.size(); ++i) {
+      Orders of_row;
+      for (const Term &term : rows.row(i))
+        of_row.see(order_of(term.value) + column_[term.column]);
+      if (of_row.any()) weights.see(of_row.greatest);
     }
-  return false;
+    return weights.spread() >= too_different;
+  };
+  return differ(problem.limits) || std::any_of(problem.wishes.begin(), problem.wishes.end(), differ);
 }
 
 void Scaling::find(const Problem &problem) {

@@ -15,11 +15,15 @@ constexpr double certified = 1e-9;
 
 /// Where rows are multiplied by so many times their level's own numbers, they nearly cancel, and small residuals beside
 /// them say little.
-constexpr double cancelling = 1e6;
+constexpr double cancelling = 1e3;
 
-/// The rows of a contradiction cancel to this share of their terms: rows that depend on each other are told from others
-/// at 1e-11.
-constexpr double cancelled = 1e-10;
+/// The rows of a contradiction cancel to this share of their terms, but for rounding; in a problem too large for more
+/// digits the second must do.
+constexpr double cancelled = 1e-13;
+constexpr double cancelled_roughly = 1e-10;
+
+/// Their bounds do not cancel to this share of theirs.
+constexpr double bounds_left = 1e-10;
 
 /// Multiplications of wide numbers that one solver may spend: about a second's.
 constexpr long most_work = 20'000'000;
@@ -74,7 +78,7 @@ bool keeps_limits(const Problem &problem, const Solution &solution) {
 
 } // namespace
 
-bool contradicts(const Problem &problem, const Multipliers &multipliers) {
+bool contradicts(const Problem &problem, const Multipliers &multipliers, double close) {
   std::vector<double> sum(problem.unknowns, 0.0);
   std::vector<double> size(problem.unknowns, 0.0);
   double bound = 0;
@@ -96,14 +100,14 @@ bool contradicts(const Problem &problem, const Multipliers &multipliers) {
   for (const double s : size)
     greatest = std::max(greatest, s);
   for (std::size_t c = 0; c < sum.size(); ++c)
-    if (!(std::abs(sum[c]) <= cancelled * size[c] || std::abs(sum[c]) <= cancelled * cancelled * greatest)) return false;
-  return bound > cancelled * bounds;
+    if (!(std::abs(sum[c]) <= close * size[c] || std::abs(sum[c]) <= close * close * greatest)) return false;
+  return bound > bounds_left * bounds;
 }
 
 Solver::Solver() : budget_(most_work) {}
 
 bool Solver::trusted(const Problem &problem, Wanted wanted, const Solution &solution) {
-  if (solution.status == Status::conflict) return contradicts(problem, solution.conflict);
+  if (solution.status == Status::conflict) return contradicts(problem, solution.conflict, cancelled);
   if (wanted == Wanted::point)
     return solution.status == Status::optimal && check_feasible(problem, solution.x) <= certified &&
            keeps_limits(problem, solution);
@@ -122,7 +126,8 @@ const Solution &Solver::solve(const Problem &problem, Wanted wanted, const Elimi
   } else {
     found = &hierarchy_.solve(problem, wanted, start);
   }
-  if (trusted(problem, wanted, *found)) return *found;
+  if (!scaling_.weighs_too_differently() && !hierarchy_.met_nearly_parallel() && trusted(problem, wanted, *found))
+    return *found;
   if (!scales) {
     solution_ = *found;
     scaling_.find(problem);
@@ -136,12 +141,19 @@ const Solution &Solver::carry(const Problem &problem, Wanted wanted) {
   Solution carried;
   if (solve_carried(scaled_, wanted == Wanted::everything, budget_, carried)) {
     scaling_.unscale(carried);
-    if (carried.status == Status::conflict || check_feasible(problem, carried.x) <= certified) {
+    if (carried.status == Status::conflict || carried.status == Status::indistinct ||
+        check_feasible(problem, carried.x) <= certified) {
       solution_ = std::move(carried);
-      if (solution_.status == Status::optimal && wanted == Wanted::everything) residuals_ = check(problem, solution_);
+      if (solution_.status == Status::optimal && wanted == Wanted::everything) {
+        residuals_ = check(problem, solution_);
+        if (!(residuals_.largest() <= certified)) solution_.status = Status::stalled;
+      }
       return solution_;
     }
   }
+  if (solution_.status == Status::conflict && !hierarchy_.met_nearly_parallel() &&
+      contradicts(problem, solution_.conflict, cancelled_roughly))
+    return solution_;
   // What double precision found is good for what it keeps, and no more.
   const bool keeps = solution_.status != Status::conflict && check_feasible(problem, solution_.x) <= certified;
   solution_.status = keeps ? Status::stalled : Status::indistinct;
@@ -149,6 +161,7 @@ const Solution &Solver::carry(const Problem &problem, Wanted wanted) {
 }
 
 std::optional<bool> Solver::feasible(const Problem &problem) {
+  if (!scaling_.helps(problem) && hierarchy_.feasible(problem) && !hierarchy_.met_nearly_parallel()) return true;
   const Problem level_0{problem.unknowns, problem.block_ends, problem.equal, problem.at_least, {}, {}};
   const Status status = solve(level_0, Wanted::point).status;
   if (status == Status::indistinct) return std::nullopt;

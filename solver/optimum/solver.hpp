@@ -9,14 +9,14 @@
 
 namespace gatherwright::optimum {
 
-/// Solves problems as Hierarchy does, and looks at what came out: an answer that does not keep what it must, or that its
-/// multipliers do not prove, a contradiction that does not cancel, or a search without end is solved again with twice
-/// the digits. Problems whose numbers are far apart are scaled first. Keeps its room between solves; what it has spent
-/// on digits counts over all of them.
+/// Solves problems as Hierarchy does, and looks at what came out: an answer that does not keep what it must, or that
+/// its multipliers do not prove, a contradiction that does not cancel, or a search without end is solved again with
+/// twice the digits. Problems whose numbers are far apart are scaled first. Keeps its room between solves; what it has
+/// spent on digits counts over all of them.
 ///
 /// A status of `optimal` or `conflict` has been checked as far as what was asked for allows. `indistinct`: the rows of
-/// level 0 are too nearly parallel for the digits that there are, and x is nothing. `stalled`: x keeps level 0, but that
-/// it is best is not proved.
+/// level 0 are too nearly parallel for the digits that there are, and x is nothing. `stalled`: x keeps level 0, but
+/// that it is best is not proved.
 class Solver {
 public:
   using Wanted = Hierarchy::Wanted;
@@ -48,7 +48,8 @@ private:
   int carried_ = 0;
 };
 
-/// Whether the rows of level 0, so multiplied, cancel while their bounds do not: then they cannot all hold.
-bool contradicts(const Problem &problem, const Multipliers &multipliers);
+/// Whether the rows of level 0, so multiplied, cancel to the share `close` of their terms while their bounds do not:
+/// then they cannot all hold.
+bool contradicts(const Problem &problem, const Multipliers &multipliers, double close);
 
 } // namespace gatherwright::optimum

@@ -144,6 +144,15 @@ private:
 
 } // namespace
 
+namespace {
+
+bool is_certified(const Plan &plan) {
+  return plan.certificate && plan.certificate->feasibility <= certified &&
+         plan.certificate->stationarity <= certified && plan.certificate->complementarity <= certified;
+}
+
+} // namespace
+
 std::vector<Note> notes_of(const Job &job, const Plan &plan) {
   std::vector<Note> notes;
   const bool assumed = std::any_of(job.joins.begin(), job.joins.end(), [](const Join &join) {
@@ -169,14 +178,11 @@ std::vector<Note> notes_of(const Job &job, const Plan &plan) {
     note.kind = Note::Kind::rule_broken;
     note.rule = static_cast<int>(r);
   }
-  if (plan.certificate) {
-    const double worst =
-        std::max({plan.certificate->feasibility, plan.certificate->stationarity, plan.certificate->complementarity});
-    if (!(worst <= certified)) {
-      Note &note = notes.emplace_back();
-      note.kind = Note::Kind::certificate_weak;
-      note.value = worst;
-    }
+  // Without a certificate nothing is known; one of the plan as cut may miss what must hold by so much.
+  if (plan.verdict != Verdict::rules_conflict && !is_certified(plan)) {
+    Note &note = notes.emplace_back();
+    note.kind = Note::Kind::certificate_weak;
+    if (plan.certificate && plan.certificate->feasibility > certified) note.value = plan.certificate->feasibility;
   }
   return notes;
 }

@@ -33,6 +33,7 @@ public:
   PlanOutcome plan();
 
 private:
+  void refuse_indistinct();
   void plan_lengths();
   void plan_rules();
   void plan_join(int join);
@@ -63,6 +64,10 @@ PlanOutcome Planner::plan() {
   if (auto *faults = std::get_if<std::vector<PlacedFault>>(&scheme)) return std::move(*faults);
   scheme_ = std::get<allot::Scheme>(std::move(scheme));
   allotment_ = allot::allot(scheme_, job_.tape(), solver_, start_);
+  if (allotment_.indistinct) {
+    refuse_indistinct();
+    return std::move(faults_);
+  }
   plan_lengths();
   if (allotment_.conflict) {
     allot::NamedConflict conflict = allot::named_conflict(scheme_);
@@ -72,8 +77,9 @@ PlanOutcome Planner::plan() {
     plan_.notes = notes_of(job_, plan_);
     return std::move(plan_);
   }
-  plan_.certificate = {allotment_.certificate.feasibility, allotment_.certificate.stationarity,
-                       allotment_.certificate.complementarity};
+  if (allotment_.proved)
+    plan_.certificate = {allotment_.certificate.feasibility, allotment_.certificate.stationarity,
+                         allotment_.certificate.complementarity};
   plan_rules();
   for (std::size_t j = 0; j < job_.joins.size(); ++j)
     plan_join(static_cast<int>(j));
@@ -84,6 +90,35 @@ PlanOutcome Planner::plan() {
   plan_.notes = notes_of(job_, plan_);
   plan_.cautions = cautions_of(job_, plan_);
   return std::move(plan_);
+}
+
+/// What a condition says, in the job's words.
+std::string condition_name(const Job &job, const Condition &condition) {
+  if (condition.kind == Condition::Kind::rule) return "the rule " + job.rules[condition.rule].name;
+  if (condition.kind == Condition::Kind::from) return "where " + job.lengths[condition.length].name + " begins";
+  if (condition.kind == Condition::Kind::to) return "where " + job.lengths[condition.length].name + " ends";
+  const Join &join = job.joins[condition.join];
+  return (condition.kind == Condition::Kind::band_given ? "the band of " : "the long edge of ") + join.name +
+         ", segment " + segment_name(join, condition.segment);
+}
+
+/// Two conditions that say nearly, but not quite, the same leave a crossing that no digits are left for.
+void Planner::refuse_indistinct() {
+  const auto nearest = allot::nearest_to_parallel(scheme_);
+  if (!nearest) {
+    refuse({}, {"what must hold cannot be told apart: some conditions say nearly the same, but not quite",
+                "leave one of them out, or make them differ clearly"});
+    return;
+  }
+  const auto &[first, second] = *nearest;
+  Place place;
+  place.rule = second.rule;
+  place.length = second.length;
+  place.join = second.join;
+  place.segment = second.segment;
+  refuse(place, {condition_name(job_, first) + " and " + condition_name(job_, second) +
+                     " say nearly the same, but not quite: what must hold cannot be told apart",
+                 "leave one of them out, or make them differ clearly"});
 }
 
 void Planner::plan_lengths() {

@@ -6,7 +6,7 @@
 // conflicts: exactly; determined: whose unknowns were held beside the exact ones too. --show names each problem that is
 // not right. Ends with status 1 where an answer is wrong and called good.
 
-#include "optimum/hierarchy.hpp"
+#include "optimum/solver.hpp"
 #include "solver/optimum/exact/comparison.hpp"
 #include "solver/optimum/exact/families.hpp"
 
@@ -60,10 +60,10 @@ void print(const optimum::Problem &problem, const optimum::Solution &solution, c
 
 Counts count(Family family, const Asked &asked) {
   Counts counts;
-  optimum::Hierarchy solver;
   const std::string_view name = family_names[static_cast<std::size_t>(family)];
   for (std::uint64_t seed = asked.from; seed < asked.from + asked.problems; ++seed) {
     const optimum::Problem problem = make_problem(family, seed);
+    optimum::Solver solver;
     const optimum::Solution &solution = solver.solve(problem);
     const Answer exact = solve(problem);
     const Verdict verdict = compare(problem, solution, exact);

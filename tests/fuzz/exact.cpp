@@ -2,7 +2,7 @@
 // Small problems that are hard to solve in rounded numbers, beside a solver that does not round: no answer may be wrong
 // and called good.
 
-#include "optimum/hierarchy.hpp"
+#include "optimum/solver.hpp"
 #include "solver/optimum/exact/comparison.hpp"
 #include "solver/optimum/exact/families.hpp"
 
@@ -24,7 +24,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t *data, std::size_t size
   };
   const auto family = static_cast<exact::Family>(draw(static_cast<int>(exact::family_names.size())));
   const optimum::Problem problem = exact::make_problem(family, draw);
-  optimum::Hierarchy solver;
+  optimum::Solver solver;
   const optimum::Solution &solution = solver.solve(problem);
   const exact::Verdict verdict = exact::compare(problem, solution, exact::solve(problem));
   if (verdict.wrong && verdict.certified) std::abort();

@@ -3,7 +3,7 @@
 // optimal its checker, which shares no code with it, must find so; what it calls a conflict must be one.
 
 #include "optimum/certificate.hpp"
-#include "optimum/hierarchy.hpp"
+#include "optimum/solver.hpp"
 
 #include <cmath>
 #include <cstddef>
@@ -82,7 +82,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t *data, std::size_t size
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t *data, std::size_t size) {
   const Problem problem = problem_of({data, size});
-  Hierarchy solver;
+  Solver solver;
   const Solution &solution = solver.solve(problem);
   if (solution.status == Status::conflict) {
     check_conflict(problem, solution.conflict);

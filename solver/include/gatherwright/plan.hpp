@@ -199,7 +199,7 @@ struct Note {
     give_above_most,
     halves_by_folding, ///< folding in halves finds the marks with no tape; join, segment
     length_off_tape,   ///< a found length is left exact: no tape step keeps what must hold; length
-    certificate_weak,  ///< the optimality conditions do not hold to 1e-9; value
+    certificate_weak,  ///< not proved to 1e-9; value: the share by which what must hold is missed, 0: unknown
     rule_broken,       ///< the rest is planned as it stands; rule
     bare_lengths_long, ///< bare numbers give an edge over 3 m; join, value
     pair_not_mirrored, ///< an even number made, different end for end, and not mirrored; join

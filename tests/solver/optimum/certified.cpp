@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "optimum/certificate.hpp"
-#include "optimum/hierarchy.hpp"
+#include "optimum/solver.hpp"
 #include "solver/advice/linear_program.hpp"
 #include "solver/optimum/random_problem.hpp"
 
@@ -8,9 +8,9 @@
 #include <cmath>
 
 using namespace gatherwright;
-using optimum::Hierarchy;
 using optimum::Problem;
 using optimum::Solution;
+using optimum::Solver;
 using optimum::Status;
 
 namespace {
@@ -22,7 +22,7 @@ bool feasible_by_glpk(const Problem &problem) {
 } // namespace
 
 TEST_CASE("every random problem is certified, and level 0 conflicts where a linear program says so") {
-  Hierarchy solver;
+  Solver solver;
   int conflicts = 0;
   int violated = 0;
   for (std::uint64_t seed = 0; seed < 1500; ++seed) {
@@ -47,7 +47,7 @@ TEST_CASE("every random problem is certified, and level 0 conflicts where a line
 }
 
 TEST_CASE("a conflict comes with rows that cancel and bounds that do not") {
-  Hierarchy solver;
+  Solver solver;
   int conflicts = 0;
   for (std::uint64_t seed = 0; seed < 2000; ++seed) {
     tests::RandomProblem random(seed);
@@ -80,7 +80,7 @@ TEST_CASE("a conflict comes with rows that cancel and bounds that do not") {
 }
 
 TEST_CASE("a perturbed answer is not certified") {
-  Hierarchy solver;
+  Solver solver;
   int points = 0;
   int multipliers = 0;
   for (std::uint64_t seed = 0; seed < 400; ++seed) {
@@ -124,21 +124,21 @@ TEST_CASE("an answer that is no number is not certified") {
   Problem problem;
   problem.unknowns = 1;
   problem.wishes[0].add(std::vector<optimum::Term>{{0, 1.0}}, 3);
-  Solution solution = Hierarchy().solve(problem);
+  Solution solution = Solver().solve(problem);
   REQUIRE(optimum::check(problem, solution).largest() <= 1e-9);
   solution.x[0] = NAN;
   CHECK_FALSE(optimum::check(problem, solution).largest() <= 1e-9);
 }
 
 TEST_CASE("a problem is solved to the same bits again, whatever was solved between") {
-  Hierarchy used;
+  Solver used;
   for (std::uint64_t seed = 0; seed < 200; ++seed) {
     const Problem problem = tests::RandomProblem(seed).make({});
     const Problem other = tests::RandomProblem(seed + 1000).make({});
     const Solution first = used.solve(problem);
     used.solve(other);
     const Solution again = used.solve(problem);
-    const Solution fresh = Hierarchy().solve(problem);
+    const Solution fresh = Solver().solve(problem);
     CHECK(first.status == again.status);
     CHECK(first.status == fresh.status);
     if (first.status != Status::optimal) continue;
@@ -149,23 +149,23 @@ TEST_CASE("a problem is solved to the same bits again, whatever was solved betwe
 
 TEST_CASE("problems with nothing in them are solved") {
   Problem none;
-  CHECK(Hierarchy().solve(none).status == Status::optimal);
+  CHECK(Solver().solve(none).status == Status::optimal);
   Problem alone;
   alone.unknowns = 3;
-  CHECK(Hierarchy().solve(alone).status == Status::optimal);
+  CHECK(Solver().solve(alone).status == Status::optimal);
   Problem hollow = alone;
   hollow.block_ends = {0, 2, 2};
   hollow.wishes[1].add(std::vector<optimum::Term>{{1, 2.0}, {2, 1.0}}, 4);
-  const Solution solved = Hierarchy().solve(hollow);
+  const Solution solved = Solver().solve(hollow);
   CHECK(2 * solved.x[1] + solved.x[2] == Approx(4));
   Problem impossible = alone;
   impossible.at_least.add(std::vector<optimum::Term>{}, 1);
-  CHECK(Hierarchy().solve(impossible).status == Status::conflict);
+  CHECK(Solver().solve(impossible).status == Status::conflict);
 }
 
 TEST_CASE("the size of the numbers does not matter") {
   for (const double scale : {1e-3, 1e3, 1e6}) {
-    Hierarchy solver;
+    Solver solver;
     for (std::uint64_t seed = 0; seed < 200; ++seed) {
       Problem problem = tests::RandomProblem(seed).make({});
       const auto stretch = [&](optimum::Rows &rows) {

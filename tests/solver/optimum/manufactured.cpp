@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "optimum/certificate.hpp"
-#include "optimum/hierarchy.hpp"
+#include "optimum/solver.hpp"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
@@ -235,7 +235,7 @@ void check_found(const Manufactured &made, const Solution &found, double allowed
 } // namespace
 
 TEST_CASE("optima that were chosen first are found, whatever rows depend on each other") {
-  Hierarchy solver;
+  Solver solver;
   int settled = 0;
   int missed = 0;
   for (std::uint64_t seed = 0; seed < 1500; ++seed) {
@@ -252,7 +252,7 @@ TEST_CASE("optima that were chosen first are found, whatever rows depend on each
 }
 
 TEST_CASE("optima of joins that meet in free lengths are found to rounding") {
-  Hierarchy solver;
+  Solver solver;
   for (std::uint64_t seed = 0; seed < 100; ++seed) {
     INFO("seed " << seed);
     const Manufactured made = job_made(seed);
@@ -261,11 +261,11 @@ TEST_CASE("optima of joins that meet in free lengths are found to rounding") {
 }
 
 TEST_CASE("the point alone is the same point") {
-  Hierarchy solver;
+  Solver solver;
   for (std::uint64_t seed = 0; seed < 200; ++seed) {
     const Manufactured made = random_made(seed);
     const Solution whole = solver.solve(made.problem);
-    const Solution &point = solver.solve(made.problem, Hierarchy::Wanted::point);
+    const Solution &point = solver.solve(made.problem, Solver::Wanted::point);
     CHECK(whole.x == point.x);
     CHECK(whole.violation == point.violation);
   }

@@ -26,6 +26,9 @@ constexpr double allowed_worse = 1e-8;
 constexpr double well_determined = 0.01;
 constexpr double allowed_far = allowed_worse / well_determined;
 
+/// Beyond so many times the numbers of the rows a point is far away.
+constexpr double far_away = 1e6;
+
 /// A row of six terms whose unknowns were rounded a few times.
 constexpr double rounding = 64 * std::numeric_limits<double>::epsilon();
 
@@ -140,6 +143,23 @@ double far_off(const Points &points, const Answer &exact) {
   return worst;
 }
 
+/// Whether the best point lies so far beyond all that the rows say of it that it is the crossing of rows almost
+/// parallel, and its own digits are not enough to keep them.
+bool lies_far_away(const Problem &problem, const Answer &exact) {
+  double said = 0;
+  const auto look = [&](const Rows &rows) {
+    for (int i = 0; i < rows.size(); ++i)
+      for (const optimum::Term &term : rows.row(i))
+        said = std::max(said, std::abs(rows.bound[i] / term.value));
+  };
+  for (const Rows *rows : {&problem.equal, &problem.at_least, &problem.limits})
+    look(*rows);
+  for (const Rows &rows : problem.wishes)
+    look(rows);
+  return std::any_of(exact.x.begin(), exact.x.end(),
+                     [&](const Number &x) { return std::abs(x.get_d()) > far_away * said; });
+}
+
 void find_wrong(Verdict &verdict, double by, std::string what) {
   verdict.wrong = true;
   verdict.worst = by;
@@ -148,7 +168,19 @@ void find_wrong(Verdict &verdict, double by, std::string what) {
 
 void compare_levels(Verdict &verdict, const Points &points, const Answer &exact) {
   const Problem &problem = points.problem;
-  if (const double off = off_level_0(points); off > allowed_off) return find_wrong(verdict, off, "level 0 is off");
+  if (lies_far_away(problem, exact)) {
+    verdict.bent = true;
+    verdict.what = "the best lies far away";
+    return;
+  }
+  const double off = off_level_0(points);
+  if (off > allowed_off) return find_wrong(verdict, off, "level 0 is off");
+  if (off > rounding) { // by as much as it may be: the levels after it are those of another problem
+    verdict.bent = true;
+    verdict.worst = off;
+    verdict.what = "level 0 is off by what it may";
+    return;
+  }
   for (int level = 0; level < levels; ++level) {
     const Rows &rows = level == 0 ? problem.limits : problem.wishes[level - 1];
     const LevelBeside found = beside(rows, points, exact, level);
@@ -183,13 +215,15 @@ Verdict compare(const Problem &problem, const Solution &solution, const Answer &
     return verdict;
   }
   verdict.residual = optimum::check(problem, solution).largest();
-  verdict.certified = verdict.residual <= proved;
-  verdict.refused = solution.status == Status::stalled && !verdict.certified;
+  verdict.refused = solution.status == Status::stalled;
+  verdict.certified = !verdict.refused && verdict.residual <= proved;
   const Points points(problem, solution, exact);
   if (exact.feasible)
     compare_levels(verdict, points, exact);
-  else if (const double off = off_level_0(points); off > rounding)
+  else if (const double off = off_level_0(points); off > allowed_off)
     find_wrong(verdict, off, "there is a conflict");
+  else
+    verdict.bent = true;
   return verdict;
 }
 

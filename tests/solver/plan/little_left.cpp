@@ -1,0 +1,74 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "made_job.hpp"
+
+#include <cmath>
+#include <fmt/format.h>
+
+using namespace gatherwright;
+using tests::job_of;
+using tests::plan_of;
+
+namespace {
+
+std::string two_sums(std::string_view coefficient, std::string_view second) {
+  return fmt::format(R"({{"lengths": {{"x": {{"aim": "30 cm"}}, "y": {{"aim": "40 cm"}}}},
+    "rules": ["x + y = 60 cm", "{} * x + y = {}"],
+    "joins": [{{"name": "a", "long": "x", "band": "12 cm"}}, {{"name": "b", "long": "y", "band": "15 cm"}}]}})",
+                     coefficient, second);
+}
+
+} // namespace
+
+TEST_CASE("rules that say almost the same are planned by what both say, never below 0") {
+  for (const char *coefficient : {"1.000001", "1.0000001", "1.00000001", "1.0000000001"}) {
+    INFO(coefficient);
+    const Plan plan = plan_of(two_sums(coefficient, "60 cm"));
+    CHECK(plan.lengths[0].is == 0);
+    CHECK(plan.lengths[1].is == 600);
+    REQUIRE(plan.certificate);
+    CHECK(plan.certificate->feasibility <= 1e-9);
+    CHECK(plan.verdict == Verdict::cannot_be_gathered);
+  }
+}
+
+TEST_CASE("rules that no digits can tell apart are refused by name") {
+  const PlanOutcome outcome = plan(job_of(two_sums("1.000000000001", "70 cm")));
+  const auto *faults = std::get_if<std::vector<PlacedFault>>(&outcome);
+  REQUIRE(faults);
+  REQUIRE(faults->size() == 1);
+  const Fault &fault = faults->front().fault;
+  CHECK(fault.what.find("x + y = 60 cm") != std::string::npos);
+  CHECK(fault.what.find("1.000000000001 * x + y = 70 cm") != std::string::npos);
+  CHECK(faults->front().place.rule == 1);
+}
+
+TEST_CASE("what is made of a free length is never below 0, not even by rounding") {
+  SECTION("the length stays as far from its end as that takes") {
+    const Plan plan = plan_of(R"({"lengths": {"a": {"aim": "30 cm"}, "b": "a - 50 cm"},
+      "joins": [{"name": "j", "long": "a", "band": "20 cm"}]})");
+    CHECK(plan.lengths[0].is == Approx(500));
+    CHECK(plan.lengths[1].is >= 0);
+  }
+  SECTION("what rounding leaves of 0 is 0") {
+    const Plan plan = plan_of(R"({"lengths": {"a": {"from": "10 cm", "to": "10 cm"}, "b": "a * 0.3 - 3 cm"},
+      "joins": [{"name": "j", "long": "b", "band": "5 cm"}]})");
+    CHECK(plan.lengths[1].is == 0);
+    CHECK_FALSE(std::signbit(plan.lengths[1].is));
+    CHECK(plan.joins[0].verdict == Verdict::cannot_be_gathered);
+    for (const Mark &mark : plan.joins[0].marks)
+      CHECK(mark.long_edge.tape == 0);
+  }
+  SECTION("and a band of it is refused") {
+    const PlanOutcome outcome =
+        plan(job_of(R"({"lengths": {"a": {"from": "10 cm", "to": "10 cm"}, "b": "a * 0.3 - 3 cm"},
+      "joins": [{"name": "j", "long": "5 cm", "band": "b"}]})"));
+    REQUIRE(std::holds_alternative<std::vector<PlacedFault>>(outcome));
+  }
+}
+
+TEST_CASE("an answer that is right is not told to be doubtful") {
+  const Plan plan = plan_of(R"({"lengths": {"front": {}, "a": {"aim": 73.1}}, "rules": ["a * 0.5 = 35 cm"],
+    "joins": [{"name": "j", "long": "front", "band": 30}]})");
+  for (const Note &note : plan.notes)
+    CHECK(note.kind != Note::Kind::certificate_weak);
+}
