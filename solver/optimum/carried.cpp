@@ -41,10 +41,6 @@ constexpr double nothing = 1e-20;
 /// Unknowns that move by less than this share of the numbers, drawn to a place as far away as those, cannot move.
 constexpr double moved_share = 1e-8;
 
-/// A wish of which what is held leaves more than this share, though too little to count, is lost beside it: wishes are
-/// held as they are, so that none but the very same is taken for another.
-constexpr double same_share = 1e-25;
-
 class Carrier {
 public:
   Carrier(const Problem &problem, long &budget)
@@ -167,7 +163,7 @@ bool Carrier::is_settled(std::span<const Wide> row) {
   const Wide after = square_root(dot(left_, left_));
   budget_ -= std::min(budget_, static_cast<long>(4 * directions_.size()));
   if (after <= dependent_share_of_wide * before) {
-    ambiguous_ = ambiguous_ || after > same_share * before;
+    ambiguous_ = ambiguous_ || after > rounded_share * before;
     return true;
   }
   for (Wide &c : left_)
