@@ -4,8 +4,6 @@
 #include "cloth/limits.hpp"
 
 #include <Eigen/Dense>
-#include <unsupported/Eigen/NonLinearOptimization>
-#include <unsupported/Eigen/NumericalDiff>
 
 #include <algorithm>
 #include <cmath>
@@ -13,42 +11,28 @@
 namespace gatherwright::cloth {
 namespace {
 
-constexpr int most_evaluations = 2000; ///< of the curve through a column; a dozen or two is usual
-constexpr double converged = 1e-12;    ///< relative, of the sum of squares and of the figures
+using Rows = Eigen::Matrix<double, static_cast<int>(weight_rows), 1>;
+using BetweenRows = Eigen::Matrix<double, static_cast<int>(weight_rows), static_cast<int>(weight_rows)>;
 
-/// What one cloth says of a column: the logarithm of its extra, without what its thickness and stiffness do to it.
+/// What one cloth says of a column: the logarithm of its extra over the table's, thickness and stiffness allowed for.
 struct Datum {
   Weight weight;
-  double log_extra = 0;
+  double off = 0;
 };
 
-/// Residuals of a column for Eigen's least squares, over the logarithms by which its extras are moved.
-struct Residuals {
-  using Scalar = double;
-  using InputType = Eigen::VectorXd;
-  using ValueType = Eigen::VectorXd;
-  using JacobianType = Eigen::MatrixXd;
-  enum { InputsAtCompileTime = Eigen::Dynamic, ValuesAtCompileTime = Eigen::Dynamic };
-
-  const WeightColumn &now;
-  const std::vector<Datum> &data;
-
-  int inputs() const { return static_cast<int>(weight_rows); }
-  int values() const { return static_cast<int>(data.size() + weight_rows); }
-
-  int operator()(const Eigen::VectorXd &moved, Eigen::VectorXd &residuals) const {
-    WeightColumn extra{};
-    for (std::size_t i = 0; i < weight_rows; ++i)
-      extra[i] = (now[i] - 1) * std::exp(moved[static_cast<Eigen::Index>(i)]);
-    const CurveOverWeights curve(extra);
-    Eigen::Index row = 0;
-    for (const Datum &datum : data)
-      residuals[row++] = (datum.log_extra - std::log(curve.at(datum.weight))) / cloth_spread;
-    for (std::size_t i = 0; i < weight_rows; ++i)
-      residuals[row++] = moved[static_cast<Eigen::Index>(i)] / table_spread;
-    return 0;
-  }
-};
+/// How much of what each row moves a cloth of this weight moves: in proportion to its place between two rows, on the
+/// scale of logarithms.
+Rows shares(Weight weight) {
+  Rows share = Rows::Zero();
+  const double grams = std::clamp(weight.grams, lightest.grams, heaviest.grams);
+  std::size_t row = 0;
+  while (row + 2 < weight_rows && grams >= row_grams[row + 1])
+    ++row;
+  const double beyond = std::log(grams / row_grams[row]) / std::log(row_grams[row + 1] / row_grams[row]);
+  share[static_cast<Eigen::Index>(row)] = 1 - beyond;
+  share[static_cast<Eigen::Index>(row + 1)] = beyond;
+  return share;
+}
 
 double log_extra(double fullness) {
   return std::log(std::max(fullness - 1, least_studied_extra));
@@ -65,38 +49,38 @@ double mean_of_people(const std::vector<double> &figures, double &squares, int &
   return mean;
 }
 
-/// The figures that are best, with their spread.
+/// The figures that are best, with their spread. Seven unknowns, each held by its prior: the normal equations are as
+/// well conditioned as the cloths are few.
 void fit_column(const WeightColumn &now, const std::vector<Datum> &data, FittedColumn &column) {
-  Eigen::NumericalDiff<Residuals, Eigen::Central> residuals(Residuals{now, data});
-  Eigen::LevenbergMarquardt<Eigen::NumericalDiff<Residuals, Eigen::Central>> search(residuals);
-  search.parameters.maxfev = most_evaluations;
-  search.parameters.ftol = search.parameters.xtol = converged;
-  Eigen::VectorXd moved = Eigen::VectorXd::Zero(residuals.inputs());
-  search.minimize(moved);
-
-  Eigen::MatrixXd slopes(residuals.values(), residuals.inputs());
-  residuals.df(moved, slopes);
-  const Eigen::MatrixXd covariance =
-      (slopes.transpose() * slopes).ldlt().solve(Eigen::MatrixXd::Identity(residuals.inputs(), residuals.inputs()));
-  Eigen::VectorXd at_best(residuals.values());
-  residuals(moved, at_best);
+  BetweenRows normal = BetweenRows::Identity() / (table_spread * table_spread);
+  Rows wanted = Rows::Zero();
+  for (const Datum &datum : data) {
+    const Rows share = shares(datum.weight);
+    normal += share * share.transpose() / (cloth_spread * cloth_spread);
+    wanted += share * datum.off / (cloth_spread * cloth_spread);
+  }
+  const BetweenRows covariance = normal.inverse();
+  const Rows moved = covariance * wanted;
 
   // As many figures as the cloths themselves settle; the rest is the table's.
-  const double settled = residuals.inputs() - covariance.trace() / (table_spread * table_spread);
-  const double left = std::max(1.0, static_cast<double>(data.size()) - settled);
-  const double found = std::sqrt(at_best.head(static_cast<Eigen::Index>(data.size())).squaredNorm() / left);
-  if (!data.empty()) column.between_cloths = std::exp(found * cloth_spread);
+  const double settled = static_cast<double>(weight_rows) - covariance.trace() / (table_spread * table_spread);
+  double squares = 0;
+  for (const Datum &datum : data)
+    squares += std::pow(datum.off - shares(datum.weight).dot(moved), 2);
+  const double found = std::sqrt(squares / std::max(1.0, static_cast<double>(data.size()) - settled));
+  if (!data.empty()) column.between_cloths = std::exp(found);
   for (std::size_t i = 0; i < weight_rows; ++i) {
     const auto row = static_cast<Eigen::Index>(i);
     const double extra = (now[i] - 1) * std::exp(moved[row]);
     // Where the cloths lie further off than was thought, the figures are known less well by as much.
-    column.rows[i] = {now[i], 1 + extra, extra * std::sqrt(covariance(row, row)) * std::max(1.0, found)};
+    column.rows[i] = {now[i], 1 + extra, extra * std::sqrt(covariance(row, row)) * std::max(1.0, found / cloth_spread)};
   }
 }
 
 /// `measured`: what a cloth's thickness and stiffness multiply its extra by.
 template <class Measured> FittedColumn fitted(const WeightColumn &now, std::span<const StudiedCloth> cloths,
                                               std::vector<double> StudiedCloth::*figures, Measured measured) {
+  const CurveOverWeights curve(now);
   FittedColumn column;
   std::vector<Datum> data;
   double squares = 0;
@@ -104,7 +88,8 @@ template <class Measured> FittedColumn fitted(const WeightColumn &now, std::span
   for (const StudiedCloth &cloth : cloths) {
     if ((cloth.*figures).empty()) continue;
     const double mean = mean_of_people(cloth.*figures, squares, more_than_one);
-    data.push_back({weight(cloth.fabric), mean - std::log(measured(cloth.fabric))});
+    const double expected = (curve.at(weight(cloth.fabric)) - 1) * measured(cloth.fabric);
+    data.push_back({weight(cloth.fabric), mean - std::log(expected)});
   }
   column.cloths = static_cast<int>(data.size());
   if (more_than_one > 0) column.between_people = std::exp(std::sqrt(squares / more_than_one));

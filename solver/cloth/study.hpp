@@ -12,10 +12,10 @@
 /// What a study of gathered test strips would change in the table over weights.
 ///
 /// The table is the prior: it is taken to be right to within `table_spread`, a cloth to lie off it by `cloth_spread`,
-/// both as standard deviations of the logarithm of the extra (fullness - 1). Each figure of a column is then chosen so
-/// that the sum of the squares of what the cloths lie off the curve through it, each over `cloth_spread`, and of what
-/// the figures have moved, each over `table_spread`, is least. So one cloth of a row's own weight moves it half the
-/// way.
+/// both as standard deviations of the logarithm of the extra (fullness - 1). Between two rows the curve moves in
+/// proportion to what they do, on the scale of logarithms of the weight. The figures of a column are then those for
+/// which the sum of the squares of what the cloths lie off the curve, each over `cloth_spread`, and of what the figures
+/// have moved, each over `table_spread`, is least. So one cloth of a row's own weight moves it half the way.
 namespace gatherwright::cloth {
 
 inline constexpr double table_spread = 0.25; ///< our model
@@ -67,7 +67,7 @@ struct StudyFit {
   std::optional<Factor> packing;       ///< drawn up tight, over `packed` of the same cloth
 };
 
-/// Fits the table to a study. Work is bounded by the number of figures.
+/// Fits the table to a study. Work grows as the number of figures.
 StudyFit fit(std::span<const StudiedCloth> cloths);
 
 } // namespace gatherwright::cloth

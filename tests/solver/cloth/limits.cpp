@@ -273,7 +273,7 @@ TEST_CASE("a skirt goes into its waistband 1.75 times as full, and no fuller tha
     return limits(fabric, with_stitch(stitch), kind, own, {.use = Use::skirt});
   };
   check(skirt(of_weight(120), 4), 1.22, 2.3, 5.25, 11.11111111111111);
-  check(skirt(of_weight(300), 4), 1.12, 1.6, 0.8 * 8 / 1.8, 8 / 1.8);
+  check(skirt(of_weight(300), 3.5), 1.12, 1.6, 0.8 * 7 / 1.8, 7 / 1.8);
   // Where 0.8 of packing is less than what any gathers may have, it stays at that.
   check(skirt(of_weight(300), 2), 1.12, 1.6, 2, 4 / 1.8);
   check(skirt(of_weight(300), 1.5), 1.12, 1.6, 3 / 1.8, 3 / 1.8);

@@ -127,8 +127,8 @@ TEST_CASE("what is published lies within our limits, but for what is listed here
   };
   const std::vector<Contradiction> known{
       {"muslin flounces (1771)", 0.71},
-      {"set-in sleeve of firm wovens over an armhole of 42.5 cm", 1.66},
-      {"set-in sleeve of supple cloth over an armhole of 42.5 cm", 11.20},
+      {"set-in sleeve of firm wovens over an armhole of 42.5 cm", 1.74},
+      {"set-in sleeve of supple cloth over an armhole of 42.5 cm", 11.27},
   };
   std::vector<std::string> found;
   for (const PublishedRow &row : published()) {
