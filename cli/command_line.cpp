@@ -35,7 +35,7 @@ constexpr OptionForm strips{"--strips", "FILE", "write marking strips at true sc
 constexpr OptionForm sheet{"--sheet", "FILE", "write a worksheet to pin to the wall: .html or .pdf"};
 constexpr OptionForm paper{"--paper", "a4|letter", "what they are printed on (a4)"};
 
-constexpr OptionForm use{"--use", "U", "skirt or curtain: what is usual there (as a sleeve, a neck or a frill)"};
+constexpr OptionForm use{"--use", "skirt|curtain", "what the join is for (as a sleeve, a neck or a frill)"};
 
 constexpr OptionForm unit{"--unit", "U", "of bare numbers and of what is printed: mm cm m in ft yd (cm)"};
 
