@@ -45,8 +45,9 @@ std::string headline(int cloths, int still_empty) {
 
 /// Whether a figure has moved by more than it is known to. A row without a cloth near it moves with its neighbours
 /// only.
-bool would_change(const cloth::StudyFit &fit, const cloth::FittedFigure &figure, std::size_t row) {
-  return fit.near[row] > 0 && std::abs(figure.fitted - figure.now) > figure.spread;
+bool would_change(const cloth::FittedColumn &column, std::size_t row) {
+  const cloth::FittedFigure &figure = column.rows[row];
+  return column.near[row] > 0 && std::abs(figure.fitted - figure.now) > figure.spread;
 }
 
 std::string table_of(const cloth::StudyFit &fit) {
@@ -62,7 +63,7 @@ std::string table_of(const cloth::StudyFit &fit) {
       const cloth::FittedFigure &figure = each.column.rows[row];
       cells.push_back(words::decimals(figure.now, 2));
       cells.push_back(fmt::format("{} +-{}{}", words::decimals(figure.fitted, 2), words::decimals(figure.spread, 2),
-                                  would_change(fit, figure, row) ? " *" : ""));
+                                  would_change(each.column, row) ? " *" : ""));
     }
     table.row(std::move(cells));
   }
@@ -73,7 +74,7 @@ std::string changes(const cloth::StudyFit &fit) {
   std::string text;
   for (const NamedColumn &each : columns_of(fit))
     for (std::size_t row = 0; row < cloth::weight_rows; ++row)
-      if (const cloth::FittedFigure &figure = each.column.rows[row]; would_change(fit, figure, row))
+      if (const cloth::FittedFigure &figure = each.column.rows[row]; would_change(each.column, row))
         text += fmt::format("{}{} at {} g/m2 {} in place of {}", text.empty() ? "" : ", ", each.name,
                             words::trimmed(cloth::row_grams[row], 0), words::decimals(figure.fitted, 2),
                             words::decimals(figure.now, 2));
@@ -120,7 +121,7 @@ void factor_json(JsonText &json, std::string_view key, const std::optional<cloth
   json.close();
 }
 
-void column_json(JsonText &json, const NamedColumn &each, const cloth::StudyFit &fit) {
+void column_json(JsonText &json, const NamedColumn &each) {
   json.key(each.name);
   json.open_object();
   json.integer_field("cloths", each.column.cloths);
@@ -135,7 +136,7 @@ void column_json(JsonText &json, const NamedColumn &each, const cloth::StudyFit 
     json.number_field("now", figure.now);
     json.number_field("fitted", figure.fitted);
     json.number_field("spread", figure.spread);
-    json.truth_field("would_change", would_change(fit, figure, row));
+    json.truth_field("would_change", would_change(each.column, row));
     json.close();
   }
   json.close();
@@ -168,7 +169,7 @@ std::string study_json(const cloth::StudyFit &fit, int cloths, int still_empty) 
     json.integer(near);
   json.close();
   for (const NamedColumn &each : columns_of(fit))
-    column_json(json, each, fit);
+    column_json(json, each);
   factor_json(json, "density", fit.density);
   factor_json(json, "packing", fit.packing);
   json.close();

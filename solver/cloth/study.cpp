@@ -34,6 +34,13 @@ Rows shares(Weight weight) {
   return share;
 }
 
+std::size_t nearest_row(Weight weight) {
+  std::size_t row = 0;
+  while (row + 1 < weight_rows && weight.grams * weight.grams > row_grams[row] * row_grams[row + 1])
+    ++row;
+  return row;
+}
+
 double log_extra(double fullness) {
   return std::log(std::max(fullness - 1, least_studied_extra));
 }
@@ -88,6 +95,7 @@ template <class Measured> FittedColumn fitted(const WeightColumn &now, std::span
   for (const StudiedCloth &cloth : cloths) {
     if ((cloth.*figures).empty()) continue;
     const double mean = mean_of_people(cloth.*figures, squares, more_than_one);
+    ++column.near[nearest_row(weight(cloth.fabric))];
     const double expected = (curve.at(weight(cloth.fabric)) - 1) * measured(cloth.fabric);
     data.push_back({weight(cloth.fabric), mean - std::log(expected)});
   }
@@ -104,13 +112,6 @@ std::optional<Factor> factor_of(const std::vector<double> &logarithms) {
   const double spread =
       logarithms.size() < 2 ? 0.0 : std::sqrt((all - mean).square().sum() / static_cast<double>(logarithms.size() - 1));
   return Factor{std::exp(mean), std::exp(spread), static_cast<int>(logarithms.size())};
-}
-
-std::size_t nearest_row(Weight weight) {
-  std::size_t row = 0;
-  while (row + 1 < weight_rows && weight.grams * weight.grams > row_grams[row] * row_grams[row + 1])
-    ++row;
-  return row;
 }
 
 } // namespace

@@ -53,6 +53,7 @@ struct FittedFigure {
 
 struct FittedColumn {
   std::array<FittedFigure, weight_rows> rows;
+  std::array<int, weight_rows> near{};  ///< of those with figures, nearest to each row by the ratio of weights
   int cloths = 0;                       ///< with figures for this column
   std::optional<double> between_cloths; ///< how far they lie off the fitted curve, as a factor on the extra
   std::optional<double> between_people; ///< how far people differ on one cloth, likewise
@@ -62,7 +63,7 @@ struct StudyFit {
   FittedColumn least;
   FittedColumn ideal;
   FittedColumn most;
-  std::array<int, weight_rows> near{}; ///< cloths that are nearest to each row, by the ratio of weights
+  std::array<int, weight_rows> near{}; ///< of all cloths, likewise
   std::optional<Factor> density;       ///< grams per square metre to a millimetre of thickness
   std::optional<Factor> packing;       ///< drawn up tight, over `packed` of the same cloth
 };

@@ -102,6 +102,8 @@ TEST_CASE("one cloth at the weight of a row moves that row half the way, and no 
   for (const FittedFigure &figure : found.least.rows)
     CHECK(figure.fitted == Approx(figure.now).epsilon(1e-12));
   CHECK(found.near == std::array<int, weight_rows>{0, 0, 0, 1, 0, 0, 0});
+  CHECK(found.most.near == found.near);
+  CHECK(found.least.near == std::array<int, weight_rows>{});
   CHECK(found.most.cloths == 1);
 }
 
