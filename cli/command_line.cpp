@@ -35,6 +35,8 @@ constexpr OptionForm strips{"--strips", "FILE", "write marking strips at true sc
 constexpr OptionForm sheet{"--sheet", "FILE", "write a worksheet to pin to the wall: .html or .pdf"};
 constexpr OptionForm paper{"--paper", "a4|letter", "what they are printed on (a4)"};
 
+constexpr OptionForm use{"--use", "skirt|curtain", "what the join is for (as a sleeve, a neck or a frill)"};
+
 constexpr OptionForm unit{"--unit", "U", "of bare numbers and of what is printed: mm cm m in ft yd (cm)"};
 
 constexpr std::array plan_arguments{OptionForm{"JOB", "", "the job file; - reads standard input", true}};
@@ -64,6 +66,7 @@ constexpr std::array join_options{
         "of bare numbers and of what is printed: mm cm m in ft yd (cm; in where LONG and BAND are both in inches)"},
     OptionForm{"--tape-step", "D", "smallest division marked on the tape (1 mm, or 1/16 in)"},
     OptionForm{"--kind", "K", "gather, gauge, draw, ease or flat (gather)"},
+    use,
     strips,
     sheet,
     paper,
@@ -94,6 +97,8 @@ constexpr std::array limits_options{
     stitch,
     threads,
     count,
+    use,
+    OptionForm{"--study", "FILE", "what a list of gathered test strips (CSV) would change in the table over weights"},
     unit,
     json};
 

@@ -51,7 +51,7 @@ std::string fault_of_option(const InputFault &fault, std::span<const OptionOfKey
 std::variant<ReadJob, std::vector<std::string>> read_from_options(std::string_view text,
                                                                   std::span<const OptionOfKey> keys);
 
-/// The keys that `fabric_from`, `stitch_from` and the options of the tape and the rows write.
+/// The keys that `fabric_from`, `stitch_from` and the options of the tape, the rows and the use write.
 inline constexpr std::array cloth_keys{
     OptionOfKey{"/unit", "--unit"},
     OptionOfKey{"/tape_step", "--tape-step"},
@@ -66,6 +66,7 @@ inline constexpr std::array cloth_keys{
     OptionOfKey{"/gathering/threads", "--threads"},
     OptionOfKey{"/gathering/count", "--count"},
     OptionOfKey{"/gathering/rows", "--rows"},
+    OptionOfKey{"/joins/0/use", "--use"},
 };
 
 } // namespace gatherwright::cli

@@ -128,6 +128,7 @@ std::string job_text(const Asked &asked, std::vector<std::string> &faults) {
   json.text_field("band", *asked.value("BAND"));
   json.key("closed");
   json.truth(asked.has("--closed"));
+  text_from(json, asked, "--use", "use");
   segments_from(json, asked, unit_named(unit).value_or(Unit::cm), faults);
   json.close();
   json.close();

@@ -1,7 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "commands.hpp"
 #include "from_options.hpp"
+#include "input_file.hpp"
+#include "job/document.hpp"
 #include "report/limits_report.hpp"
+#include "report/study_report.hpp"
+#include "study/read_study.hpp"
+#include "words/names.hpp"
 
 #include <cmath>
 
@@ -12,7 +17,7 @@ namespace {
 /// Rows of the table over weights are no more than about so many.
 constexpr int rows_wanted = 20;
 
-/// A job with the cloth and the stitch alone matters; its join is only there since a job has one.
+/// A job of which the cloth, the stitch and the use alone matter; its join is only there since a job has one.
 std::string job_text(const Asked &asked, std::vector<std::string> &faults) {
   report::JsonText json;
   json.open_object();
@@ -28,6 +33,7 @@ std::string job_text(const Asked &asked, std::vector<std::string> &faults) {
   json.text_field("name", "none");
   json.text_field("long", "1 cm");
   json.text_field("band", "1 cm");
+  text_from(json, asked, "--use", "use");
   json.close();
   json.close();
   json.close();
@@ -93,8 +99,8 @@ Answer one_cloth(const Asked &asked) {
   if (const auto *faults = std::get_if<std::vector<std::string>>(&read)) return unusable(*faults);
   const Job &job = std::get<ReadJob>(read).job;
   return {Status::within_limits,
-          asked.has("--json") ? report::limits_json(job.fabric, job.gathering, job.unit)
-                              : report::limits_text(job.fabric, job.gathering),
+          asked.has("--json") ? report::limits_json(job.joins.front(), job.unit)
+                              : report::limits_text(job.joins.front()),
           {}};
 }
 
@@ -110,14 +116,37 @@ Answer many_weights(const Asked &asked, const RangeText &range) {
     return unusable({option_fault("--weight", "the range ends before it begins", "write the lighter weight first")});
   const std::vector<Weight> weights = round_weights(low, high);
   return {Status::within_limits,
-          asked.has("--json") ? report::weights_json(job.fabric, job.gathering, job.unit, weights)
-                              : report::weights_text(job.fabric, job.gathering, weights),
+          asked.has("--json") ? report::weights_json(job.joins.front(), job.unit, weights)
+                              : report::weights_text(job.joins.front(), weights),
           {}};
+}
+
+/// What a study does not take: its cloths are those of its file.
+std::vector<std::string> beside_study(const Asked &asked) {
+  std::vector<std::string> faults;
+  for (const OptionForm &option : asked.command->options)
+    if (asked.has(option.name) && option.name != "--study" && option.name != "--json")
+      faults.push_back(option_fault(option.name, "a study has cloths of its own", "leave it out beside --study"));
+  return faults;
+}
+
+Answer study_of(const Asked &asked, const std::string &file) {
+  if (const auto faults = beside_study(asked); !faults.empty()) return unusable(faults);
+  const auto text = read_input(file, longest_text);
+  if (const auto *cannot = std::get_if<CannotRead>(&text))
+    return machine_fault(words::printable(file) + " cannot be read: " + cannot->why);
+  const auto read = study::read_study(file, std::get<std::string>(text));
+  if (const auto *faults = std::get_if<std::vector<std::string>>(&read)) return unusable(*faults);
+  const auto &[cloths, still_empty] = std::get<study::ReadStudy>(read);
+  const cloth::StudyFit fit = cloth::fit(cloths);
+  const auto report = asked.has("--json") ? report::study_json : report::study_text;
+  return {Status::within_limits, report(fit, static_cast<int>(cloths.size()), still_empty), {}};
 }
 
 } // namespace
 
 Answer limits_command(const Asked &asked) {
+  if (const auto file = asked.value("--study")) return study_of(asked, *file);
   const auto weight = asked.value("--weight");
   const bool range = weight && weight->find("..") != std::string::npos;
   return range ? many_weights(asked, ends_of(*weight)) : one_cloth(asked);

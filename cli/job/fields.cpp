@@ -28,7 +28,7 @@ std::string_view home_of(std::string_view key) {
   static constexpr std::string_view gathering[] = {"stitch", "rows", "tail", "longest", "threads", "count"};
   static constexpr std::string_view marks[] = {"parts", "apart", "every", "halves"};
   static constexpr std::string_view segments[] = {"kind", "share", "limits", "spread"};
-  static constexpr std::string_view joins[] = {"long", "band", "closed", "make", "mirrored", "segments"};
+  static constexpr std::string_view joins[] = {"long", "band", "closed", "make", "mirrored", "use", "segments"};
   static constexpr std::string_view wearer[] = {"age"};
   static constexpr std::string_view job[] = {"unit", "tape_step", "tolerance", "measures", "lengths", "rules"};
   static constexpr Home homes[] = {{"\"fabric\"", fabric},     {"\"gathering\"", gathering}, {"\"marks\"", marks},

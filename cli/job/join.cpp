@@ -13,6 +13,8 @@ namespace {
 
 constexpr int most_made = 1'000'000;
 
+constexpr std::array<std::pair<std::string_view, Use>, 2> uses = {{{"skirt", Use::skirt}, {"curtain", Use::curtain}}};
+
 Fault words_of(SegmentLacks::Lack lack) {
   switch (lack) {
   case SegmentLacks::Lack::band_beside_equal:
@@ -72,8 +74,8 @@ void lay_over(Reading &reading, const Fields &fields, const JobWide &job, Join &
 } // namespace
 
 Join to_join(Reading &reading, const Value &value, const JobWide &job) {
-  static constexpr std::string_view keys[] = {"name",     "long",  "band",   "closed",    "make",
-                                              "mirrored", "marks", "fabric", "gathering", "segments"};
+  static constexpr std::string_view keys[] = {"name",  "long", "band",   "closed",    "make",    "mirrored",
+                                              "marks", "use",  "fabric", "gathering", "segments"};
   const Fields fields(reading, value, "a join", keys);
   Join join;
   if (const Value *name = fields.required("name", "call the join by what is sewn: \"sleeve into cuff\""))
@@ -88,6 +90,7 @@ Join to_join(Reading &reading, const Value &value, const JobWide &job) {
   if (const Value *mirrored = fields["mirrored"]) join.mirrored = to_truth(reading, *mirrored).value_or(false);
   join.marks = job.marks;
   if (const Value *marks = fields["marks"]) join.marks = to_pin_marks(reading, *marks).value_or(job.marks);
+  if (const Value *use = fields["use"]) join.use = to_choice(reading, *use, uses);
   lay_over(reading, fields, job, join);
   if (const Value *segments = fields["segments"]) read_segments(reading, *segments, join);
   if (join.segments.empty()) join.segments.emplace_back();

@@ -24,8 +24,14 @@ struct Told {
   cloth::Explanation ease;
 };
 
-Told explained(const Fabric &fabric, const Gathering &gathering) {
-  return {cloth::explain(fabric, gathering, Kind::gather), cloth::explain(fabric, gathering, Kind::ease)};
+Told explained(const Join &join) {
+  return {cloth::explain(join.fabric, join.gathering, Kind::gather, {}, {.use = join.use}),
+          cloth::explain(join.fabric, join.gathering, Kind::ease, {}, {.use = join.use})};
+}
+
+Told explained(Join join, Weight weight) {
+  join.fabric.weight = weight;
+  return explained(join);
 }
 
 /// One limit as it is listed, with what it means to a maker.
@@ -38,10 +44,10 @@ struct Entry {
 };
 
 std::array<Entry, 5> entries(const Told &told) {
-  return {Entry{"least", "least", "less is too scant to read as gathers", told.gather.least, told.gather},
+  return {Entry{"least", "least", "less does not read as gathers", told.gather.least, told.gather},
           Entry{"ideal", "ideal", "what is aimed at", told.gather.ideal, told.gather},
           Entry{"most", "most", "more does not sit well", told.gather.most, told.gather},
-          Entry{"packed", "drawn up tight", "no more can be drawn up at this stitch", told.gather.packed, told.gather},
+          Entry{"packed", "drawn up tight", "the stitch draws up no more", told.gather.packed, told.gather},
           Entry{"ease", "ease", "worked in with no fold, at most", told.ease.most, told.ease}};
 }
 
@@ -50,10 +56,10 @@ std::string figure(const Entry &entry) {
                              : words::to_one(entry.limit.value);
 }
 
-std::string reasons(const Entry &entry) {
+std::string reasons(const Entry &entry, bool table_told) {
   std::string text;
   for (const cloth::Reason reason : cloth::reasons_of(entry.limit))
-    text += (text.empty() ? "" : "; ") + words::reason(reason, entry.behind);
+    text += (text.empty() ? "" : "; ") + words::reason(reason, entry.behind, table_told);
   return fmt::format("{}. {}.", text, words::standing(cloth::standing(entry.limit)));
 }
 
@@ -68,15 +74,17 @@ std::string capital(std::string text) {
 std::string why(const std::array<Entry, 5> &all) {
   std::string text;
   std::array<bool, 5> told{};
+  bool table_told = false;
   for (std::size_t i = 0; i < all.size(); ++i) {
     if (told[i]) continue;
-    const std::string because = reasons(all[i]);
+    const std::string because = reasons(all[i], table_told);
     std::string names(all[i].called);
     for (std::size_t j = i + 1; j < all.size(); ++j)
-      if (!told[j] && reasons(all[j]) == because) {
+      if (!told[j] && reasons(all[j], table_told) == because) {
         told[j] = true;
         names += fmt::format(", {}", all[j].called);
       }
+    table_told = table_told || all[i].limit.because(cloth::Reason::by_weight);
     text += wrapped(capital(fmt::format("{}: {}", names, because)), "  ", "    ", text_width);
   }
   return text;
@@ -101,11 +109,36 @@ std::string would_sharpen(const Fabric &fabric) {
                         "", "", text_width);
 }
 
-std::string headline(const cloth::Explanation &limits, const Gathering &gathering) {
-  return wrapped(fmt::format("Cloth of {}, {} thick, gathered with a stitch of {} hole to hole",
+std::string for_use(const Join &join) {
+  return join.use ? fmt::format(", for {}", words::use(*join.use)) : "";
+}
+
+std::string headline(const cloth::Explanation &limits, const Join &join) {
+  return wrapped(fmt::format("Cloth of {}, {} thick, gathered with a stitch of {} hole to hole{}",
                              words::weight(limits.weight.grams), words::small_length(limits.thickness),
-                             words::small_length(gathering.stitch.mm)),
+                             words::small_length(join.gathering.stitch.mm), for_use(join)),
                  "", "", text_width);
+}
+
+/// How well founded the columns of a table over weights are, each by the least founded of its figures.
+std::string standings(std::span<const Told> rows) {
+  std::array<cloth::Standing, 5> weakest{};
+  for (const Told &told : rows)
+    for (std::size_t i = 0; const Entry &entry : entries(told)) {
+      weakest[i] = std::max(weakest[i], cloth::standing(entry.limit));
+      ++i;
+    }
+  const auto columns = entries(rows.front());
+  std::string text;
+  for (const cloth::Standing standing : {cloth::Standing::makers_own, cloth::Standing::published,
+                                         cloth::Standing::practice, cloth::Standing::our_model}) {
+    std::string names;
+    for (std::size_t i = 0; i < columns.size(); ++i)
+      if (weakest[i] == standing) names += fmt::format("{}{}", names.empty() ? "" : ", ", columns[i].called);
+    if (!names.empty())
+      text += fmt::format("{}{}: {}", text.empty() ? "" : "; ", names, words::standing_in_short(standing));
+  }
+  return capital(text) + ". The ties to weights are our model. ";
 }
 
 void limit_json(JsonText &json, const Entry &entry) {
@@ -121,32 +154,34 @@ void limit_json(JsonText &json, const Entry &entry) {
   json.close();
 }
 
-void json_head(JsonText &json, const Gathering &gathering, Unit unit) {
+void json_head(JsonText &json, const Join &join, Unit unit) {
   json.text_field("format", "gatherwright limits 1");
   json.text_field("unit", name(unit));
-  json.number_field("stitch", gathering.stitch.mm / millimetres(unit));
+  json.number_field("stitch", join.gathering.stitch.mm / millimetres(unit));
+  if (join.use) json.text_field("use", *join.use == Use::skirt ? "skirt" : "curtain");
 }
 
 } // namespace
 
-std::string limits_text(const Fabric &fabric, const Gathering &gathering) {
-  const Told told = explained(fabric, gathering);
+std::string limits_text(const Join &join) {
+  const Told told = explained(join);
   const auto all = entries(told);
-  Table table({{"", "", Table::Align::left}, {"", ""}, {"", "", Table::Align::left}});
+  Table table({{"", "", Table::Align::left}, {"", ""}, {"", "", Table::Align::left}, {"", "", Table::Align::left}});
   for (const Entry &entry : all)
-    table.row({std::string(entry.called), figure(entry), std::string(entry.means)});
-  std::string text = headline(told.gather, gathering) + "\n" + table.lines("  ", text_width) + "\nWhy\n" + why(all);
+    table.row({std::string(entry.called), figure(entry), std::string(entry.means),
+               std::string(words::standing_in_short(cloth::standing(entry.limit)))});
+  std::string text = headline(told.gather, join) + "\n" + table.lines("  ", text_width) + "\nWhy\n" + why(all);
   if (told.gather.flexural_rigidity)
     text += fmt::format("\nFlexural rigidity: {} uN m (told, and used for nothing else).\n",
                         words::decimals(*told.gather.flexural_rigidity, 2));
-  return text + would_sharpen(fabric);
+  return text + would_sharpen(join.fabric);
 }
 
-std::string limits_json(const Fabric &fabric, const Gathering &gathering, Unit unit) {
-  const Told told = explained(fabric, gathering);
+std::string limits_json(const Join &join, Unit unit) {
+  const Told told = explained(join);
   JsonText json;
   json.open_object();
-  json_head(json, gathering, unit);
+  json_head(json, join, unit);
   json.number_field("weight", told.gather.weight.grams);
   json.number_field("thickness", told.gather.thickness / millimetres(unit));
   if (told.gather.flexural_rigidity) json.number_field("flexural_rigidity", *told.gather.flexural_rigidity);
@@ -159,36 +194,34 @@ std::string limits_json(const Fabric &fabric, const Gathering &gathering, Unit u
   return json.take();
 }
 
-std::string weights_text(const Fabric &fabric, const Gathering &gathering, std::span<const Weight> weights) {
+std::string weights_text(const Join &join, std::span<const Weight> weights) {
   Table table(
       {{"cloth", "g/m2"}, {"", "least"}, {"", "ideal"}, {"", "most"}, {"drawn up", "tight"}, {"ease", "at most"}});
+  std::vector<Told> all;
   for (const Weight weight : weights) {
-    Fabric cloth = fabric;
-    cloth.weight = weight;
-    const Told told = explained(cloth, gathering);
+    const Told &told = all.emplace_back(explained(join, weight));
     std::vector<std::string> row{words::trimmed(weight.grams, 1)};
     for (const Entry &entry : entries(told))
       row.push_back(entry.key == "ease" ? figure(entry) : words::decimals(entry.limit.value, 2));
     table.row(std::move(row));
   }
-  return wrapped(fmt::format("Fullness by the weight of the cloth, to 1, with a stitch of {} hole to hole",
-                             words::small_length(gathering.stitch.mm)),
+  return wrapped(fmt::format("Fullness by the weight of the cloth, to 1, with a stitch of {} hole to hole{}",
+                             words::small_length(join.gathering.stitch.mm), for_use(join)),
                  "", "", text_width) +
          "\n" + table.lines("  ", text_width) + "\n" +
-         wrapped("Why: gatherwright limits --weight with one weight says where each figure comes from.", "", "",
-                 text_width);
+         wrapped(standings(all) +
+                     "Why: gatherwright limits --weight with one weight says where each figure comes from.",
+                 "", "", text_width);
 }
 
-std::string weights_json(const Fabric &fabric, const Gathering &gathering, Unit unit, std::span<const Weight> weights) {
+std::string weights_json(const Join &join, Unit unit, std::span<const Weight> weights) {
   JsonText json;
   json.open_object();
-  json_head(json, gathering, unit);
+  json_head(json, join, unit);
   json.key("weights");
   json.open_array();
   for (const Weight weight : weights) {
-    Fabric cloth = fabric;
-    cloth.weight = weight;
-    const Told told = explained(cloth, gathering);
+    const Told told = explained(join, weight);
     json.open_object(Lay::one_line);
     json.number_field("weight", weight.grams);
     for (const Entry &entry : entries(told))

@@ -8,12 +8,13 @@
 
 namespace gatherwright::report {
 
-/// What a cloth takes with a stitch, and why, as text or as JSON. The unit is that of lengths in JSON.
-std::string limits_text(const Fabric &fabric, const Gathering &gathering);
-std::string limits_json(const Fabric &fabric, const Gathering &gathering, Unit unit);
+/// What the cloth of a join takes with its stitch and for its use, and why, as text or as JSON. Nothing else of the join
+/// counts. The unit is that of lengths in JSON.
+std::string limits_text(const Join &join);
+std::string limits_json(const Join &join, Unit unit);
 
-/// The limits of cloths that differ in weight alone.
-std::string weights_text(const Fabric &fabric, const Gathering &gathering, std::span<const Weight> weights);
-std::string weights_json(const Fabric &fabric, const Gathering &gathering, Unit unit, std::span<const Weight> weights);
+/// The limits of cloths that differ from the join's in weight alone.
+std::string weights_text(const Join &join, std::span<const Weight> weights);
+std::string weights_json(const Join &join, Unit unit, std::span<const Weight> weights);
 
 } // namespace gatherwright::report

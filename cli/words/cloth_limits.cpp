@@ -7,14 +7,19 @@
 
 namespace gatherwright::words {
 
-std::string reason(cloth::Reason reason, const cloth::Explanation &limits) {
+std::string reason(cloth::Reason reason, const cloth::Explanation &limits, bool again) {
   using cloth::Reason;
+  if (again && reason == Reason::by_weight) return fmt::format("the table at {}", weight(limits.weight.grams));
   switch (reason) {
   case Reason::by_weight:
     return fmt::format(
         "the table over weights at {} (heavy cloth about 1.5 to 1, middling 2, sheer 3 to 4; it meets chiffon "
-        "at 3 and taffeta at about 2 of Butterick, The New Dressmaker, 1921, ch. 28)",
+        "at 3 and taffeta at about 2 of Butterick, The New Dressmaker, 1921, ch. 28; the tie to weights is our model)",
         weight(limits.weight.grams));
+  case Reason::ease_by_weight:
+    return fmt::format("the table over weights at {} (1 to 1 1/2 in are eased over a cap; the tie to weights is our "
+                       "model)",
+                       weight(limits.weight.grams));
   case Reason::assumed_weight:
     return "no weight is given, so 150 g/m2 is taken";
   case Reason::weight_from_thickness:
@@ -32,12 +37,29 @@ std::string reason(cloth::Reason reason, const cloth::Explanation &limits) {
                        small_length(limits.ordinary_thickness), decimals(limits.thickness_factor, 2));
   case Reason::bending_factor:
     return fmt::format("for its stiffness the extra is taken {} times", decimals(limits.bending_factor, 2));
+  case Reason::skirt:
+    return "a skirt goes into its waistband fuller: the most is taken 1.75 times, so that closely woven cotton reaches "
+           "the 4.5 to 5.25 of Johnson, 4-H Club Series L-86 and L-87 (Oregon and Utah State Coop. Extension), and no "
+           "further than 0.8 of closest packing";
+  case Reason::curtain_least:
+    return "a curtain has at least 1.5 to 1, as stage velour is hung";
+  case Reason::curtain_ideal:
+    return "a curtain hangs at 2 to 1, and at 2.5 in cloth lighter than 165 g/m2 (Ohio State University Extension "
+           "Bulletin 529 has 2 on average and 2 1/2 for very sheer ones; the weight at which they part is ours)";
+  case Reason::curtain_most:
+    return "a curtain takes up to 3 to 1 in any cloth (Unified Facilities Guide Specification UFGS-12 22 00, 2007, has "
+           "2, 2 1/2 or 3)";
   case Reason::gauging:
     return "cartridge pleats stand from 2.5 to 1 on and take up to 0.8 of closest packing";
   case Reason::casing:
     return "a casing slides down to plain and up to closest packing";
   case Reason::no_fold:
     return "ease begins at length for length, and half of the most is aimed at";
+  case Reason::suppleness:
+    return fmt::format("for its stiffness the ease is taken {} times", decimals(limits.suppleness, 2));
+  case Reason::suppleness_unknown:
+    return "how supple it is, is not known: firm cloth takes a quarter less (Kalka, Virginia Coop. Extension 346-122, "
+           "1985, has 1 in over a cap of firm cloth, about 1 1/2 in of supple)";
   case Reason::shrinks:
     return "steam shrinks this cloth, so it takes half as much ease again";
   case Reason::grain:
@@ -45,7 +67,7 @@ std::string reason(cloth::Reason reason, const cloth::Explanation &limits) {
   case Reason::own:
     return "your own limit";
   case Reason::moved:
-    return "moved to lie between your own limits";
+    return "moved to lie between least and most";
   case Reason::packed_bounds:
     break;
   }
@@ -56,12 +78,32 @@ std::string_view standing(cloth::Standing standing) {
   switch (standing) {
   case cloth::Standing::makers_own:
     return "your own measuring";
+  case cloth::Standing::published:
+    return "published";
   case cloth::Standing::practice:
-    return "common practice, no source; its tie to weights is our model";
+    return "common practice, no source";
   case cloth::Standing::our_model:
     break;
   }
   return "our model";
+}
+
+std::string_view standing_in_short(cloth::Standing standing) {
+  switch (standing) {
+  case cloth::Standing::makers_own:
+    return "yours";
+  case cloth::Standing::published:
+    return "published";
+  case cloth::Standing::practice:
+    return "common practice";
+  case cloth::Standing::our_model:
+    break;
+  }
+  return "ours";
+}
+
+std::string_view use(Use use) {
+  return use == Use::skirt ? "a skirt" : "a curtain";
 }
 
 } // namespace gatherwright::words

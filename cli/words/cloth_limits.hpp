@@ -10,9 +10,16 @@
 namespace gatherwright::words {
 
 /// One reason of a limit, with the figures behind it and its published source where it has one. No full stop.
-std::string reason(cloth::Reason reason, const cloth::Explanation &limits);
+/// `again`: its source was told before, and is left out.
+std::string reason(cloth::Reason reason, const cloth::Explanation &limits, bool again = false);
 
 /// "common practice, no source"
 std::string_view standing(cloth::Standing standing);
+
+/// The same in a word or two, for a table: "common practice".
+std::string_view standing_in_short(cloth::Standing standing);
+
+/// "a curtain"
+std::string_view use(Use use);
 
 } // namespace gatherwright::words

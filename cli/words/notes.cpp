@@ -113,6 +113,11 @@ std::string longer_stitch(const Note &note) {
 
 constexpr std::string_view better_gauged = "as full as this it is better gauged (cartridge pleats) than gathered.";
 
+std::string suppleness_unknown(const Note &note) {
+  return fmt::format("how supple the cloth is, is not known; firm cloth takes a quarter less ease, {} % at most.",
+                     trimmed(100 * (note.value - 1), 1));
+}
+
 std::string taken_from_job(const Job &job, const Note &note) {
   const Measure &measure = job.measures.at(static_cast<std::size_t>(note.value));
   return fmt::format("the measure {} is not this wearer's own but the job's, {}.", printable(measure.name),
@@ -163,6 +168,8 @@ std::string note_says(const Job &job, const Plan &plan, const Note &note) {
     return longer_stitch(note);
   case Note::Kind::better_gauged:
     return std::string(better_gauged);
+  case Note::Kind::suppleness_unknown:
+    return suppleness_unknown(note);
   case Note::Kind::taken_from_job:
     break;
   }

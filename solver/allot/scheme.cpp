@@ -423,7 +423,8 @@ void Builder::add_join(int join) {
   }
   for (int s = 0; s < segments; ++s) {
     const Segment &segment = made.segments[s];
-    limits.push_back(cloth::limits(made.fabric, made.gathering, segment.kind, segment.limits, bias_of(join, s)));
+    limits.push_back(cloth::limits(made.fabric, made.gathering, segment.kind, segment.limits,
+                                   {.use = made.use, .bias = bias_of(join, s)}));
   }
   const auto adds_up = [&](bool of_band) {
     for (int s = 0; s < segments; ++s)

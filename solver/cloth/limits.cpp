@@ -29,6 +29,20 @@ constexpr double bending_power = 0.75;
 constexpr double gauge_least = 2.5;
 constexpr double gauge_share_of_packed = 0.8;
 
+/// A skirt goes into its waistband fuller than other gathers sit well: our factor, set so that closely woven cotton
+/// reaches the 4.5 to 5.25 published for it (Johnson, 4-H Club Series L-86 and L-87); its share of packing as for
+/// gauging.
+constexpr double skirt_factor = 1.75;
+
+/// Curtains hang at 2, 2 1/2 or 3 to 1 as specified (Unified Facilities Guide Specification UFGS-12 22 00, July 2007,
+/// 2.2.1.1), at 2 on average and at 2 1/2 where very sheer (Ohio State University Extension Bulletin 529). The least is
+/// what velour is hung at (common practice, no source); where the ideal changes is our model.
+constexpr double curtain_least = 1.5;
+constexpr double curtain_ideal = 2;
+constexpr double sheer_curtain_ideal = 2.5;
+constexpr double curtain_most = 3;
+constexpr double sheer_curtain_below = 165; // g/m2
+
 /// Steam takes up half as much ease again in cloth that it shrinks; our model.
 constexpr double shrinking_factor = 1.5;
 
@@ -43,22 +57,15 @@ void add(Reckoned &limit, Reason reason) {
   limit.reasons.set(static_cast<std::size_t>(reason));
 }
 
-/// A limit of the table over weights, with how the weight was come by.
+/// How the weight was come by, where it was not given.
+void add_weight_source(Reckoned &limit, const Fabric &fabric) {
+  if (!fabric.weight) add(limit, fabric.thickness ? Reason::weight_from_thickness : Reason::assumed_weight);
+}
+
 Reckoned tabled(double value, const Fabric &fabric) {
   Reckoned limit = reckoned(value, {Reason::by_weight});
-  if (!fabric.weight) add(limit, fabric.thickness ? Reason::weight_from_thickness : Reason::assumed_weight);
+  add_weight_source(limit, fabric);
   return limit;
-}
-
-double thickness_factor(const Fabric &fabric) {
-  if (!fabric.thickness) return 1;
-  return std::clamp(weight(fabric).grams / grams_per_mm / fabric.thickness->mm, least_factor, most_factor);
-}
-
-double bending_factor(const Fabric &fabric) {
-  if (!fabric.bending_length) return 1;
-  return std::clamp(std::pow(ordinary_bending_length / fabric.bending_length->mm, bending_power), least_factor,
-                    most_factor);
 }
 
 /// Applies what was measured to the extra of a limit, which never falls below `least`.
@@ -82,7 +89,7 @@ Reckoned reckon_packed(const Fabric &fabric, const Gathering &gathering) {
   return limit;
 }
 
-void reckon_gather(Explanation &limits, const Fabric &fabric) {
+void reckon_for_cloth(Explanation &limits, const Fabric &fabric) {
   if (fabric.swatch && fabric.swatch->good) {
     const double cut = fabric.swatch->cut.mm;
     const auto [shortest, longest] = *fabric.swatch->good;
@@ -99,8 +106,38 @@ void reckon_gather(Explanation &limits, const Fabric &fabric) {
   apply_measured(limits.most, limits.thickness_factor, limits.bending_factor, fabric, table.least);
 }
 
-void reckon_draw(Explanation &limits, const Fabric &fabric) {
-  reckon_gather(limits, fabric);
+/// An ideal that lies outside the limits goes to the nearer one.
+void move_ideal(Explanation &limits) {
+  const double between = std::clamp(limits.ideal.value, limits.least.value, limits.most.value);
+  if (between == limits.ideal.value) return;
+  limits.ideal.value = between;
+  add(limits.ideal, Reason::moved);
+}
+
+void reckon_for_skirt(Explanation &limits) {
+  const double most = std::min(skirt_factor * limits.most.value, gauge_share_of_packed * limits.packed.value);
+  if (most <= limits.most.value) return;
+  limits.most.value = most;
+  add(limits.most, Reason::skirt);
+}
+
+void reckon_for_curtain(Explanation &limits, const Fabric &fabric) {
+  if (limits.least.value < curtain_least) limits.least = reckoned(curtain_least, {Reason::curtain_least});
+  if (limits.most.value < curtain_most) limits.most = reckoned(curtain_most, {Reason::curtain_most});
+  const bool sheer = limits.weight.grams < sheer_curtain_below;
+  limits.ideal = reckoned(sheer ? sheer_curtain_ideal : curtain_ideal, {Reason::curtain_ideal});
+  add_weight_source(limits.ideal, fabric);
+  move_ideal(limits);
+}
+
+void reckon_gather(Explanation &limits, const Fabric &fabric, std::optional<Use> use) {
+  reckon_for_cloth(limits, fabric);
+  if (use == Use::skirt) reckon_for_skirt(limits);
+  if (use == Use::curtain) reckon_for_curtain(limits, fabric);
+}
+
+void reckon_draw(Explanation &limits, const Fabric &fabric, std::optional<Use> use) {
+  reckon_gather(limits, fabric, use);
   limits.least = reckoned(1, {Reason::casing});
   limits.most = limits.packed;
   add(limits.most, Reason::casing);
@@ -117,8 +154,11 @@ void reckon_gauge(Explanation &limits) {
 }
 
 void reckon_ease(Explanation &limits, const Fabric &fabric, const OwnLimits &own, double bias) {
+  const double steam = fabric.shrinks ? shrinking_factor : 1;
   limits.most =
-      tabled(1 + (by_weight(limits.weight).ease_most - 1) * bias * (fabric.shrinks ? shrinking_factor : 1), fabric);
+      reckoned(1 + (by_weight(limits.weight).ease_most - 1) * limits.suppleness * bias * steam,
+               {Reason::ease_by_weight, fabric.bending_length ? Reason::suppleness : Reason::suppleness_unknown});
+  add_weight_source(limits.most, fabric);
   if (fabric.shrinks) add(limits.most, Reason::shrinks);
   if (bias != 1) add(limits.most, Reason::grain);
   if (own.most) limits.most = reckoned(std::max(*own.most, 1.0), {Reason::own});
@@ -137,11 +177,7 @@ void apply_own(Explanation &limits, const OwnLimits &own) {
   if (limits.least.value > limits.most.value && own.least) limits.most.value = limits.least.value;
   limits.least.value = std::min(limits.least.value, limits.most.value);
   if (own.ideal) limits.ideal = reckoned(std::max(*own.ideal, 1.0), {Reason::own});
-  if (own.ideal || !(own.least || own.most)) return;
-  const double between = std::clamp(limits.ideal.value, limits.least.value, limits.most.value);
-  if (between == limits.ideal.value) return;
-  limits.ideal.value = between;
-  add(limits.ideal, Reason::moved);
+  if (!own.ideal && (own.least || own.most)) move_ideal(limits);
 }
 
 void bound_by_packed(Reckoned &limit, double packed) {
@@ -151,6 +187,17 @@ void bound_by_packed(Reckoned &limit, double packed) {
 }
 
 } // namespace
+
+double thickness_factor(const Fabric &fabric) {
+  if (!fabric.thickness) return 1;
+  return std::clamp(weight(fabric).grams / grams_per_mm / fabric.thickness->mm, least_factor, most_factor);
+}
+
+double bending_factor(const Fabric &fabric) {
+  if (!fabric.bending_length) return 1;
+  return std::clamp(std::pow(ordinary_bending_length / fabric.bending_length->mm, bending_power), least_factor,
+                    most_factor);
+}
 
 Weight weight(const Fabric &fabric) {
   if (fabric.weight) return *fabric.weight;
@@ -178,7 +225,8 @@ double flexural_rigidity(Weight weight, Length bending_length) {
   return 9.80665e-6 * weight.grams * bending_length.mm * bending_length.mm * bending_length.mm;
 }
 
-Explanation explain(const Fabric &fabric, const Gathering &gathering, Kind kind, const OwnLimits &own, double bias) {
+Explanation explain(const Fabric &fabric, const Gathering &gathering, Kind kind, const OwnLimits &own,
+                    const Seam &seam) {
   Explanation limits;
   limits.weight = weight(fabric);
   limits.thickness = thickness(fabric, gathering);
@@ -186,18 +234,19 @@ Explanation explain(const Fabric &fabric, const Gathering &gathering, Kind kind,
   if (kind == Kind::flat) return limits;
   limits.thickness_factor = thickness_factor(fabric);
   limits.bending_factor = bending_factor(fabric);
+  limits.suppleness = std::clamp(limits.bending_factor, firm_share_of_ease, supple_share_of_ease);
   if (fabric.bending_length) limits.flexural_rigidity = flexural_rigidity(limits.weight, *fabric.bending_length);
   if (kind == Kind::ease) {
-    reckon_ease(limits, fabric, own, bias);
+    reckon_ease(limits, fabric, own, seam.bias);
     return limits;
   }
   limits.packed = reckon_packed(fabric, gathering);
   if (kind == Kind::gauge) {
     reckon_gauge(limits);
   } else if (kind == Kind::draw) {
-    reckon_draw(limits, fabric);
+    reckon_draw(limits, fabric, seam.use);
   } else {
-    reckon_gather(limits, fabric);
+    reckon_gather(limits, fabric, seam.use);
   }
   apply_own(limits, own);
   for (Reckoned *limit : {&limits.least, &limits.ideal, &limits.most})
@@ -205,8 +254,8 @@ Explanation explain(const Fabric &fabric, const Gathering &gathering, Kind kind,
   return limits;
 }
 
-Limits limits(const Fabric &fabric, const Gathering &gathering, Kind kind, const OwnLimits &own, double bias) {
-  const Explanation found = explain(fabric, gathering, kind, own, bias);
+Limits limits(const Fabric &fabric, const Gathering &gathering, Kind kind, const OwnLimits &own, const Seam &seam) {
+  const Explanation found = explain(fabric, gathering, kind, own, seam);
   return {found.least.value, found.ideal.value, found.most.value, found.packed.value};
 }
 
@@ -216,7 +265,13 @@ Standing standing(Reason reason) {
   case Reason::moved:
   case Reason::swatch:
     return Standing::makers_own;
+  case Reason::curtain_ideal:
+  case Reason::curtain_most:
+  case Reason::suppleness_unknown:
+    return Standing::published;
   case Reason::by_weight:
+  case Reason::ease_by_weight:
+  case Reason::curtain_least:
   case Reason::casing:
   case Reason::no_fold:
     return Standing::practice;

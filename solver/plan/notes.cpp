@@ -34,6 +34,7 @@ public:
       put(Note::Kind::stitch_long, -1, made_.gathering.stitch.mm);
     for (int s = 0; s < static_cast<int>(made_.segments.size()); ++s)
       add_of_segment(s);
+    add_of_suppleness();
     add_of_marks();
   }
 
@@ -87,6 +88,21 @@ private:
     else if (segment.verdict == Verdict::too_full) {
       const Limits gauged = cloth::limits(made_.fabric, made_.gathering, Kind::gauge, {});
       if (segment.fullness >= gauged.least && segment.fullness <= gauged.most) put(Note::Kind::better_gauged, s);
+    }
+  }
+
+  /// Where firm cloth would not take the ease, or nothing at all is known of the cloth.
+  void add_of_suppleness() {
+    if (made_.fabric.bending_length) return;
+    const bool weight_known = made_.fabric.weight || made_.fabric.thickness;
+    for (std::size_t s = 0; s < made_.segments.size(); ++s) {
+      const SegmentPlan &segment = plan_.segments[s];
+      if (made_.segments[s].kind != Kind::ease || made_.segments[s].limits.most) continue;
+      if (segment.verdict != Verdict::within_limits) continue;
+      const double firm = 1 + cloth::firm_share_of_ease * (segment.limits.most - 1);
+      if (weight_known && segment.fullness <= firm * (1 + 1e-9)) continue;
+      put(Note::Kind::suppleness_unknown, -1, firm);
+      return;
     }
   }
 
@@ -194,9 +210,10 @@ std::vector<Caution> cautions_of(const Job &job, const Plan &plan) {
   for (std::size_t j = 0; j < plan.joins.size(); ++j) {
     pinned = pinned || plan.joins[j].pins > 0;
     const Weight weight = cloth::weight(job.joins[j].fabric);
+    const bool worn = job.joins[j].use != Use::curtain;
     for (std::size_t s = 0; s < job.joins[j].segments.size(); ++s) {
       const Kind kind = job.joins[j].segments[s].kind;
-      drawn = drawn || kind == Kind::draw;
+      drawn = drawn || (kind == Kind::draw && worn);
       light = light || (kind != Kind::flat && kind != Kind::ease && weight.grams <= light_cloth &&
                         plan.joins[j].segments[s].fullness >= full_enough);
     }

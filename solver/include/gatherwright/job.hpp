@@ -105,6 +105,9 @@ struct Segment {
   SpreadWish spread;
 };
 
+/// What a join is for, where other limits are usual: a skirt into its waistband, a curtain into its heading.
+enum class Use { skirt, curtain };
+
 struct Join {
   std::string name;
   Edge long_edge;
@@ -113,6 +116,7 @@ struct Join {
   int make = 1;
   bool mirrored = false;
   PinMarks marks;
+  std::optional<Use> use;  ///< left out: as a sleeve, a neck or a frill
   Fabric fabric;           ///< of the long edge: the job's with the join's own over it
   bool own_weight = false; ///< the join names a weight of its own
   Gathering gathering;     ///< likewise

@@ -205,10 +205,11 @@ struct Note {
     pair_not_mirrored, ///< an even number made, different end for end, and not mirrored; join
     allowance_longer,  ///< drawn: the stitching line is longer than the edge drawn by value; join; on_band
     allowance_shorter,
-    most_sensitive, ///< which length moves a fullness the most; length
-    longer_stitch,  ///< the stitch governs: value the stitch that would do; join, segment
-    better_gauged,  ///< join, segment
-    taken_from_job, ///< a wearer's measure taken from the job; value: index of the measure
+    most_sensitive,     ///< which length moves a fullness the most; length
+    longer_stitch,      ///< the stitch governs: value the stitch that would do; join, segment
+    better_gauged,      ///< join, segment
+    suppleness_unknown, ///< eased, and no bending length: value the fullness that firm cloth would take; join
+    taken_from_job,     ///< a wearer's measure taken from the job; value: index of the measure
   };
   Kind kind;
   int join = -1;

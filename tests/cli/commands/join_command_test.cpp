@@ -54,6 +54,12 @@ TEST_CASE("every option of a join reaches its plan") {
   CHECK(plan_of({"52 cm", "22 cm", "--bending-length", "4 cm"})["joins"][0]["segments"][0]["limits"]["most"] <
         plain["joins"][0]["segments"][0]["limits"]["most"]);
   CHECK(plan_of({"52 cm", "22 cm", "--stitch", "5 mm"})["joins"][0]["gathering"]["stitch"] == 0.5);
+  CHECK(plan_of({"52 cm", "22 cm", "--weight", "165 g/m2", "--use",
+                 "curtain"})["joins"][0]["segments"][0]["limits"]["most"] == 3.0);
+  CHECK(plan_of({"110 cm", "22 cm", "--weight", "120 g/m2", "--use", "skirt"})["verdict"] == "within limits");
+  CHECK(plan_of({"110 cm", "22 cm", "--weight", "120 g/m2"})["verdict"] == "too full");
+  CHECK(faults_of({"52 cm", "22 cm", "--use", "shirt"}) ==
+        std::vector<std::string>{"--use: \"shirt\" is not known here; write \"skirt\""});
   CHECK(plan_of({"52 cm", "22 cm", "--rows", "3"})["joins"][0]["gathering"]["rows"] == 3);
   CHECK(plan_of({"52 cm", "22 cm", "--parts", "5"})["joins"][0]["pins"] == 6);
   CHECK(plan_of({"52 cm", "22 cm", "--apart", "5 cm"})["joins"][0]["pins"] == 6);

@@ -115,6 +115,7 @@ struct MeantJoin {
   bool closed = false;
   int make = 1;
   std::optional<bool> mirrored;
+  std::optional<Use> use;
   std::optional<PinMarks> marks;
   GivenFabric fabric;
   GivenGathering gathering;
@@ -277,6 +278,10 @@ MeantJoin write_join(Writer &writer, const MeantJob &job, std::vector<std::strin
     keys.emplace_back("mirrored", *join.mirrored ? "true" : "false");
   }
   if (writer.chance(2)) join.marks = write_marks(writer, keys);
+  if (writer.chance(3)) {
+    join.use = writer.chance(2) ? Use::skirt : Use::curtain;
+    keys.emplace_back("use", writer.text(*join.use == Use::skirt ? "skirt" : "curtain"));
+  }
   if (writer.chance(2)) join.fabric = write_fabric(writer, keys);
   if (writer.chance(2)) join.gathering = write_gathering(writer, keys);
   if (writer.chance(2)) {
@@ -400,6 +405,7 @@ void check_join(const Join &read, const MeantJoin &meant, const MeantJob &job, c
   CHECK(read.name == meant.name);
   CHECK(read.closed == meant.closed);
   CHECK(read.make == meant.make);
+  CHECK(read.use == meant.use);
   CHECK(read.mirrored == meant.mirrored.value_or(meant.make % 2 == 0));
   check_marks(read.marks, meant.marks.value_or(job.marks));
   check_fabric(read.fabric, laid_over(meant.fabric, job.fabric));

@@ -258,6 +258,12 @@ TEST_CASE("marks a distance apart are halved only where that is asked for") {
   CHECK(join_of("", R"("marks": {"every": "3 cm"}, )").marks.rule == PinMarks::Rule::every);
 }
 
+TEST_CASE("a join may say what it is for") {
+  CHECK(!join_of("").use);
+  CHECK(join_of(R"(, "use": "skirt")").use == Use::skirt);
+  CHECK(join_of(R"(, "use": "curtain")").use == Use::curtain);
+}
+
 TEST_CASE("an even number of pieces is mirrored unless the job says otherwise") {
   CHECK(!join_of(R"(, "make": 3)").mirrored);
   CHECK(join_of(R"(, "make": 6)").mirrored);

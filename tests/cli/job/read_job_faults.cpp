@@ -389,6 +389,11 @@ TEST_CASE("a join's own keys are judged") {
               {3, "/joins/0/make", "too few"},
               {3, "/joins/0/mirrored", "found a text"}});
   check_told(join(R"("make": 1.5)"), {{3, "/joins/0/make", "1.5 is not whole"}});
+  check_told(join(R"("use": "curtains")"),
+             {{3, "/joins/0/use", "\"curtains\" is not known here", "write \"curtain\""}});
+  check_told(join(R"("use": "sleeve")"),
+             {{3, "/joins/0/use", "\"sleeve\" is not known here", "write one of \"skirt\", \"curtain\""}});
+  check_told(join(R"("use": null)"), {{3, "/joins/0/use", "found null", "one of \"skirt\", \"curtain\""}});
   check_told(join(R"("segments": {})"), {{3, "/joins/0/segments", "found an object", "a list of segments"}});
   check_told(join(R"("segments": [])"), {{3, "/joins/0/segments", "there is no segment"}});
   check_told(join(R"("segments": [4])"), {{3, "/joins/0/segments/0", "found a number", "a segment as an object"}});

@@ -207,7 +207,7 @@ TEST_CASE("the nearest cloth weight that would do, a longer stitch and another k
   CHECK(verdict_at(static_cast<int>(lighter->to) + 1) == Verdict::too_full);
 
   const Plan wool = tests::plan_of(
-      R"({"fabric": {"weight": "400 g/m2"}, "joins": [{"name": "x", "long": "60 cm", "band": "22 cm"}]})");
+      R"({"fabric": {"weight": "400 g/m2"}, "joins": [{"name": "x", "long": "58 cm", "band": "22 cm"}]})");
   const auto gauged = offers(wool, Remedy::Kind::kind);
   REQUIRE(gauged != wool.remedies.end());
   CHECK(gauged->becomes == Kind::gauge);

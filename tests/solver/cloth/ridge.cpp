@@ -178,11 +178,11 @@ TEST_CASE("gathers stand no higher once their folds press on each other") {
 
 // Figures of worked plans, computed from the method by a separate program in another language.
 TEST_CASE("the ridges of worked plans come out") {
-  const double linen = 165 / 524.0;
+  const double linen = 165 / 500.0;
   CHECK(ridge(2.1081081081081106, 4, linen).height == Approx(1.5131359418778373).epsilon(1e-12));
   CHECK(ridge(1.9269662921348292, 4, linen).height == Approx(1.4771862247691625).epsilon(1e-12));
-  CHECK(ridge(2.275563258232235, 4, 120 / 524.0).height == Approx(1.5370623150648371).epsilon(1e-12));
-  CHECK(ridge(2.9499999999999993, 2.5, 80 / 524.0).height == Approx(0.9917616709940115).epsilon(1e-12));
-  CHECK(ridge(2.5093749999999906, 4, 150 / 524.0).height == Approx(0.0614435722601847 * 25.4).epsilon(1e-12));
+  CHECK(ridge(2.275563258232235, 4, 120 / 500.0).height == Approx(1.5370623150648371).epsilon(1e-12));
+  CHECK(ridge(2.9499999999999993, 2.5, 80 / 500.0).height == Approx(0.9917616709940115).epsilon(1e-12));
+  CHECK(ridge(2.5093749999999906, 4, 150 / 500.0).height == Approx(0.0614435722601847 * 25.4).epsilon(1e-12));
   CHECK(ridge(2.761904761904762, 3, 2 / 3.0 * 4 * 34 / 300).height == Approx(1.1833460171350234).epsilon(1e-12));
 }

@@ -53,3 +53,34 @@ TEST_CASE("an even number of pieces that differ end for end and are not mirrored
   CHECK_FALSE(told_unmirrored(R"("make": 2, "mirrored": false, )" + flat_both));
   CHECK_FALSE(told_unmirrored(R"("make": 2, "mirrored": false, "closed": true)"));
 }
+
+TEST_CASE("where it is not known how supple the cloth is, ease that firm cloth would not take gets a note") {
+  const auto told = [](const std::string &fabric, const std::string &cap, const std::string &segment = {}) {
+    const Plan plan =
+        tests::plan_of(R"({ "fabric": { )" + fabric + R"( }, "joins": [ { "name": "n", "long": ")" + cap +
+                       R"( cm", "band": "40 cm", "segments": [ { "kind": "ease" )" + segment + " } ] } ] }");
+    const Note *note = note_of(plan, Note::Kind::suppleness_unknown);
+    return note == nullptr ? 0.0 : note->value;
+  };
+  const std::string linen = R"("weight": "165 g/m2")";
+  // The most is 8 %, of which firm cloth takes 6 %: 42.4 cm into 40.
+  CHECK(told(linen, "42.3") == 0);
+  CHECK(told(linen, "42.5") == Approx(1.06));
+  CHECK(told(linen, "44") == 0); // too full for any cloth, and told so
+  CHECK(told(linen + R"(, "bending_length": "2 cm")", "42.5") == 0);
+  CHECK(told(linen, "42.5", R"(, "limits": { "most": 1.08 })") == 0);
+  // With no weight either, always.
+  CHECK(told("", "40.5") > 1);
+  CHECK(told(R"("thickness": "0.3 mm")", "40.5") == 0);
+}
+
+TEST_CASE("a cord in a curtain brings no caution of necks, one in a garment does") {
+  const auto told = [](const std::string &use) {
+    const Plan plan = tests::plan_of(R"({ "joins": [ { "name": "n", "long": "80 cm", "band": "40 cm")" + use +
+                                     R"(, "segments": [ { "kind": "draw" } ] } ] })");
+    return std::find(plan.cautions.begin(), plan.cautions.end(), Caution::cord_age_unknown) != plan.cautions.end();
+  };
+  CHECK(told(""));
+  CHECK(told(R"(, "use": "skirt")")); // a cord round a child's waist wants a caution too
+  CHECK_FALSE(told(R"(, "use": "curtain")"));
+}
