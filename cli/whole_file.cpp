@@ -78,8 +78,8 @@ Why move_into_place(const std::string &from, const std::string &to, There there)
 /// come after the owner, since they are taken away with it; who may not give files away keeps the new one.
 bool take_rights(int file, const struct stat *replaced) {
   if (replaced == nullptr) return true;
-  if (::fchown(file, replaced->st_uid, replaced->st_gid) != 0) [[maybe_unused]]
-    const int at_least_its_group = ::fchown(file, static_cast<uid_t>(-1), replaced->st_gid);
+  [[maybe_unused]] const bool owned = ::fchown(file, replaced->st_uid, replaced->st_gid) == 0 ||
+                                      ::fchown(file, static_cast<uid_t>(-1), replaced->st_gid) == 0;
   constexpr mode_t rights = S_IRWXU | S_IRWXG | S_IRWXO;
   struct stat now {};
   if (::fstat(file, &now) == 0 && (now.st_mode & rights) == (replaced->st_mode & rights)) return true;

@@ -11,7 +11,6 @@
 #include <cstdint>
 #include <cstdlib>
 #include <new>
-#include <vector>
 
 #include <utf8proc.h>
 
@@ -55,40 +54,32 @@ bool is_unseen(char32_t code) {
   }
 }
 
-bool is_space(char32_t code) {
-  return utf8proc_category(static_cast<utf8proc_int32_t>(code)) == UTF8PROC_CATEGORY_ZS;
-}
-
-std::vector<words::Character> characters_of(std::string_view text) {
-  std::vector<words::Character> characters;
-  for (std::size_t at = 0; at < text.size(); at += characters.back().bytes)
-    characters.push_back(words::character_at(text, at));
-  return characters;
+/// A text with some of its characters written otherwise. `otherwise`: a character's code to what stands for it, or to
+/// nothing where it stays.
+template <class Otherwise> std::string rewritten(std::string_view text, Otherwise otherwise) {
+  std::string out;
+  for (std::size_t at = 0; at < text.size();) {
+    const words::Character character = words::character_at(text, at);
+    const std::optional<std::string> other = otherwise(character.code);
+    out += other ? std::string_view(*other) : text.substr(at, character.bytes);
+    at += character.bytes;
+  }
+  return out;
 }
 
 /// With what cannot be seen written as its number.
 std::string shown(std::string_view name) {
-  std::string text;
-  std::size_t at = 0;
-  for (const words::Character &character : characters_of(name)) {
-    if (is_unseen(character.code))
-      text += fmt::format("\\u{:04x}", static_cast<std::uint32_t>(character.code));
-    else
-      text += name.substr(at, character.bytes);
-    at += character.bytes;
-  }
-  return text;
+  return rewritten(name, [](char32_t code) {
+    return is_unseen(code) ? std::optional(fmt::format("\\u{:04x}", static_cast<std::uint32_t>(code))) : std::nullopt;
+  });
 }
 
 /// Spaces of every kind as the plain one: they look alike.
 std::string with_plain_spaces(std::string_view name) {
-  std::string text;
-  std::size_t at = 0;
-  for (const words::Character &character : characters_of(name)) {
-    text += is_space(character.code) ? " " : name.substr(at, character.bytes);
-    at += character.bytes;
-  }
-  return text;
+  return rewritten(name, [](char32_t code) {
+    const bool space = utf8proc_category(static_cast<utf8proc_int32_t>(code)) == UTF8PROC_CATEGORY_ZS;
+    return space ? std::optional(std::string(" ")) : std::nullopt;
+  });
 }
 
 } // namespace
