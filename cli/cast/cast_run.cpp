@@ -74,7 +74,7 @@ private:
   };
 
   void work();
-  void work_in_threads();
+  std::vector<std::jthread> more_threads();
   Claim claim();
   Block plan_block(Job &job, const std::vector<Claimed> &rows);
   void plan_wearer(Job &job, const Claimed &claimed, Block &block);
@@ -245,15 +245,15 @@ void Casting::work() {
   }
 }
 
-/// Where the system gives no more threads, those that there are do all: this one always can.
-void Casting::work_in_threads() {
-  std::vector<std::jthread> others;
+/// As many as are asked for beside this one, or as the system gives: those that there are do all.
+std::vector<std::jthread> Casting::more_threads() {
+  std::vector<std::jthread> threads;
   try {
     for (int i = 1; i < asked_.threads; ++i)
-      others.emplace_back([this] { work(); });
-  } catch (const std::system_error &) {
+      threads.emplace_back([this] { work(); });
+  } catch (const std::system_error &) { // there are no more
   }
-  work();
+  return threads;
 }
 
 void Casting::open_tables() {
@@ -276,7 +276,10 @@ void Casting::run() {
     clear_left_overs(asked_.folder);
     open_tables();
   }
-  work_in_threads();
+  {
+    const std::vector<std::jthread> others = more_threads(); // ends when they have ended
+    work();
+  }
   if (thrown_) std::rethrow_exception(thrown_);
 }
 
