@@ -20,13 +20,8 @@ std::size_t size_of(int file) {
   return ::fstat(file, &status) == 0 && S_ISREG(status.st_mode) ? static_cast<std::size_t>(status.st_size) : 0;
 }
 
-} // namespace
-
-std::variant<std::string, CannotRead> read_input(const std::string &path, std::size_t most) {
-  OpenFile opened; // standard input is not: it stays open
-  if (path != "-") opened = OpenFile(::open(path.c_str(), O_RDONLY | O_CLOEXEC));
-  const int file = path == "-" ? STDIN_FILENO : opened.number();
-  if (file < 0) return CannotRead{std::strerror(errno)};
+/// What is left to read of an open file.
+std::variant<std::string, CannotRead> read_open(int file, std::size_t most) {
   constexpr std::size_t piece = 65536;
   std::string text;
   // One more than the file has, so that its end is seen without another piece.
@@ -41,6 +36,22 @@ std::variant<std::string, CannotRead> read_input(const std::string &path, std::s
     if (got == 0 || length > most) return text;
     room = std::min(piece, most - length) + 1;
   }
+}
+
+} // namespace
+
+std::variant<std::string, CannotRead> read_input(const std::string &path, std::size_t most) {
+  if (path == "-") return read_open(STDIN_FILENO, most); // it stays open
+  const OpenFile file(::open(path.c_str(), O_RDONLY | O_CLOEXEC));
+  return file.is_open() ? read_open(file.number(), most) : CannotRead{std::strerror(errno)};
+}
+
+std::variant<std::string, CannotRead> read_file_itself(const std::string &path, std::size_t most) {
+  const OpenFile file(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NOFOLLOW | O_NONBLOCK));
+  struct stat status {};
+  if (!file.is_open() || ::fstat(file.number(), &status) != 0) return CannotRead{std::strerror(errno)};
+  if (!S_ISREG(status.st_mode)) return CannotRead{"it is no file"};
+  return read_open(file.number(), most);
 }
 
 } // namespace gatherwright::cli

@@ -16,4 +16,7 @@ struct CannotRead {
 /// that an endless input ends; the text is then longer than `most`.
 std::variant<std::string, CannotRead> read_input(const std::string &path, std::size_t most);
 
+/// The same of a regular file by its path alone: a symbolic link is not followed, and nothing else is waited for.
+std::variant<std::string, CannotRead> read_file_itself(const std::string &path, std::size_t most);
+
 } // namespace gatherwright::cli

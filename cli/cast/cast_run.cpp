@@ -17,8 +17,10 @@
 #include <exception>
 #include <filesystem>
 #include <mutex>
+#include <system_error>
 #include <thread>
 #include <unordered_set>
+#include <vector>
 
 // How it goes, and why so. The list is read twice. The first time everything in it is checked that can be without
 // planning, so that the faults people make are told before anything is written. The second time each wearer is planned
@@ -72,6 +74,7 @@ private:
   };
 
   void work();
+  std::vector<std::jthread> more_threads();
   Claim claim();
   Block plan_block(Job &job, const std::vector<Claimed> &rows);
   void plan_wearer(Job &job, const Claimed &claimed, Block &block);
@@ -147,8 +150,8 @@ void Casting::write_files(const Job &job, const Plan &plan, const Claimed &claim
   for (const WearerFile &file : *files) {
     const std::string path = path_of(claimed.wearer.name, file.suffix);
     std::error_code unseen; // then it is written, and what keeps it from that is told
-    if (asked_.resume && std::filesystem::exists(path, unseen)) {
-      const auto there = read_input(path, file.bytes.size());
+    if (asked_.resume && std::filesystem::exists(std::filesystem::symlink_status(path, unseen))) {
+      const auto there = read_file_itself(path, file.bytes.size());
       if (const auto *cannot = std::get_if<CannotRead>(&there)) {
         block.cannot = words::printable(path) + " cannot be read: " + cannot->why;
         return;
@@ -161,7 +164,7 @@ void Casting::write_files(const Job &job, const Plan &plan, const Claimed &claim
                                              "the job and the list of before, or cast into a new folder")});
       return;
     }
-    if (const auto why = write_whole_file(path, file.bytes)) {
+    if (const auto why = write_new_file(path, file.bytes)) {
       block.cannot = words::printable(path) + " cannot be written: " + *why;
       return;
     }
@@ -242,9 +245,20 @@ void Casting::work() {
   }
 }
 
+/// As many as are asked for beside this one, or as the system gives: those that there are do all.
+std::vector<std::jthread> Casting::more_threads() {
+  std::vector<std::jthread> threads;
+  try {
+    for (int i = 1; i < asked_.threads; ++i)
+      threads.emplace_back([this] { work(); });
+  } catch (const std::system_error &) { // there are no more
+  }
+  return threads;
+}
+
 void Casting::open_tables() {
-  cast_table_.emplace(path_of("cast", ".csv"));
-  cut_table_.emplace(path_of("cut", ".csv"));
+  cast_table_.emplace(path_of(cast_table, {}));
+  cut_table_.emplace(path_of(cut_table, {}));
   Block headers;
   headers.cast_rows = cast_header();
   headers.cut_rows = cut_header(named_.read.job);
@@ -259,13 +273,11 @@ void Casting::run() {
       cannot_ = words::printable(asked_.folder) + " cannot be made: " + *made.cannot;
       return;
     }
-    if (asked_.resume) clear_left_overs(asked_.folder);
+    clear_left_overs(asked_.folder);
     open_tables();
   }
   {
-    std::vector<std::jthread> others;
-    for (int i = 1; i < asked_.threads; ++i)
-      others.emplace_back([this] { work(); });
+    const std::vector<std::jthread> others = more_threads(); // ends when they have ended
     work();
   }
   if (thrown_) std::rethrow_exception(thrown_);
@@ -301,8 +313,10 @@ Answer Casting::end(const ListFile &list) {
           {}};
 }
 
-std::optional<Answer> not_taken(const CastAsked &asked, const CheckedList &list) {
-  const auto fault = look_at(asked.folder, asked.resume, list.names);
+std::optional<Answer> not_taken(const NamedJob &job, const CastAsked &asked, const CheckedList &list) {
+  std::vector<Taken> taken = taken_by_job_and_answer(job.file);
+  taken.push_back({place_of(asked.list), "this is the list itself"});
+  const auto fault = look_at(asked.folder, asked.resume, list.names, taken);
   if (!fault) return std::nullopt;
   if (const auto *cannot = std::get_if<CannotTouch>(&*fault))
     return machine_fault(words::printable(asked.folder) + " cannot be read: " + cannot->why);
@@ -329,7 +343,7 @@ Answer run_cast(const NamedJob &job, const CastAsked &asked, const Tell &tell) {
   const CheckedList checked = check_list(asked.list, list.from_start(), job);
   if (list.cannot()) return machine_fault(words::printable(asked.list) + " cannot be read: " + *list.cannot());
   if (checked.faults.empty())
-    if (auto answer = not_taken(asked, checked)) return *std::move(answer);
+    if (auto answer = not_taken(job, asked, checked)) return *std::move(answer);
   if (!checked.header_sound || checked.faults.size() >= most_faults_told) return faults_alone(checked);
   const ReadBytes bytes = list.from_start();
   Casting casting(job, asked, std::get<Prepared>(prepared), checked, bytes, tell);

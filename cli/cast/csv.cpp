@@ -4,6 +4,7 @@
 #include "words/characters.hpp"
 
 #include <algorithm>
+#include <array>
 #include <utility>
 
 namespace gatherwright::cli::cast {
@@ -157,9 +158,12 @@ bool CsvReader::next(CsvRow &row) {
 }
 
 std::string csv_cell(std::string_view text) {
-  constexpr std::string_view formula_begins = "=+-@\t\r";
+  constexpr std::array<std::string_view, 10> formula_begins{"=",      "+",      "-",      "@",  "\uff1d",
+                                                            "\uff0b", "\uff0d", "\uff20", "\t", "\r"};
   std::string cell;
-  if (!text.empty() && formula_begins.find(text.front()) != std::string_view::npos) cell += '\'';
+  if (std::any_of(formula_begins.begin(), formula_begins.end(),
+                  [&](std::string_view beginning) { return text.starts_with(beginning); }))
+    cell += '\'';
   cell += text;
   if (cell.find_first_of(",\"\r\n") == std::string::npos) return cell;
   std::string quoted = "\"";

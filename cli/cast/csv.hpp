@@ -78,8 +78,9 @@ private:
   bool ended_ = false;
 };
 
-/// A text as one cell: in quotes where it must be. A spreadsheet takes a cell that begins with = + - @, a tab or a
-/// carriage return for a formula and works it out, so such a text gets an apostrophe before it.
+/// A text as one cell: in quotes where it must be. A spreadsheet takes a cell that begins with = + - @, or with one of
+/// these in full width, a tab or a carriage return for a formula and works it out, so such a text gets an apostrophe
+/// before it.
 std::string csv_cell(std::string_view text);
 
 } // namespace gatherwright::cli::cast

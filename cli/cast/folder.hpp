@@ -1,13 +1,21 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "file_place.hpp"
+
 #include <optional>
+#include <span>
 #include <string>
+#include <string_view>
 #include <unordered_map>
 #include <variant>
 
 /// The folder that a cast goes into.
 namespace gatherwright::cli::cast {
+
+/// The two tables, by their names in it.
+inline constexpr std::string_view cast_table = "cast.csv";
+inline constexpr std::string_view cut_table = "cut.csv";
 
 /// Why a folder cannot be taken.
 struct NotTaken {
@@ -19,10 +27,13 @@ struct CannotTouch {
   std::string why;
 };
 
-/// Looks at a folder before anything is written: it must be new or empty; where a cast is resumed, no file in it may be
-/// a plan of someone who is not in the list. `names`: those of the list, folded.
+/// Looks at a folder before anything is written: it must be new or empty, but for what killed programs have left; where
+/// a cast is resumed, no file in it may be a plan of someone who is not in the list, and what has the name of a
+/// wearer's file or of a table must be a file itself, no link, and none of those that are taken. `names`: those of the
+/// list, folded.
 std::optional<std::variant<NotTaken, CannotTouch>> look_at(const std::string &folder, bool resume,
-                                                           const std::unordered_map<std::string, long long> &names);
+                                                           const std::unordered_map<std::string, long long> &names,
+                                                           std::span<const Taken> taken);
 
 /// What came of making a folder, with those above it, or of finding it there.
 struct Made {

@@ -40,5 +40,6 @@ set(CPACK_DEBIAN_PACKAGE_DEPENDS fonts-dejavu-core) # of the PDF
 set(CPACK_DEBIAN_PACKAGE_SUGGESTS libgsl-dev) # to link with the library
 set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
 set(CPACK_PACKAGING_INSTALL_PREFIX /usr)
+set(CPACK_PRE_BUILD_SCRIPTS ${CMAKE_CURRENT_LIST_DIR}/prefix.cmake)
 set(CPACK_STRIP_FILES ON)
 include(CPack)

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "paper/outputs.hpp"
 
+#include "file_place.hpp"
 #include "paper/sheet.hpp"
 #include "paper/strips.hpp"
 #include "paper/svg.hpp"
@@ -87,18 +88,20 @@ std::variant<PaperSize, std::string> paper_asked(const Asked &asked) {
 std::variant<Outputs, std::vector<std::string>> outputs_asked(const Asked &asked) {
   Outputs outputs;
   std::vector<std::string> faults;
+  std::vector<Taken> taken = taken_by_job_and_answer(asked.value("JOB").value_or(""));
   for (const std::string_view option : options()) {
     const std::optional<std::string> path = asked.value(option);
     if (!path) continue;
     const OutputForm *const form = form_of(option, *path);
-    const bool twice = std::any_of(outputs.files.begin(), outputs.files.end(),
-                                   [&](const Outputs::File &file) { return file.path == *path; });
-    if (form == nullptr)
+    const FilePlace place = place_of(*path);
+    if (form == nullptr) {
       faults.push_back(ending_fault(option));
-    else if (twice)
-      faults.push_back(option_fault(option, "another output goes to the same file", "write another name"));
-    else
+    } else if (const Taken *other = taken_at(taken, place)) {
+      faults.push_back(option_fault(option, other->by, "write another name"));
+    } else {
       outputs.files.push_back({form, *path});
+      taken.push_back({place, "another output goes to the same file"});
+    }
   }
   const auto size = paper_asked(asked);
   if (const auto *fault = std::get_if<std::string>(&size))

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "report/json_text.hpp"
 
+#include "words/characters.hpp"
+
 #include <algorithm>
 #include <array>
 #include <charconv>
@@ -10,16 +12,30 @@ namespace gatherwright::report {
 
 namespace {
 
-constexpr auto escaped = [] {
+/// Bytes that are escaped, and those with which a character begins that may be one that turns the direction.
+constexpr auto looked_at = [] {
   std::array<bool, 256> bytes{};
   std::fill_n(bytes.begin(), 0x20, true);
-  for (const unsigned char byte : {'"', '\\', '\x7f'})
+  for (const unsigned char byte : {'"', '\\', '\x7f', '\xd8', '\xe2'})
     bytes[byte] = true;
   return bytes;
 }();
 
-bool is_escaped(char c) {
-  return escaped[static_cast<unsigned char>(c)];
+bool is_looked_at(char c) {
+  return looked_at[static_cast<unsigned char>(c)];
+}
+
+/// Marks, embeddings, overrides and isolates: what stands after them would be shown elsewhere than where it is.
+bool turns_direction(char32_t code) {
+  return code == 0x61c || code == 0x200e || code == 0x200f || (code >= 0x202a && code <= 0x202e) ||
+         (code >= 0x2066 && code <= 0x2069);
+}
+
+void append_by_number(std::string &out, char32_t code) {
+  constexpr std::string_view digits = "0123456789abcdef";
+  out += "\\u";
+  for (const unsigned place : {12U, 8U, 4U, 0U})
+    out += digits[code >> place & 15U];
 }
 
 using Digits = std::array<char, 32>;
@@ -100,18 +116,20 @@ void JsonText::key(std::string_view name) {
 }
 
 void JsonText::quoted(std::string_view value) {
-  constexpr std::string_view digits = "0123456789abcdef";
   out_ += '"';
-  for (auto at = value.begin();;) {
-    const auto end = std::find_if(at, value.end(), is_escaped);
-    out_.append(at, end);
-    if (end == value.end()) break;
-    const auto byte = static_cast<unsigned char>(*end);
-    if (*end == '"' || *end == '\\')
-      (out_ += '\\') += *end;
+  for (std::size_t at = 0;;) {
+    const auto found = std::find_if(value.begin() + static_cast<std::ptrdiff_t>(at), value.end(), is_looked_at);
+    const auto end = static_cast<std::size_t>(found - value.begin());
+    out_ += value.substr(at, end - at);
+    if (found == value.end()) break;
+    const words::Character character = words::character_at(value, end);
+    if (*found == '"' || *found == '\\')
+      (out_ += '\\') += *found;
+    else if (character.valid && (character.bytes == 1 || turns_direction(character.code)))
+      append_by_number(out_, character.code);
     else
-      ((out_ += "\\u00") += digits[byte >> 4]) += digits[byte & 15];
-    at = end + 1;
+      out_ += value.substr(end, character.bytes);
+    at = end + character.bytes;
   }
   out_ += '"';
 }

@@ -9,7 +9,8 @@ namespace gatherwright::report {
 
 /// Writes JSON: keys in the order they come, two spaces a level, and what is opened as `Lay::one_line` on one line.
 /// Numbers are the shortest that read back as the same double; one that is not finite cannot be written, as a field it
-/// is left out with its key. Texts must be UTF-8.
+/// is left out with its key. Texts must be UTF-8; control characters and those that turn the direction of what follows
+/// are written by their numbers, so that a reader sees them and sees the rest in its order.
 class JsonText {
 public:
   enum class Lay { lines, one_line };

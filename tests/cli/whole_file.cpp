@@ -9,7 +9,10 @@
 
 #include <unistd.h>
 
+using gatherwright::cli::WholeFile;
+using gatherwright::cli::write_new_file;
 using gatherwright::cli::write_whole_file;
+namespace fs = std::filesystem;
 
 namespace {
 
@@ -64,6 +67,67 @@ TEST_CASE("what cannot be written is told and leaves nothing") {
   CHECK(write_whole_file(folder.in("kept.json"), "other") == "Permission denied");
   CHECK(text_of(folder.in("kept.json")) == "kept");
   CHECK(folder.count() == 1);
+}
+
+TEST_CASE("a file that is replaced keeps its mode") {
+  const Folder folder;
+  const std::string file = folder.in("plan.json");
+  const std::string link = folder.in("link.json");
+  fs::create_symlink("plan.json", link);
+  for (const unsigned mode : {0600U, 0640U, 0666U, 0755U, 0220U}) {
+    CAPTURE(mode);
+    const auto rights = static_cast<fs::perms>(mode);
+    CHECK_FALSE(write_whole_file(file, "first"));
+    fs::permissions(file, rights);
+    CHECK_FALSE(write_whole_file(file, "second"));
+    CHECK(fs::status(file).permissions() == rights);
+    CHECK_FALSE(write_whole_file(link, "third"));
+    CHECK(fs::status(file).permissions() == rights);
+    WholeFile table(file);
+    CHECK_FALSE(table.append("fourth"));
+    CHECK_FALSE(table.commit());
+    CHECK(fs::status(file).permissions() == rights);
+    fs::permissions(file, fs::perms::owner_all);
+    CHECK(text_of(file) == "fourth");
+  }
+}
+
+TEST_CASE("what a program that was killed has left is not in the way of one with its number") {
+  const Folder folder;
+  CHECK_FALSE(write_whole_file(folder.in("plan.json"), "first"));
+  constexpr int left = 2000;
+  for (int i = 0; i < left; ++i)
+    std::ofstream(folder.in(".gatherwright-" + std::to_string(::getpid()) + "-" + std::to_string(i) + ".part"));
+  CHECK_FALSE(write_whole_file(folder.in("plan.json"), "second"));
+  CHECK(text_of(folder.in("plan.json")) == "second");
+  WholeFile table(folder.in("plan.json"));
+  CHECK_FALSE(table.append("third"));
+  CHECK_FALSE(table.commit());
+  CHECK(text_of(folder.in("plan.json")) == "third");
+  CHECK(folder.count() == left + 1);
+}
+
+TEST_CASE("a file written piece by piece takes the place of a link, not of what it leads to") {
+  const Folder folder;
+  CHECK_FALSE(write_whole_file(folder.in("real.csv"), "as it was"));
+  fs::create_symlink("real.csv", folder.in("table.csv"));
+  WholeFile table(folder.in("table.csv"));
+  CHECK_FALSE(table.append("rows"));
+  CHECK_FALSE(table.commit());
+  CHECK(text_of(folder.in("real.csv")) == "as it was");
+  CHECK(text_of(folder.in("table.csv")) == "rows");
+  CHECK_FALSE(fs::is_symlink(folder.in("table.csv")));
+}
+
+TEST_CASE("a new file is written only where nothing is") {
+  const Folder folder;
+  CHECK_FALSE(write_new_file(folder.in("plan.json"), "first"));
+  CHECK(text_of(folder.in("plan.json")) == "first");
+  fs::create_symlink("nowhere.json", folder.in("link.json"));
+  for (const char *there : {"plan.json", "link.json"})
+    CHECK(write_new_file(folder.in(there), "second") == "File exists");
+  CHECK(text_of(folder.in("plan.json")) == "first");
+  CHECK(folder.count() == 2);
 }
 
 TEST_CASE("a device is written straight and stays a device") {

@@ -124,5 +124,8 @@ TEST_CASE("what a spreadsheet would work out is written as a text") {
   CHECK(csv_cell("\tx") == "'\tx");
   CHECK(csv_cell("\rx") == "\"'\rx\"");
   CHECK(csv_cell("=HYPERLINK(\"x\",\"y\")") == "\"'=HYPERLINK(\"\"x\"\",\"\"y\"\")\"");
-  CHECK(csv_cell("Anna = B") == "Anna = B");
+  for (const std::string full_width : {"＝1+1", "＋1", "－1", "＠SUM(A1)"})
+    CHECK(csv_cell(full_width) == "'" + full_width);
+  for (const std::string text : {"Anna = B", "Anna ＝ B", "１＋１", "＜", "？"})
+    CHECK(csv_cell(text) == text);
 }

@@ -85,6 +85,18 @@ TEST_CASE("a list of wearers is at fault where it is wrong, with what would be r
       {"wearer\n..\n", "list:2: row 2, column wearer: \"..\" cannot be a file's name; write the wearer's name"},
       {"wearer\na/b\n", "list:2: row 2, column wearer: \"a/b\" has a /, which cannot be in a file's name; "
                         "write a - in its place"},
+      {"wearer\nwho?\n", "list:2: row 2, column wearer: \"who?\" has a ?, which cannot be in a file's name; "
+                         "write a - in its place"},
+      {"wearer\nAn\u00adna\n",
+       "list:2: row 2, column wearer: \"An\\u00adna\" has a character that cannot be seen; take it out"},
+      {"wearer\nAnna\u00a0\n",
+       "list:2: row 2, column wearer: \"Anna\u00a0\" has a space before or after it that cannot "
+       "be seen; take it out"},
+      {"wearer\nAnna Maria\nANNA\u00a0MARIA\n",
+       "list:3: row 3, column wearer: the name \"ANNA\u00a0MARIA\" stands in line 2 too "
+       "(capitals and small letters are one); give each a name of its own"},
+      {"wearer\ncom¹.x\n", "list:2: row 2, column wearer: \"com¹.x\" is the name of a device on some systems, "
+                           "and no file can have it; write more of the name"},
       {"wearer\na\tb\n",
        "list:2: row 2, column wearer: \"a\\u0009b\" has a character that cannot be seen; take it out"},
       {"wearer\nCON\n", "list:2: row 2, column wearer: \"CON\" is the name of a device on some systems, "

@@ -50,6 +50,38 @@ TEST_CASE("any text comes back from JSON as it went in") {
   CHECK(back.at(every) == every);
 }
 
+TEST_CASE("what turns the direction is written by its number, and no other letter is") {
+  const auto written = [](const std::string &text) {
+    JsonText json;
+    json.open_array(JsonText::Lay::one_line);
+    json.text(text);
+    json.close();
+    return json.take();
+  };
+  CHECK(written("a\u202eb\u202c\u2066c\u2069") == "[\"a\\u202eb\\u202c\\u2066c\\u2069\"]\n");
+  CHECK(written("\u061c\u200e\u200f") == "[\"\\u061c\\u200e\\u200f\"]\n");
+  // Every character of the two blocks and of Arabic, some of which begin with the same byte.
+  const auto turns = [](int code) {
+    return code == 0x61c || code == 0x200e || code == 0x200f || (code >= 0x202a && code <= 0x202e) ||
+           (code >= 0x2066 && code <= 0x2069);
+  };
+  for (int code = 0x600; code < 0x2100; ++code) {
+    if (code == 0x700) code = 0x2000;
+    std::string letter;
+    if (code < 0x800)
+      letter = {static_cast<char>(0xc0 | code >> 6), static_cast<char>(0x80 | (code & 63))};
+    else
+      letter = {static_cast<char>(0xe0 | code >> 12), static_cast<char>(0x80 | (code >> 6 & 63)),
+                static_cast<char>(0x80 | (code & 63))};
+    CAPTURE(code);
+    const std::string text = written("x" + letter + "y");
+    CHECK((text == "[\"x" + letter + "y\"]\n") != turns(code));
+    CHECK(nlohmann::json::parse(text).at(0) == "x" + letter + "y");
+  }
+  // What is no UTF-8 is left as it is, for whoever reads it to refuse.
+  CHECK(written("a\xe2") == "[\"a\xe2\"]\n");
+}
+
 TEST_CASE("any finite number comes back from JSON with the same bits") {
   std::mt19937_64 random(20);
   for (int i = 0; i < 20000; ++i) {
