@@ -33,10 +33,10 @@ double packed(const Fabric &fabric, const Gathering &gathering);
 /// weight per area times acceleration of free fall times bending length cubed. Reported, and used for nothing else.
 double flexural_rigidity(Weight weight, Length bending_length);
 
-/// Limits of fullness for a kind in this cloth, the maker's own over them. For ease `least` is 1, `ideal` (1 + most) /
-/// 2 and `packed` is `most`; for flat all are 1. `bias` is what the ease limit's margin is multiplied by (1 for a
-/// straight edge that is not drawn). 1 <= least <= most <= packed, all finite; 1 <= ideal <= packed, and between least
-/// and most unless the maker's own.
+/// Limits of fullness for a kind in this cloth, the maker's own over them. For ease `least` is 1 and `ideal` (1 + most)
+/// / 2; for flat all are 1. `bias` is what the ease limit's margin is multiplied by (1 for a straight edge that is not
+/// drawn). 1 <= least <= most <= packed, all finite; 1 <= ideal <= packed, and between least and most unless the
+/// maker's own.
 Limits limits(const Fabric &fabric, const Gathering &gathering, Kind kind, const OwnLimits &own, double bias = 1);
 
 /// What a limit comes from, in the order in which it is told.
