@@ -23,20 +23,35 @@ bool has_band_found(const Segment &segment) {
   return segment.kind != Kind::flat && segment.band.steps.empty() && !segment.long_edge.steps.empty();
 }
 
-bool is_in_question(const Join &join) {
+/// A flat stretch is to be found, and so are another's cloth and another's band: the plan chooses how long it is.
+bool has_flat_to_choose(const Join &join) {
+  const auto flat_to_find = [](const Segment &segment) {
+    return segment.kind == Kind::flat && segment.band.steps.empty() && segment.long_edge.steps.empty();
+  };
+  const auto cloth_to_find = [](const Segment &segment) {
+    return segment.kind != Kind::flat && segment.long_edge.steps.empty();
+  };
+  const auto any = [&](const auto &is) { return std::any_of(join.segments.begin(), join.segments.end(), is); };
+  return any(flat_to_find) && any(cloth_to_find) && any(has_band_found);
+}
+
+bool has_fade_to_choose(const Join &join) {
   const auto found = std::count_if(join.segments.begin(), join.segments.end(), has_band_found);
   return found > 1 && std::any_of(join.segments.begin(), join.segments.end(), [](const Segment &segment) {
            return has_band_found(segment) && segment.spread.form == SpreadWish::Form::fade;
          });
 }
 
+bool is_in_question(const Join &join) {
+  return has_flat_to_choose(join) || has_fade_to_choose(join);
+}
+
 class Narrowing {
 public:
-  Narrowing(const Job &job, const Plan &plan, const DrawnEdges &edges) : held_(job), edges_(edges) {
+  Narrowing(const Job &job, const Plan &plan, const DrawnEdges &edges)
+      : held_(with_lengths_held(job, plan)), edges_(edges) {
     for (const Join &join : held_.joins)
       segments_ += static_cast<long>(join.segments.size());
-    for (std::size_t i = 0; i < held_.lengths.size(); ++i)
-      if (held_.lengths[i].free) set(static_cast<int>(i), plan.lengths[i].is);
   }
 
   /// What is left of a room, or nothing; that too once the work is too much.
@@ -50,10 +65,7 @@ public:
   }
 
 private:
-  void set(int length, double value) {
-    held_.lengths[length].free = false;
-    held_.lengths[length].is = fixed_formula({value}, "");
-  }
+  void set(int length, double value) { held_.lengths[length].is = fixed_formula({value}, ""); }
 
   bool works(int length, double value) {
     set(length, value);
