@@ -146,7 +146,7 @@ std::string figure_between(double low, double high, const Tape &tape) {
     const double scale = std::pow(10.0, places);
     const double rounded = std::round(middle * scale) / scale;
     if ((rounded * unit >= low && rounded * unit <= high) || places == most_places)
-      return fmt::format("{} {}", trimmed(middle, places), name(tape.unit));
+      return fmt::format("{} {}", trimmed(rounded, places), name(tape.unit));
   }
 }
 
