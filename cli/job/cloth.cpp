@@ -40,32 +40,6 @@ std::optional<Length> to_stitch_length(Reading &reading, const Value &value) {
   return std::nullopt;
 }
 
-std::optional<Swatch> to_swatch(Reading &reading, const Value &value) {
-  static constexpr std::string_view keys[] = {"cut", "tight", "good", "stitch"};
-  const Fields fields(reading, value, "a swatch", keys);
-  const Value *cut = fields.required("cut", "write how long the strip was cut: \"cut\": \"30 cm\"");
-  if (value.kind == Value::Kind::object && !fields.meant("tight") && !fields.meant("good"))
-    reading.fault(value, {"the swatch says nothing", "give \"tight\", \"good\" or both"});
-
-  Swatch swatch;
-  bool whole = cut != nullptr;
-  const auto read = [&](std::string_view key, auto &into, auto &&reader) {
-    if (const Value *given = fields[key]) {
-      const auto length = reader(*given);
-      if (length) into = *length;
-      whole = whole && length;
-    }
-  };
-  const auto length = [&](const Value &given) { return to_length(reading, given, Least::above_0); };
-  read("cut", swatch.cut, length);
-  read("tight", swatch.tight, length);
-  read("good", swatch.good, [&](const Value &given) { return to_two_lengths(reading, given, Least::above_0); });
-  read("stitch", swatch.stitch, [&](const Value &given) { return to_stitch_length(reading, given); });
-  if (!whole) return std::nullopt;
-  judge_order(reading, fields, swatch);
-  return swatch;
-}
-
 /// "8 / in" counts stitches, "3/8 in" is a length: after the last stroke comes a unit, or a figure.
 bool counts_stitches(const Value &value) {
   if (value.kind != Value::Kind::text) return false;
@@ -124,6 +98,45 @@ void judge_stitch(Reading &reading, const Fields &fields, const GivenGathering &
     reading.fault(count ? *fields["count"] : *fields["threads"],
                   {"this makes a stitch of " + in_unit(reading, stitch),
                    "write how many threads the cloth has to a length: \"18 / cm\""});
+}
+
+/// The stitch in which a strip was gathered, written as that of a gathering is. False where it told a fault.
+bool read_swatch_stitch(Reading &reading, const Fields &fields, std::optional<Length> &into) {
+  GivenGathering own;
+  if (const Value *given = fields["stitch"]) read_stitch(reading, *given, own);
+  if (const Value *given = fields["threads"]) own.threads = to_threads(reading, *given);
+  if (const Value *given = fields["count"]) own.count_per_mm = to_count(reading, *given);
+  judge_stitch(reading, fields, own, {});
+  const bool given = fields.meant("stitch") || fields.meant("threads") || fields.meant("count");
+  const bool known = own.stitch || (own.threads && own.count_per_mm);
+  if (known) into = gathering_of(own).stitch;
+  return known || !given;
+}
+
+std::optional<Swatch> to_swatch(Reading &reading, const Value &value) {
+  static constexpr std::string_view keys[] = {"cut", "tight", "good", "stitch", "threads", "count"};
+  const Fields fields(reading, value, "a swatch", keys);
+  const Value *cut = fields.required("cut", "write how long the strip was cut: \"cut\": \"30 cm\"");
+  if (value.kind == Value::Kind::object && !fields.meant("tight") && !fields.meant("good"))
+    reading.fault(value, {"the swatch says nothing", "give \"tight\", \"good\" or both"});
+
+  Swatch swatch;
+  bool whole = cut != nullptr;
+  const auto read = [&](std::string_view key, auto &into, auto &&reader) {
+    if (const Value *given = fields[key]) {
+      const auto length = reader(*given);
+      if (length) into = *length;
+      whole = whole && length;
+    }
+  };
+  const auto length = [&](const Value &given) { return to_length(reading, given, Least::above_0); };
+  read("cut", swatch.cut, length);
+  read("tight", swatch.tight, length);
+  read("good", swatch.good, [&](const Value &given) { return to_two_lengths(reading, given, Least::above_0); });
+  whole = read_swatch_stitch(reading, fields, swatch.stitch) && whole;
+  if (!whole) return std::nullopt;
+  judge_order(reading, fields, swatch);
+  return swatch;
 }
 
 } // namespace

@@ -10,6 +10,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 namespace gatherwright::report {
 
@@ -68,9 +69,16 @@ std::string room(const Job &job, const LengthPlan &planned) {
   const bool inside = (!low || planned.is >= *low - 1e-6) && (!high || planned.is <= *high + 1e-6);
   const std::string_view would = inside ? "will do" : "would do";
   if (low && high) {
-    if (*high - *low < tape.step.mm)
-      return inside ? "no other will do" : fmt::format("{} would do", words::length((*low + *high) / 2, tape));
-    return fmt::format("anything from {} to {} {}", words::length_up(*low, tape), words::length_down(*high, tape),
+    // The first and the last step in it; within a millionth of a step is on it, as everywhere on the tape.
+    const double first = std::ceil(*low / tape.step.mm - 1e-6);
+    const double last = std::floor(*high / tape.step.mm + 1e-6);
+    if (first < last)
+      return fmt::format("anything from {} to {} {}", words::length_up(*low, tape), words::length_down(*high, tape),
+                         would);
+    const bool one_step = first == last;
+    const bool elsewhere = one_step && std::fabs(planned.is / tape.step.mm - first) > 1e-6;
+    if (inside && !elsewhere) return "no other will do";
+    return fmt::format("{} {}", one_step ? words::length_up(*low, tape) : words::figure_between(*low, *high, tape),
                        would);
   }
   if (high) return fmt::format("anything up to {} {}", words::length_down(*high, tape), would);
@@ -84,7 +92,8 @@ std::vector<RuleSaid> rules_said(const Job &job, const Plan &plan) {
     const RulePlan &planned = plan.rules[i];
     if (!rule_known(plan, planned)) continue;
     const Rule &rule = job.rules.at(i);
-    const words::Pair sides = words::lengths(planned.left, planned.right, job.tape());
+    const words::Pair sides = planned.holds ? words::sides_that_hold(planned.left, planned.right, job.tape())
+                                            : words::lengths(planned.left, planned.right, job.tape());
     const std::string_view against = rule.holds.relation == Relation::at_most    ? "at most"
                                      : rule.holds.relation == Relation::at_least ? "at least"
                                                                                  : "exactly";

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <optional>
 
 namespace gatherwright::words {
 
@@ -20,12 +21,48 @@ std::string in_powers_of_ten(double mm, const Tape &tape) {
   return fmt::format("{:.4g} {}", mm / millimetres(tape.unit), name(tape.unit));
 }
 
-template <class Write> Pair told_apart(double measured, double limit, int fewest, const Write &write) {
-  constexpr int most_places = 9;
-  for (int places = fewest;; ++places) {
+/// With so many decimals more than at first they are told apart, if at all: a hundredth of the last figure shown.
+constexpr int more_places = 2;
+
+template <class Write> std::optional<Pair> told_apart(double measured, double limit, int fewest, const Write &write) {
+  for (int places = fewest; places <= fewest + more_places; ++places) {
     Pair pair{write(measured, places), write(limit, places)};
-    if (pair.measured != pair.limit || measured == limit || places == most_places) return pair;
+    if (pair.measured != pair.limit) return pair;
   }
+  return std::nullopt;
+}
+
+/// A limit holds within this share of itself: what is nearer is at it.
+constexpr double limit_share = 1e-9;
+
+Pair just_beside(double measured, double limit, double at, const std::string &written) {
+  if (std::fabs(measured - limit) <= at) return {written, written};
+  return {(measured > limit ? "just over " : "just under ") + written, written};
+}
+
+constexpr int length_places = 2;
+
+std::string in_figures(double mm, int places, const Tape &tape) {
+  return fmt::format("{} {}", trimmed(mm / millimetres(tape.unit), places), name(tape.unit));
+}
+
+constexpr std::string_view about = "about ";
+
+std::string_view without_about(std::string_view read) {
+  return read.starts_with(about) ? read.substr(about.size()) : read;
+}
+
+/// The limit as it is told beside a value that nobody could tell from it.
+std::string limit_alone(double limit, const Tape &tape) {
+  const std::string read = length(limit, tape);
+  return read.starts_with(about) ? in_figures(limit, length_places + more_places, tape) : read;
+}
+
+std::optional<Pair> lengths_apart(double measured, double limit, const Tape &tape) {
+  Pair read{length(measured, tape), length(limit, tape)};
+  if (without_about(read.measured) != without_about(read.limit)) return read;
+  return told_apart(measured, limit, length_places,
+                    [&](double value, int places) { return in_figures(value, places, tape); });
 }
 
 } // namespace
@@ -64,7 +101,7 @@ std::string place(double mm, const Tape &tape) {
 std::string length(double mm, const Tape &tape) {
   if (too_large(mm, tape)) return in_powers_of_ten(mm, tape);
   std::string text = named_reading(Length{mm}, tape);
-  return text.front() == '~' ? "about " + text.substr(1) : text;
+  return text.front() == '~' ? std::string(about) + text.substr(1) : text;
 }
 
 std::string nearest_length(double mm, const Tape &tape) {
@@ -81,20 +118,36 @@ std::string length_up(double mm, const Tape &tape) {
 }
 
 Pair ratios(double measured, double limit) {
-  return told_apart(measured, limit, 2, [](double value, int places) { return decimals(value, places); });
+  const auto write = [](double value, int places) { return decimals(value, places); };
+  return told_apart(measured, limit, 2, write)
+      .value_or(just_beside(measured, limit, limit_share * limit, write(limit, 2)));
 }
 
 Pair ease_percents(double measured, double limit) {
-  return told_apart(measured, limit, 0,
-                    [](double value, int places) { return decimals(100 * (value - 1), places) + " %"; });
+  const auto write = [](double value, int places) { return decimals(100 * (value - 1), places) + " %"; };
+  return told_apart(measured, limit, 0, write)
+      .value_or(just_beside(measured, limit, limit_share * limit, write(limit, 0)));
 }
 
 Pair lengths(double measured, double limit, const Tape &tape) {
-  Pair read{length(measured, tape), length(limit, tape)};
-  if (read.measured != read.limit || measured == limit) return read;
-  return told_apart(measured, limit, 2, [&](double value, int places) {
-    return fmt::format("{} {}", decimals(value / millimetres(tape.unit), places), name(tape.unit));
-  });
+  return lengths_apart(measured, limit, tape).value_or(just_beside(measured, limit, 0, limit_alone(limit, tape)));
+}
+
+Pair sides_that_hold(double left, double right, const Tape &tape) {
+  const std::string same = limit_alone(right, tape);
+  return lengths_apart(left, right, tape).value_or(Pair{same, same});
+}
+
+std::string figure_between(double low, double high, const Tape &tape) {
+  constexpr int most_places = 12; // more than a double of a length in any unit holds
+  const double unit = millimetres(tape.unit);
+  const double middle = (low + high) / 2 / unit;
+  for (int places = 0;; ++places) {
+    const double scale = std::pow(10.0, places);
+    const double rounded = std::round(middle * scale) / scale;
+    if ((rounded * unit >= low && rounded * unit <= high) || places == most_places)
+      return fmt::format("{} {}", trimmed(rounded, places), name(tape.unit));
+  }
 }
 
 } // namespace gatherwright::words

@@ -36,7 +36,8 @@ std::string nearest_length(double mm, const Tape &tape);
 std::string length_down(double mm, const Tape &tape);
 std::string length_up(double mm, const Tape &tape);
 
-/// A value and the limit it passes, with as many decimals as it takes to tell them apart.
+/// A value and the limit it passes, with as many decimals as it takes to tell them apart; where it takes more than
+/// anyone could cut or count by, the value is "just over" or "just under" the limit.
 struct Pair {
   std::string measured;
   std::string limit;
@@ -44,5 +45,11 @@ struct Pair {
 Pair ratios(double measured, double limit);        ///< "3.40", "2.70"
 Pair ease_percents(double measured, double limit); ///< fullness as ease: "11 %", "8 %"
 Pair lengths(double measured, double limit, const Tape &tape);
+
+/// Both sides of a rule that holds: as `lengths`, but they read the same where nobody could tell them apart.
+Pair sides_that_hold(double left, double right, const Tape &tape);
+
+/// A figure between two lengths, low <= high, in the fewest decimals that lie between them: "54.05 cm".
+std::string figure_between(double low, double high, const Tape &tape);
 
 } // namespace gatherwright::words

@@ -65,10 +65,13 @@ std::string ease_too_full(const Job &job, const Finding &finding) {
 }
 
 std::string past_packed(const Job &job, const Finding &finding) {
-  const Pair figures = ratios(finding.measured, finding.limit);
-  return fmt::format("{}: {} to 1 cannot be drawn up: drawn up tight, this cloth comes to {} to 1 with a {} stitch.",
-                     where(job, finding.join, finding.segment), figures.measured, figures.limit,
-                     small_length(job.joins.at(finding.join).gathering.stitch.mm)) +
+  const Segment *segment = segment_of(job, finding);
+  const bool eased = segment != nullptr && segment->kind == Kind::ease;
+  const Pair figures = eased ? ease_percents(finding.measured, finding.limit) : ratios(finding.measured, finding.limit);
+  const std::string_view of = eased ? "of ease" : "to 1";
+  return fmt::format("{}: {} {} cannot be drawn up: drawn up tight, this cloth comes to {} {} with a {} stitch.",
+                     where(job, finding.join, finding.segment), figures.measured, of, figures.limit,
+                     eased ? "of it" : "to 1", small_length(job.joins.at(finding.join).gathering.stitch.mm)) +
          alone(job, finding, true);
 }
 
@@ -127,18 +130,33 @@ std::string weight_remedy(const Remedy &remedy) {
                      weight(remedy.to), weight(remedy.to - remedy.by));
 }
 
-std::string stitch_remedy(const Remedy &remedy) {
-  return fmt::format("Take a {} stitch: {} hole to hole instead of {}.", remedy.by < 0 ? "shorter" : "longer",
-                     small_length(remedy.to), small_length(remedy.to - remedy.by));
+std::string stitch_remedy(const Job &job, const Remedy &remedy) {
+  const std::string of_join =
+      job.joins.size() > 1 ? fmt::format(" for {}", where(job, remedy.edge_join, -1)) : std::string();
+  return fmt::format("Take a {} stitch{}: {} hole to hole instead of {}.", remedy.by < 0 ? "shorter" : "longer",
+                     of_join, small_length(remedy.to), small_length(remedy.to - remedy.by));
+}
+
+/// What a stretch that is worked otherwise must change besides, as the trial of it did.
+std::string goes_with_kind(const Segment &segment, Kind becomes) {
+  const bool limits = segment.limits.least || segment.limits.ideal || segment.limits.most;
+  const bool spread = becomes == Kind::gauge && segment.spread.form != SpreadWish::Form::even;
+  if (limits || spread)
+    return fmt::format(" Leave out its {}{}{}.", limits ? "own limits" : "", limits && spread ? " and its " : "",
+                       spread ? "spread" : "");
+  if (becomes == Kind::ease && segment.band.steps.empty())
+    return fmt::format(" Give its {} as \"band\" instead of \"long\".", printable(segment.long_edge.written));
+  return "";
 }
 
 std::string kind_remedy(const Job &job, const Remedy &remedy) {
   const std::string stretch = where(job, remedy.edge_join, remedy.segment);
-  const Kind was = job.joins.at(remedy.edge_join).segments.at(remedy.segment).kind;
+  const Segment &segment = job.joins.at(remedy.edge_join).segments.at(remedy.segment);
   const char *const how = remedy.becomes == Kind::gauge    ? "gauge it (cartridge pleats, each fold sewn by itself)"
                           : remedy.becomes == Kind::gather ? "gather it"
                                                            : "ease it in";
-  return fmt::format("{}: {}; it is now {}.", stretch, how, worked(was));
+  return fmt::format("{}: {}; it is now {}.{}", stretch, how, worked(segment.kind),
+                     goes_with_kind(segment, remedy.becomes));
 }
 
 std::string change_sentence(const Job &job, const Remedy &remedy) {
@@ -152,7 +170,7 @@ std::string change_sentence(const Job &job, const Remedy &remedy) {
   case Remedy::Kind::cloth_weight:
     return weight_remedy(remedy);
   case Remedy::Kind::stitch:
-    return stitch_remedy(remedy);
+    return stitch_remedy(job, remedy);
   case Remedy::Kind::kind:
     break;
   }

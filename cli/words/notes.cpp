@@ -13,8 +13,10 @@ namespace {
 constexpr std::string_view weight_assumed =
     "no weight of the cloth is given, so 150 g/m2 is taken; weigh it, or gather a test strip.";
 
-constexpr std::string_view two_on_one_step =
-    "two marks fall on one step of the tape; set fewer pins, or take a finer tape.";
+std::string two_on_one_step(const Note &note) {
+  return fmt::format("two marks of the {} fall on one step of the tape; set fewer pins, or take a finer tape.",
+                     note.on_band ? "band" : "long edge");
+}
 
 std::string long_over_cloth(const Job &job, const Note &note) {
   return fmt::format("the long edge is wider than the cloth ({}): it takes {} widths, and each seam between them takes "
@@ -131,7 +133,7 @@ std::string note_says(const Job &job, const Plan &plan, const Note &note) {
   case Note::Kind::weight_assumed:
     return std::string(weight_assumed);
   case Note::Kind::two_on_one_step:
-    return std::string(two_on_one_step);
+    return two_on_one_step(note);
   case Note::Kind::long_over_cloth:
     return long_over_cloth(job, note);
   case Note::Kind::stitch_long:

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "advice/change.hpp"
 
+#include "job/worth.hpp"
 #include "plan/planner.hpp"
 
 #include <utility>
@@ -27,6 +28,24 @@ Job with_length(const Job &job, const allot::Subject &subject, double planned, d
   return changed;
 }
 
+Job with_lengths_held(const Job &job, const Plan &plan) {
+  Job held = job;
+  for (std::size_t i = 0; i < held.lengths.size(); ++i) {
+    if (!held.lengths[i].free) continue;
+    held.lengths[i].free = false;
+    held.lengths[i].is = fixed_formula({plan.lengths[i].is}, "");
+  }
+  for (std::size_t j = 0; j < held.joins.size(); ++j) {
+    if (!held.joins[j].long_edge.drawn) continue;
+    for (std::size_t s = 0; s < held.joins[j].segments.size(); ++s) {
+      Segment &segment = held.joins[j].segments[s];
+      if (segment.kind == Kind::ease && !segment.limits.most)
+        segment.limits.most = plan.joins[j].segments[s].limits.most;
+    }
+  }
+  return held;
+}
+
 Job with_weight(const Job &job, Weight weight) {
   Job changed = job;
   changed.fabric.weight = weight;
@@ -40,6 +59,7 @@ Job with_stitch(const Job &job, int join, Length stitch) {
   Gathering &gathering = changed.joins[join].gathering;
   gathering.stitch = stitch;
   gathering.threads.reset();
+  gathering.on_face = false;
   return changed;
 }
 
@@ -48,14 +68,24 @@ Job with_kind(const Job &job, int join, int segment, Kind kind) {
   Segment &made = changed.joins[join].segments[segment];
   made.kind = kind;
   made.limits = {};
-  made.share = 1;
   if (kind == Kind::gauge) made.spread = {};
   // A plain stretch given by its cloth keeps its place on the band, and takes what cloth it can.
   if (kind == Kind::ease && made.band.steps.empty()) std::swap(made.band, made.long_edge);
   return changed;
 }
 
+long work_of_planning(const Job &job) {
+  constexpr long each_plan = 50;
+  long work = each_plan + static_cast<long>(job.lengths.size() + job.rules.size());
+  for (const Join &join : job.joins) {
+    const long segments = static_cast<long>(join.segments.size());
+    work += segments * segments;
+  }
+  return work;
+}
+
 std::optional<Plan> planned_again(const Job &job, const DrawnEdges &edges) {
+  if (!faults_of_values(job).empty()) return std::nullopt;
   PlanOutcome outcome = plan_numbers(job, edges);
   if (auto *found = std::get_if<Plan>(&outcome)) return std::move(*found);
   return std::nullopt;

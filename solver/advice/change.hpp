@@ -14,12 +14,28 @@ namespace gatherwright::advice {
 /// lies between it and `to` is moved there.
 Job with_length(const Job &job, const allot::Subject &subject, double planned, double to);
 
+/// The job with every length that was found held where it is as cut. The plan is of no conflict. What can be eased in
+/// on a drawn edge stays as it was planned: it goes by where figures of the job put the stretch, which lengths that are
+/// held are not.
+Job with_lengths_held(const Job &job, const Plan &plan);
+
 Job with_weight(const Job &job, Weight weight);
 Job with_stitch(const Job &job, int join, Length stitch);
+
+/// A stretch worked otherwise. Limits that were for the other kind go, and so does a spread that the new one cannot
+/// have.
 Job with_kind(const Job &job, int join, int segment, Kind kind);
 
-/// How a changed job turns out, its drawn edges as they were, advice left aside: its plan, or nothing where it cannot
-/// be planned.
+/// Stitches are tried by half millimetres up to this; longer ones gather unevenly (common practice, no source).
+inline constexpr double longest_stitch = 12.0;
+inline constexpr double stitch_step = 0.5;
+
+/// What planning a job takes, as a count: the joins' segments squared, for they are solved for together, its lengths
+/// and rules, and something for each plan.
+long work_of_planning(const Job &job);
+
+/// How a changed job turns out, its drawn edges as they were, advice left aside: its plan, or nothing where the job
+/// would be refused.
 std::optional<Plan> planned_again(const Job &job, const DrawnEdges &edges);
 
 /// Within limits as a whole (`join` -1), or as far as one join goes.

@@ -8,11 +8,13 @@ namespace gatherwright::advice {
 
 namespace {
 
-/// line + beta * (the band that segments given nothing share equally) + phi * (the flat segment given nothing) >= 0.
+/// line + beta * (the band that segments given nothing share equally) + phi * (the flat segment given nothing) >= 0, or
+/// above 0.
 struct Row {
-  Line line;
+  Line line{};
   double beta = 0;
   double phi = 0;
+  bool above_0 = false;
 };
 
 /// One join's conditions, gathered segment by segment, then rid of what is to be found.
@@ -27,11 +29,8 @@ public:
     for (std::size_t s = 0; s < join_.segments.size(); ++s)
       add(s);
     sum_of_long();
-    // Beside segments whose band alone is to be found none shares a band, and no flat one is to be found.
-    if (bands_to_find_.empty())
-      find_shared_band();
-    else
-      keep_bands_to_find();
+    sum_of_band();
+    find_flat();
   }
 
 private:
@@ -40,7 +39,21 @@ private:
     return spread.form == SpreadWish::Form::fade ? spread.fade[0].mm + spread.fade[1].mm : 0;
   }
 
-  void hold(Line line) { reach_.must_not_be_negative(line, size_); }
+  void hold(const Line &line) { reach_.must_not_be_negative(line, size_); }
+  void hold(const Row &row) {
+    if (row.above_0)
+      reach_.must_be_above_0(row.line, size_);
+    else
+      hold(row.line);
+  }
+
+  /// A band is above 0, and no shorter than what fades over it.
+  Row band_of(std::size_t s, Row band) const {
+    const double fades = fade(s);
+    band.line = band.line - Line{fades, 0};
+    band.above_0 = !(fades > 0);
+    return band;
+  }
 
   void add(std::size_t s) {
     const auto &given_long = lines_.segment_long[s];
@@ -51,7 +64,7 @@ private:
     }
     const Limits &limit = limits_[s];
     if (given_band) {
-      hold(*given_band - Line{fade(s), 0});
+      hold(band_of(s, {*given_band}));
       left_band_ = left_band_ - *given_band;
       if (given_long) {
         hold(*given_long - limit.least * *given_band);
@@ -64,7 +77,7 @@ private:
       return;
     }
     if (given_long) {
-      hold(*given_long);
+      hold(Row{.line = *given_long, .above_0 = true});
       left_long_ = left_long_ - *given_long;
       bands_to_find_.push_back(s);
       return;
@@ -72,24 +85,52 @@ private:
     ++sharing_;
     least_share_ += limit.least;
     most_share_ += limit.most;
-    rows_.push_back({{-fade(s), 0}, 1, 0});
+    rows_.push_back(band_of(s, {.beta = 1}));
   }
 
   void add_flat(const std::optional<Line> &given_long, const std::optional<Line> &given_band) {
     if (!given_long && !given_band) {
       flat_to_find_ = true;
-      rows_.push_back({{}, 0, 1});
+      rows_.push_back({.phi = 1, .above_0 = true});
       return;
     }
     const Line given = given_long ? *given_long : *given_band;
     if (given_long && given_band) reach_.must_be_zero(*given_long - *given_band, size_);
-    hold(given);
+    hold(Row{.line = given, .above_0 = true});
     left_long_ = left_long_ - given;
     left_band_ = left_band_ - given;
   }
 
-  /// Segments that give their cloth take bands between l / most and l / least, no less than their fades. Of several the
-  /// plan chooses the bands, which one that fades may find too short: see narrow_rooms().
+  /// What is left of the long edge, less the flat segment to be found, lies between the least and the most that the
+  /// segments with cloth to find can take.
+  void sum_of_long() {
+    const double flat = flat_to_find_ ? 1 : 0;
+    rows_.push_back({.line = left_long_ - least_long_, .beta = -least_share_, .phi = -flat});
+    rows_.push_back({.line = most_long_ - left_long_, .beta = most_share_, .phi = flat});
+  }
+
+  /// The band adds up: sharing_ * beta + phi + the bands to be found = what is left of it. Beside segments that share a
+  /// band no other band is to be found.
+  void sum_of_band() {
+    if (sharing_ > 0)
+      take_out_shared_band();
+    else if (!bands_to_find_.empty())
+      keep_bands_to_find();
+    else if (flat_to_find_)
+      for (Row &row : rows_)
+        row = {.line = row.line + row.phi * left_band_, .above_0 = row.above_0};
+    else
+      reach_.must_be_zero(left_band_, size_);
+  }
+
+  /// Beside them no flat segment is to be found either.
+  void take_out_shared_band() {
+    for (Row &row : rows_)
+      row = {.line = row.line + (row.beta / sharing_) * left_band_, .above_0 = row.above_0};
+  }
+
+  /// Segments that give their cloth take bands between l / most and l / least, no less than their fades. Where the plan
+  /// chooses between several, or between them and a flat stretch, one may find too little: see narrow_rooms().
   void keep_bands_to_find() {
     Line least;
     Line most;
@@ -100,40 +141,23 @@ private:
       most += by_least;
       hold(by_least - Line{fade(s), 0});
     }
-    if (bands_to_find_.size() == 1) hold(left_band_ - Line{fade(bands_to_find_.front()), 0});
-    for (const Row &row : rows_)
-      hold(row.line);
-    hold(most - left_band_);
-    hold(left_band_ - least);
+    const double flat = flat_to_find_ ? 1 : 0;
+    if (bands_to_find_.size() == 1)
+      rows_.push_back(band_of(bands_to_find_.front(), {.line = left_band_, .phi = -flat}));
+    rows_.push_back({.line = most - left_band_, .phi = flat});
+    rows_.push_back({.line = left_band_ - least, .phi = -flat});
   }
 
-  /// What is left of the long edge, less the flat segment to be found, lies between the least and the most that the
-  /// segments with cloth to find can take.
-  void sum_of_long() {
-    rows_.push_back({left_long_ - least_long_, -least_share_, -1.0 * flat_to_find_});
-    rows_.push_back({most_long_ - left_long_, most_share_, 1.0 * flat_to_find_});
-  }
-
-  /// The band adds up: sharing_ * beta + phi = what is left of it. Beta, then phi, are taken out of the rows.
-  void find_shared_band() {
-    if (sharing_ > 0) {
-      for (Row &row : rows_) {
-        const double share = row.beta / sharing_;
-        row = {row.line + share * left_band_, 0, row.phi - share * flat_to_find_};
-      }
-    } else if (flat_to_find_) {
-      for (Row &row : rows_)
-        row = {row.line + row.phi * left_band_, 0, 0};
-    } else {
-      reach_.must_be_zero(left_band_, size_);
-    }
+  /// What is said of the flat stretch to be found, two by two: it can be as long as all of it lets it.
+  void find_flat() {
     for (const Row &low : rows_) {
       if (low.phi <= 0) continue;
       for (const Row &high : rows_)
-        if (high.phi < 0) hold(low.phi * high.line - high.phi * low.line);
+        if (high.phi < 0)
+          hold(Row{.line = low.phi * high.line - high.phi * low.line, .above_0 = low.above_0 || high.above_0});
     }
     for (const Row &row : rows_)
-      if (row.phi == 0) hold(row.line);
+      if (row.phi == 0) hold(row);
   }
 
   Reach &reach_;

@@ -28,6 +28,11 @@ void Reach::must_not_be_negative(Line line, double size) {
     high_ = high_ ? std::min(*high_, end) : end;
 }
 
+void Reach::must_be_above_0(Line line, double size) {
+  line.at -= open_by_ * std::abs(line.slope);
+  must_not_be_negative(line, size);
+}
+
 void Reach::settle(double size) {
   if (!low_ || !high_ || *low_ <= *high_) return;
   if (*low_ - *high_ > rounding_share * size)

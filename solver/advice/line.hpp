@@ -25,12 +25,16 @@ struct Line {
 /// The changes of the length for which a set of conditions holds: an interval, cut down condition by condition.
 class Reach {
 public:
+  /// `open_by`: how far inside a value that is itself no longer possible the reach ends.
+  explicit Reach(double open_by) : open_by_(open_by) {}
+
   /// `size`: of the numbers behind a condition; what a condition without slope lacks by 1e-9 of it is rounding.
   void must_not_be_negative(Line line, double size);
   void must_be_zero(Line line, double size) {
     must_not_be_negative(line, size);
     must_not_be_negative(-1.0 * line, size);
   }
+  void must_be_above_0(Line line, double size);
 
   bool empty() const { return empty_; }
   const std::optional<double> &low() const { return low_; }
@@ -40,6 +44,7 @@ public:
   void settle(double size);
 
 private:
+  double open_by_;
   bool empty_ = false;
   std::optional<double> low_;
   std::optional<double> high_;

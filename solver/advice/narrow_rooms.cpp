@@ -2,6 +2,7 @@
 #include "advice/narrow_rooms.hpp"
 
 #include "advice/change.hpp"
+#include "advice/dependence.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -16,6 +17,9 @@ constexpr double fine = 1e-9;
 /// Where nothing planned is within limits yet, so many values of the room are tried for one that is.
 constexpr int tries = 64;
 
+/// Of a room without bound, this many times the greater of its beginning and what is planned stands for all beyond.
+constexpr double far_off = 16;
+
 /// Segments that may be planned for this, all values tried together: about a second's work.
 constexpr long most_work = 200'000;
 
@@ -23,37 +27,51 @@ bool has_band_found(const Segment &segment) {
   return segment.kind != Kind::flat && segment.band.steps.empty() && !segment.long_edge.steps.empty();
 }
 
-bool is_in_question(const Join &join) {
+/// A flat stretch is to be found, and so are another's cloth and another's band: the plan chooses how long it is.
+bool has_flat_to_choose(const Join &join) {
+  const auto flat_to_find = [](const Segment &segment) {
+    return segment.kind == Kind::flat && segment.band.steps.empty() && segment.long_edge.steps.empty();
+  };
+  const auto cloth_to_find = [](const Segment &segment) {
+    return segment.kind != Kind::flat && segment.long_edge.steps.empty();
+  };
+  const auto any = [&](const auto &is) { return std::any_of(join.segments.begin(), join.segments.end(), is); };
+  return any(flat_to_find) && any(cloth_to_find) && any(has_band_found);
+}
+
+bool has_fade_to_choose(const Join &join) {
   const auto found = std::count_if(join.segments.begin(), join.segments.end(), has_band_found);
   return found > 1 && std::any_of(join.segments.begin(), join.segments.end(), [](const Segment &segment) {
            return has_band_found(segment) && segment.spread.form == SpreadWish::Form::fade;
          });
 }
 
+bool is_in_question(const Join &join) {
+  return has_flat_to_choose(join) || has_fade_to_choose(join);
+}
+
 class Narrowing {
 public:
-  Narrowing(const Job &job, const Plan &plan, const DrawnEdges &edges) : held_(job), edges_(edges) {
+  Narrowing(const Job &job, const Plan &plan, const DrawnEdges &edges)
+      : held_(with_lengths_held(job, plan)), edges_(edges) {
     for (const Join &join : held_.joins)
       segments_ += static_cast<long>(join.segments.size());
-    for (std::size_t i = 0; i < held_.lengths.size(); ++i)
-      if (held_.lengths[i].free) set(static_cast<int>(i), plan.lengths[i].is);
   }
 
   /// What is left of a room, or nothing; that too once the work is too much.
   std::optional<Interval> narrowed(int length, double planned, const Interval &room) {
-    if (!room.high) return room; // nothing is sewn to such a length
     if (work_ > most_work) return std::nullopt;
     const Formula before = held_.lengths[length].is;
-    const auto left = within(length, planned, room.low.value_or(0), *room.high);
+    const double low = room.low.value_or(0);
+    const double high = room.high.value_or(far_off * std::max(low, planned));
+    auto left = within(length, planned, low, high);
+    if (left && !room.high && left->high == high) left->high.reset();
     held_.lengths[length].is = before;
     return left;
   }
 
 private:
-  void set(int length, double value) {
-    held_.lengths[length].free = false;
-    held_.lengths[length].is = fixed_formula({value}, "");
-  }
+  void set(int length, double value) { held_.lengths[length].is = fixed_formula({value}, ""); }
 
   bool works(int length, double value) {
     set(length, value);
@@ -71,12 +89,17 @@ private:
     return Interval{end(length, inside, low, fine * high), end(length, inside, high, fine * high)};
   }
 
-  /// The last value that works on the way from one that does to the room's end as reckoned.
+  /// The last value that works on the way from one that does to the room's end as reckoned. What the plan chooses may
+  /// fail and hold again beyond, where the limits leave it less to choose: so the way is gone by halves of what is
+  /// left.
   double end(int length, double works_at, double reckoned, double close) {
-    if (std::abs(reckoned - works_at) <= close) return reckoned;
-    const double just_inside = reckoned + std::copysign(close, works_at - reckoned);
-    if (works(length, just_inside)) return reckoned;
-    double fails_at = just_inside;
+    double fails_at = works_at;
+    while (std::abs(reckoned - fails_at) > close) {
+      fails_at = 0.5 * (fails_at + reckoned);
+      if (!works(length, fails_at)) break;
+      works_at = fails_at;
+    }
+    if (fails_at == works_at) return reckoned;
     while (std::abs(fails_at - works_at) > close) {
       const double middle = 0.5 * (works_at + fails_at);
       (works(length, middle) ? works_at : fails_at) = middle;
@@ -95,9 +118,12 @@ private:
 void narrow_rooms(const Job &job, Plan &plan, const DrawnEdges &edges) {
   if (std::none_of(job.joins.begin(), job.joins.end(), is_in_question)) return;
   Narrowing narrowing(job, plan, edges);
+  const std::vector<Dependence> depend = dependences(job);
+  const auto in_question = [&](int j) { return is_in_question(job.joins[j]); };
   for (std::size_t i = 0; i < plan.lengths.size(); ++i) {
     LengthPlan &length = plan.lengths[i];
-    if (length.room) length.room = narrowing.narrowed(static_cast<int>(i), length.is, *length.room);
+    if (!length.room || std::none_of(depend[i].joins.begin(), depend[i].joins.end(), in_question)) continue;
+    length.room = narrowing.narrowed(static_cast<int>(i), length.is, *length.room);
   }
 }
 

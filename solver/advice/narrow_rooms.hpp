@@ -6,10 +6,11 @@
 
 namespace gatherwright::advice {
 
-/// Narrows the rooms of a job in which a segment that fades has its band found beside another's: the sums that rooms
-/// are reckoned from do not say which of them gets how much, so each end is found by planning, to 1e-9 of the greater.
-/// What is within limits is taken to be one stretch. Where a job is so large that this would take seconds, the rest of
-/// its lengths have no room.
+/// Narrows the rooms of a job in which a segment that fades has its band found beside another's, or a flat one is to be
+/// found beside another's band and another's cloth: the sums that rooms are reckoned from do not say which of them gets
+/// how much, and one that gets too little for its fade, or nothing, is a fault. So each end is found by planning, to
+/// 1e-9 of the greater. What is within limits is taken to be one stretch. Where a job is so large that this would take
+/// seconds, the rest of its lengths have no room.
 void narrow_rooms(const Job &job, Plan &plan, const DrawnEdges &edges);
 
 } // namespace gatherwright::advice

@@ -5,6 +5,8 @@
 #include "advice/remedies.hpp"
 #include "advice/room.hpp"
 #include "advice/sensitivity.hpp"
+#include "advice/tried_rooms.hpp"
+#include "advice/what_would_do.hpp"
 #include "allot/scheme.hpp"
 #include "optimum/elimination.hpp"
 #include "plan/planner.hpp"
@@ -26,8 +28,10 @@ PlanOutcome plan_with_advice(const Job &job, const PlanSettings &settings, const
   auto *made = std::get_if<Plan>(&outcome);
   if (!made || !settings.advice) return outcome;
   if (made->verdict != Verdict::rules_conflict) {
+    advice::say_what_would_do(job, *made, edges);
     advice::give_rooms(job, *made);
     advice::narrow_rooms(job, *made, edges);
+    advice::try_rooms(job, *made, edges);
     advice::note_sensitive_lengths(job, *made, edges);
   }
   made->remedies = advice::remedies(job, *made, edges);

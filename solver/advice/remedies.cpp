@@ -3,6 +3,7 @@
 
 #include "advice/change.hpp"
 #include "advice/dependence.hpp"
+#include "advice/nearest.hpp"
 #include "cloth/limits.hpp"
 #include "optimum/solver.hpp"
 
@@ -14,16 +15,9 @@ namespace gatherwright::advice {
 
 namespace {
 
-/// A value this near to a tape step, in steps, is on it.
-constexpr double on_step = 1e-6;
-
 /// Cloth weights are tried gram by gram between these, the range of the table over weights.
 constexpr int lightest = 40;
 constexpr int heaviest = 400;
-
-/// Stitches are tried by half millimetres up to this; longer ones gather unevenly (common practice, no source).
-constexpr double longest_stitch = 12.0;
-constexpr double stitch_step = 0.5;
 
 /// Looks for remedies of the whole job (`join` -1) or of one join.
 class Search {
@@ -175,21 +169,9 @@ private:
     question.others_held = false;
     question.within_range = false;
     question.joins = joins_;
-    auto asked = allot::scheme(job_, question, drawn_);
-    if (!asked) return;
-    asked->scheme.problem.wishes[0].add(std::array<optimum::Term, 1>{{{asked->column, 1.0}}}, is);
-    const optimum::Solution &nearest = solver_.solve(asked->scheme.problem, optimum::Solver::Wanted::point);
-    if (nearest.status != optimum::Status::optimal) return;
-    const double exact = nearest.x[asked->column];
-    const double step = job_.tape_step.mm;
-    const double steps = exact / step;
-    if (std::abs(exact - is) <= on_step * step) return;
-    const double direction = exact > is ? 1 : -1;
-    const double nearest_step = std::round(steps);
-    const bool on = std::abs(steps - nearest_step) <= on_step;
-    const double first = on ? nearest_step : direction > 0 ? std::ceil(steps) : std::floor(steps);
-    for (int k = 0; k < 2; ++k) {
-      const double to = (first + direction * k) * step;
+    const auto exact = nearest_value(job_, question, drawn_, is, solver_);
+    if (!exact || std::abs(*exact - is) <= on_step * job_.tape_step.mm) return;
+    for (const double to : steps_beyond(is, *exact, job_.tape_step.mm)) {
       if (!(to > 0) || !mends(with_length(job_, subject, is, to))) continue;
       Remedy remedy;
       remedy.kind = subject.is_length() ? Remedy::Kind::length

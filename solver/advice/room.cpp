@@ -3,6 +3,9 @@
 
 #include "advice/join_reach.hpp"
 #include "advice/line.hpp"
+#include "advice/nearest.hpp"
+#include "allot/place.hpp"
+#include "job/worth.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -40,6 +43,8 @@ private:
   bool keep_lengths(int length, Reach &reach);
   bool keep_rules(Reach &reach) const;
   bool keep_join(std::size_t j, Reach &reach);
+  bool moves_ease(std::size_t j) const;
+  bool aims_hold(const Interval &room, double planned);
 
   struct JoinFormulas {
     Slopes long_edge, band;
@@ -50,14 +55,22 @@ private:
   const Plan &plan_;
   std::span<const std::vector<Limits>> limits_;
   std::vector<double> planned_;           ///< per symbol
+  std::vector<char> found_;               ///< per symbol: it is a free length or made of one
   std::vector<double> slope_;             ///< per symbol, by the length at hand
   std::vector<Affine> named_;             ///< per symbol: itself where it is a length, else its value
   mutable std::vector<Affine> by_length_; ///< scratch: symbols as functions of the length at hand
-  std::vector<Slopes> length_is_, length_from_, length_to_;
+  std::vector<Slopes> length_is_, length_from_, length_to_, length_aim_;
+  std::vector<const Formula *> other_aims_; ///< that move with the length at hand, but not in proportion
   std::vector<Slopes> rule_sides_;
   std::vector<JoinFormulas> joins_;
   JoinLines lines_;
 };
+
+bool names_any(const Formula &formula, const std::vector<char> &symbols) {
+  return std::any_of(formula.steps.begin(), formula.steps.end(), [&](const Formula::Step &step) {
+    return step.code == Formula::Code::symbol && symbols[step.symbol] != 0;
+  });
+}
 
 void Rooms::read_symbols() {
   planned_.assign(job_.symbols(), 0);
@@ -69,6 +82,9 @@ void Rooms::read_symbols() {
   if (job_.fabric.width) planned_[job_.symbol_of_cloth_width()] = job_.fabric.width->mm;
   for (std::size_t i = 0; i < job_.lengths.size(); ++i)
     planned_[job_.symbol_of_length(static_cast<int>(i))] = plan_.lengths[i].is;
+  found_.assign(job_.symbols(), 0);
+  for (const int i : job_.length_order)
+    found_[job_.symbol_of_length(i)] = job_.lengths[i].free || names_any(job_.lengths[i].is, found_);
   for (int s = 0; s < job_.symbols(); ++s) {
     const bool length = s >= static_cast<int>(job_.measures.size()) && s < job_.symbol_of_cloth_width();
     if (length)
@@ -96,6 +112,7 @@ void Rooms::read_formulas() {
     length_is_.push_back(length.free ? Slopes{} : read(length.is));
     length_from_.push_back(length.free ? read(length.from) : Slopes{});
     length_to_.push_back(length.free ? read(length.to) : Slopes{});
+    length_aim_.push_back(length.free ? read(length.aim) : Slopes{});
   }
   for (const Rule &rule : job_.rules) {
     rule_sides_.push_back(read(rule.holds.left));
@@ -154,8 +171,9 @@ bool Rooms::follow(int length) {
   return true;
 }
 
-/// No length below 0, each free one within its range.
+/// No length below 0, each free one within its range, and no end of a range or aim that moves with the length below 0.
 bool Rooms::keep_lengths(int length, Reach &reach) {
+  other_aims_.clear();
   for (int other = 0; other < static_cast<int>(job_.lengths.size()); ++other) {
     const int symbol = job_.symbol_of_length(other);
     const Line is{planned_[symbol], slope_[symbol]};
@@ -166,9 +184,16 @@ bool Rooms::keep_lengths(int length, Reach &reach) {
       Line line;
       if (!line_of(bound, line)) return false;
       reach.must_not_be_negative(sign * (is - line), planned_[symbol]);
+      if (line.slope != 0) reach.must_not_be_negative(line, planned_[symbol]);
       return true;
     };
     if (!keep(length_from_[other], 1) || !keep(length_to_[other], -1)) return false;
+    if (!moves(length_aim_[other])) continue;
+    Line aim;
+    if (line_of(length_aim_[other], aim))
+      reach.must_be_above_0(aim, planned_[symbol]);
+    else
+      other_aims_.push_back(length_aim_[other].formula);
   }
   return true;
 }
@@ -199,12 +224,35 @@ bool Rooms::keep_rules(Reach &reach) const {
   return true;
 }
 
+/// An eased stretch is moved along a drawn edge, to where its limit is another.
+bool Rooms::moves_ease(std::size_t j) const {
+  const Join &join = job_.joins[j];
+  if (!join.long_edge.drawn) return false;
+  const auto gives = [&](int s) {
+    const Formula &cloth = allot::given_cloth(join.segments[s]);
+    return !cloth.steps.empty() && !names_any(cloth, found_);
+  };
+  const auto moved = [&](int s) {
+    return moves(joins_[j].segment_long[s]) ||
+           (join.segments[s].kind == Kind::flat && moves(joins_[j].segment_band[s]));
+  };
+  for (int s = 0; s < static_cast<int>(join.segments.size()); ++s) {
+    if (join.segments[s].kind != Kind::ease || join.segments[s].limits.most) continue;
+    const auto by = allot::placed_by(join, s, gives);
+    if (!by) continue;
+    for (int beside = by->first; beside < by->end; ++beside)
+      if (moved(beside)) return true;
+  }
+  return false;
+}
+
 bool Rooms::keep_join(std::size_t j, Reach &reach) {
   const JoinFormulas &formulas = joins_[j];
   bool touched = moves(formulas.long_edge) || moves(formulas.band);
   for (std::size_t s = 0; s < formulas.segment_long.size() && !touched; ++s)
     touched = moves(formulas.segment_long[s]) || moves(formulas.segment_band[s]);
   if (!touched) return plan_.joins[j].verdict == Verdict::within_limits;
+  if (moves_ease(j)) return false;
   const auto given = [&](const Slopes &formula, std::optional<Line> &line) {
     line.reset();
     return !formula.formula || line_of(formula, line.emplace());
@@ -224,7 +272,8 @@ bool Rooms::keep_join(std::size_t j, Reach &reach) {
 }
 
 std::optional<Interval> Rooms::room(int length) {
-  Reach reach;
+  // Where the job would be refused a room ends, just far enough inside not to be told as that step of the tape.
+  Reach reach(2 * on_step * job_.tape_step.mm);
   if (!follow(length) || !keep_lengths(length, reach) || !keep_rules(reach)) return std::nullopt;
   for (std::size_t j = 0; j < joins_.size() && !reach.empty(); ++j)
     if (!keep_join(j, reach)) return std::nullopt;
@@ -235,7 +284,21 @@ std::optional<Interval> Rooms::room(int length) {
   // Ends at the length's own 0 or at a figure of the job come out as written but for rounding of the difference.
   if (reach.low()) room.low = planned + *reach.low();
   if (reach.high()) room.high = planned + *reach.high();
-  return room;
+  return aims_hold(room, planned) ? std::optional(room) : std::nullopt;
+}
+
+/// Aims that are no sums of the length at hand are above 0 at both ends of its room.
+bool Rooms::aims_hold(const Interval &room, double planned) {
+  if (other_aims_.empty()) return true;
+  for (const double end : {room.low.value_or(0), room.high.value_or(longest_length.mm)}) {
+    for (int s = 0; s < job_.symbols(); ++s)
+      by_length_[s] = {planned_[s] + slope_[s] * (end - planned), {}};
+    for (const Formula *aim : other_aims_) {
+      const Outcome<Affine> value = evaluate(*aim, by_length_);
+      if (!value || !(value->constant > 0)) return false;
+    }
+  }
+  return true;
 }
 
 } // namespace

@@ -14,7 +14,7 @@ using optimum::Solution;
 using optimum::Solver;
 using optimum::Status;
 
-/// A length this near to a step, in steps, is on it.
+/// A length this near to a step, in steps, is on it, and one this near to half way between two is half way.
 constexpr double on_step = 1e-6;
 
 /// A limit is passed no further where it is by this share of the numbers in it at most.
@@ -30,7 +30,7 @@ std::array<double, 2> steps_beside(double value, double step) {
   if (std::abs(steps - nearest) <= on_step) return {nearest * step, (nearest + (steps < nearest ? -1 : 1)) * step};
   const double below = std::floor(steps);
   const double above = below + 1;
-  if (steps - below <= above - steps) return {below * step, above * step};
+  if (steps - below <= 0.5 + on_step) return {below * step, above * step};
   return {above * step, below * step};
 }
 

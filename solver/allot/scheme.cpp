@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "allot/scheme.hpp"
 
+#include "allot/place.hpp"
 #include "cloth/limits.hpp"
 
 #include <algorithm>
@@ -52,6 +53,7 @@ private:
   void add_ranges();
   void add_derived_lengths();
   void add_dependent_lengths();
+  void keep_written(const Formula &formula);
   void add_rules();
   void add_join(int join);
   void add_segment(int join, int segment, double reference);
@@ -245,8 +247,8 @@ void Builder::add_derived_lengths() {
   }
 }
 
-/// Of a question: what else must hold of lengths that depend on its subject. None is below 0, and a free one that stays
-/// as planned stays within its range.
+/// Of a question: what else must hold of lengths that depend on its subject. None is below 0, nor is what is written of
+/// a free one, and a free one that stays as planned stays within its range.
 void Builder::add_dependent_lengths() {
   for (int index = 0; index < static_cast<int>(job_.lengths.size()); ++index) {
     const Affine &form = scheme_.symbols[job_.symbol_of_length(index)];
@@ -255,7 +257,10 @@ void Builder::add_dependent_lengths() {
       put(form, 1);
       at_least(0);
     }
-    if (!length.free || is_unknown(index)) continue;
+    if (!length.free) continue;
+    keep_written(length.from);
+    keep_written(length.aim);
+    if (is_unknown(index)) continue;
     const auto bound = [&](const Formula &formula, double sign) {
       const Affine value = evaluated(formula, {.length = index});
       if (formula.steps.empty() || value.fixed()) return;
@@ -266,6 +271,15 @@ void Builder::add_dependent_lengths() {
     bound(length.from, 1);
     bound(length.to, -1);
   }
+}
+
+/// What is written in other forms than a sum has no row: a trial tells.
+void Builder::keep_written(const Formula &formula) {
+  if (formula.steps.empty()) return;
+  const Outcome<Affine> value = evaluate(formula, scheme_.symbols);
+  if (!value || value->fixed()) return;
+  put(*value, 1);
+  at_least(0);
 }
 
 void Builder::add_rules() {
@@ -317,12 +331,10 @@ std::vector<double> Builder::reference_bands(int join) const {
 /// The long edge of a segment of the join at hand, where given figures settle it.
 std::optional<double> Builder::given_long(int join, int s) const {
   const Segment &segment = job_.joins[join].segments[s];
-  const bool by_long = !segment.long_edge.steps.empty();
-  const bool by_band = segment.kind == Kind::flat && !segment.band.steps.empty();
-  if (!by_long && !by_band) return std::nullopt;
-  const Affine &given = by_long ? segment_long_[s] : segment_band_[s];
-  if (!given.fixed()) return std::nullopt;
-  return given.constant;
+  const Formula &cloth = given_cloth(segment);
+  if (cloth.steps.empty()) return std::nullopt;
+  const Affine &given = &cloth == &segment.long_edge ? segment_long_[s] : segment_band_[s];
+  return given.fixed() ? std::optional(given.constant) : std::nullopt;
 }
 
 /// What the ease limit's margin is multiplied by: a drawn edge eases by as much of it as lies on the bias, down to half
@@ -330,26 +342,16 @@ std::optional<double> Builder::given_long(int join, int s) const {
 double Builder::bias_of(int join, int segment) const {
   if (job_.joins[join].segments[segment].kind != Kind::ease || drawn_.empty() || !drawn_[join].mean_shear) return 1;
   const double whole = *drawn_[join].long_edge;
-  const int segments = static_cast<int>(job_.joins[join].segments.size());
-  const auto sum = [&](int first, int end) -> std::optional<double> {
-    double length = 0;
-    for (int s = first; s < end; ++s) {
-      const std::optional<double> given = given_long(join, s);
-      if (!given) return std::nullopt;
-      length += *given;
-    }
-    return length;
-  };
   double from = 0;
   double to = whole;
-  if (const std::optional<double> own = given_long(join, segment)) {
-    if (const std::optional<double> before = sum(0, segment)) {
-      from = *before;
-      to = *before + *own;
-    } else if (const std::optional<double> after = sum(segment + 1, segments)) {
-      to = whole - *after;
-      from = to - *own;
-    }
+  const auto gives = [&](int s) { return given_long(join, s).has_value(); };
+  if (const auto by = placed_by(job_.joins[join], segment, gives)) {
+    double beside = 0; // between the edge's end that it is measured from and the segment
+    for (int s = by->first; s < by->end; ++s)
+      if (s != segment) beside += *given_long(join, s);
+    const double own = *given_long(join, segment);
+    from = by->from_start ? beside : whole - beside - own;
+    to = from + own;
   }
   const bool lies_on_edge = from >= 0 && to <= whole && from < to;
   return 0.5 + 0.5 * (lies_on_edge ? drawn_[join].mean_shear(from, to) : drawn_[join].mean_shear(0, whole));

@@ -153,6 +153,12 @@ void reckon_gauge(Explanation &limits) {
   limits.ideal.value = std::sqrt(limits.least.value * limits.most.value);
 }
 
+void bound_by_packed(Reckoned &limit, double packed) {
+  if (limit.value <= packed) return;
+  limit.value = packed;
+  add(limit, Reason::packed_bounds);
+}
+
 void reckon_ease(Explanation &limits, const Fabric &fabric, const OwnLimits &own, double bias) {
   const double steam = fabric.shrinks ? shrinking_factor : 1;
   limits.most =
@@ -162,11 +168,11 @@ void reckon_ease(Explanation &limits, const Fabric &fabric, const OwnLimits &own
   if (fabric.shrinks) add(limits.most, Reason::shrinks);
   if (bias != 1) add(limits.most, Reason::grain);
   if (own.most) limits.most = reckoned(std::max(*own.most, 1.0), {Reason::own});
+  bound_by_packed(limits.most, limits.packed.value);
   limits.least = reckoned(1, {Reason::no_fold});
   limits.ideal = limits.most;
   limits.ideal.value = (1 + limits.most.value) / 2;
   add(limits.ideal, Reason::no_fold);
-  limits.packed = limits.most;
 }
 
 /// Puts the maker's own limits over the cloth's; an ideal that is not the maker's moves between what then holds.
@@ -178,12 +184,6 @@ void apply_own(Explanation &limits, const OwnLimits &own) {
   limits.least.value = std::min(limits.least.value, limits.most.value);
   if (own.ideal) limits.ideal = reckoned(std::max(*own.ideal, 1.0), {Reason::own});
   if (!own.ideal && (own.least || own.most)) move_ideal(limits);
-}
-
-void bound_by_packed(Reckoned &limit, double packed) {
-  if (limit.value <= packed) return;
-  limit.value = packed;
-  add(limit, Reason::packed_bounds);
 }
 
 } // namespace
@@ -236,11 +236,11 @@ Explanation explain(const Fabric &fabric, const Gathering &gathering, Kind kind,
   limits.bending_factor = bending_factor(fabric);
   limits.suppleness = std::clamp(limits.bending_factor, firm_share_of_ease, supple_share_of_ease);
   if (fabric.bending_length) limits.flexural_rigidity = flexural_rigidity(limits.weight, *fabric.bending_length);
+  limits.packed = reckon_packed(fabric, gathering);
   if (kind == Kind::ease) {
     reckon_ease(limits, fabric, own, seam.bias);
     return limits;
   }
-  limits.packed = reckon_packed(fabric, gathering);
   if (kind == Kind::gauge) {
     reckon_gauge(limits);
   } else if (kind == Kind::draw) {

@@ -51,8 +51,8 @@ struct Seam {
   double bias = 1; ///< what the ease limit's margin is multiplied by; 1 for a straight edge that is not drawn
 };
 
-/// Limits of fullness for a kind in this cloth, the maker's own over them. For ease `least` is 1, `ideal` (1 + most) /
-/// 2 and `packed` is `most`; for flat all are 1. 1 <= least <= most <= packed, all finite; 1 <= ideal <= packed, and
+/// Limits of fullness for a kind in this cloth, the maker's own over them. For ease `least` is 1 and `ideal` (1 + most)
+/// / 2; for flat all are 1. 1 <= least <= most <= packed, all finite; 1 <= ideal <= packed, and
 /// between least and most unless the maker's own.
 Limits limits(const Fabric &fabric, const Gathering &gathering, Kind kind, const OwnLimits &own, const Seam &seam = {});
 

@@ -13,15 +13,6 @@ namespace {
 /// A rule holds within this share of the sum of the absolute values of its terms.
 constexpr double rule_share = 1e-9;
 
-/// The long edge and the band would be within limits the other way round.
-bool swapped(const Join &made, const JoinPlan &plan) {
-  const auto gathered =
-      std::find_if(made.segments.begin(), made.segments.end(), [](const Segment &s) { return s.kind != Kind::flat; });
-  if (gathered == made.segments.end() || !(plan.long_length > 0)) return false;
-  const SegmentPlan &segment = plan.segments[gathered - made.segments.begin()];
-  return verdict_of(gathered->kind, {plan.band, plan.long_length}, segment.limits) == Verdict::within_limits;
-}
-
 Finding finding_of(const Join &made, const JoinPlan &plan, int s) {
   const SegmentPlan &segment = plan.segments[s];
   Finding found;
@@ -45,7 +36,7 @@ Finding finding_of(const Join &made, const JoinPlan &plan, int s) {
     found.limit = segment.limits.packed;
     return found;
   }
-  found.kind = swapped(made, plan) ? Finding::Kind::swapped : Finding::Kind::less_than_band;
+  found.kind = Finding::Kind::less_than_band;
   found.measured = segment.long_length;
   found.limit = segment.band;
   return found;

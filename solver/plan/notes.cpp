@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace gatherwright {
 
@@ -25,8 +26,8 @@ bool gathers_anything(const Join &join) {
 /// Notes of one join, in a fixed order.
 class JoinNotes {
 public:
-  JoinNotes(const Job &job, int join, const JoinPlan &plan, std::vector<Note> &notes)
-      : job_(job), made_(job.joins[join]), join_(join), plan_(plan), notes_(notes) {}
+  JoinNotes(const Job &job, int join, const JoinPlan &plan, std::span<const Note> tried, std::vector<Note> &notes)
+      : job_(job), made_(job.joins[join]), join_(join), plan_(plan), tried_(tried), notes_(notes) {}
 
   void add() {
     add_of_edges();
@@ -82,13 +83,16 @@ private:
       if (low < segment.limits.least * (1 - 1e-9)) put(Note::Kind::give_below_least, s, low, segment.limits.least);
       if (high > segment.limits.most * (1 + 1e-9)) put(Note::Kind::give_above_most, s, high, segment.limits.most);
     }
-    if (wanted.kind != Kind::gather) return;
-    if (segment.fullness > segment.limits.packed * (1 + 1e-9))
-      put(Note::Kind::longer_stitch, s, 1.5 * segment.fullness * cloth::thickness(made_.fabric, made_.gathering));
-    else if (segment.verdict == Verdict::too_full) {
-      const Limits gauged = cloth::limits(made_.fabric, made_.gathering, Kind::gauge, {});
-      if (segment.fullness >= gauged.least && segment.fullness <= gauged.most) put(Note::Kind::better_gauged, s);
-    }
+    add_tried(s);
+  }
+
+  void add_tried(int s) {
+    const auto before = [&](const Note &note, const std::pair<int, int> &at) {
+      return std::pair(note.join, note.segment) < at;
+    };
+    for (auto at = std::lower_bound(tried_.begin(), tried_.end(), std::pair(join_, s), before);
+         at != tried_.end() && at->join == join_ && at->segment == s; ++at)
+      notes_.push_back(*at);
   }
 
   /// Where firm cloth would not take the ease, or nothing at all is known of the cloth.
@@ -155,6 +159,7 @@ private:
   const Join &made_;
   int join_;
   const JoinPlan &plan_;
+  std::span<const Note> tried_;
   std::vector<Note> &notes_;
 };
 
@@ -169,7 +174,7 @@ bool is_certified(const Plan &plan) {
 
 } // namespace
 
-std::vector<Note> notes_of(const Job &job, const Plan &plan) {
+std::vector<Note> notes_of(const Job &job, const Plan &plan, std::span<const Note> tried) {
   std::vector<Note> notes;
   const bool assumed = std::any_of(job.joins.begin(), job.joins.end(), [](const Join &join) {
     return !join.fabric.weight && !join.fabric.thickness && gathers_anything(join);
@@ -181,7 +186,7 @@ std::vector<Note> notes_of(const Job &job, const Plan &plan) {
     note.value = job.gathering.stitch.mm;
   }
   for (std::size_t j = 0; j < plan.joins.size(); ++j)
-    JoinNotes(job, static_cast<int>(j), plan.joins[j], notes).add();
+    JoinNotes(job, static_cast<int>(j), plan.joins[j], tried, notes).add();
   for (std::size_t i = 0; i < plan.lengths.size(); ++i) {
     if (!plan.lengths[i].off_tape) continue;
     Note &note = notes.emplace_back();

@@ -3,7 +3,6 @@
 
 #include "allot/allotment.hpp"
 #include "cloth/gathers.hpp"
-#include "plan/alone.hpp"
 #include "plan/findings.hpp"
 #include "plan/marks.hpp"
 #include "plan/notes.hpp"
@@ -283,14 +282,8 @@ void Planner::add_findings() {
   }
   for (std::size_t j = 0; j < plan_.joins.size(); ++j) {
     if (plan_.joins[j].verdict == Verdict::within_limits) continue;
-    const int join = static_cast<int>(j);
-    const auto long_alone = edge_alone(scheme_, allotment_.unknowns, join, WhichEdge::long_edge, solver_);
-    const auto band_alone = edge_alone(scheme_, allotment_.unknowns, join, WhichEdge::band, solver_);
-    for (Finding &finding : findings_of(join, job_.joins[j], plan_.joins[j])) {
-      finding.long_alone = long_alone;
-      finding.band_alone = band_alone;
-      plan_.findings.push_back(finding);
-    }
+    const std::vector<Finding> found = findings_of(static_cast<int>(j), job_.joins[j], plan_.joins[j]);
+    plan_.findings.insert(plan_.findings.end(), found.begin(), found.end());
   }
 }
 

@@ -58,7 +58,6 @@ Verdict verdict_of(Kind kind, const SolvedSegment &solved, const Limits &limits)
   const double fullness = solved.long_length / solved.band;
   if (fullness < 1 - limit_share) return Verdict::cannot_be_gathered;
   const auto above = [&](double limit) { return fullness > limit * (1 + limit_share); };
-  if (kind == Kind::ease) return above(limits.most) ? Verdict::too_full : Verdict::within_limits;
   if (above(limits.packed)) return Verdict::cannot_be_gathered;
   if (above(limits.most)) return Verdict::too_full;
   return fullness < limits.least * (1 - limit_share) ? Verdict::too_scant : Verdict::within_limits;

@@ -17,7 +17,7 @@ namespace gatherwright {
 enum class Verdict { within_limits, too_scant, too_full, rule_broken, cannot_be_gathered, rules_conflict };
 
 /// Fullness limits of a segment: least to most read well, ideal is aimed at, packed is the closest packing.
-/// For ease only `most` is set; for flat none.
+/// For ease `least` is 1 and `ideal` halfway to `most`; for flat all are 1.
 struct Limits {
   double least = 1;
   double ideal = 1;
@@ -156,7 +156,7 @@ struct Finding {
     ease_too_full,  ///< ease above what works in without a fold
     past_packed,    ///< fullness above packed
     less_than_band, ///< less cloth than band; measured long, limit band
-    swapped,        ///< as less_than_band, and the other way round it would be within limits
+    swapped,        ///< as less_than_band, and planned the other way round the join is within limits
     flat_unequal,   ///< two lengths that must match do not; measured long, limit band
     rule_broken,    ///< measured left, limit right
   };
@@ -167,8 +167,8 @@ struct Finding {
   int rule = -1;
   double measured = 0;
   double limit = 0;
-  std::optional<double> long_alone; ///< what the long edge alone would have to be, the band as it is
-  std::optional<double> band_alone; ///< what the band alone would have to be, the long edge as it is
+  std::optional<double> long_alone; ///< what the long edge alone would have to be, all else as it is: it was planned
+  std::optional<double> band_alone; ///< what the band alone would have to be, all else as it is: it was planned
 };
 
 /// A single change that brings the job, or one join, within limits.
@@ -188,7 +188,7 @@ struct Remedy {
 struct Note {
   enum class Kind {
     weight_assumed,   ///< no weight given: 150 g/m2 taken
-    two_on_one_step,  ///< two marks fall on one tape step; join
+    two_on_one_step,  ///< two marks fall on one tape step; join, on_band
     long_over_cloth,  ///< the long edge is wider than the cloth: value widths needed, amount cloth width; join
     stitch_long,      ///< a stitch over 2 cm; join (-1: the job's), value
     folds_press,      ///< folds press on each other; join, segment, value: fullness at the touch
@@ -206,8 +206,8 @@ struct Note {
     allowance_longer,  ///< drawn: the stitching line is longer than the edge drawn by value; join; on_band
     allowance_shorter,
     most_sensitive,     ///< which length moves a fullness the most; length
-    longer_stitch,      ///< the stitch governs: value the stitch that would do; join, segment
-    better_gauged,      ///< join, segment
+    longer_stitch,      ///< the stitch governs: planned with a stitch of value it is within limits; join, segment
+    better_gauged,      ///< planned as gauged it is within limits; join, segment
     suppleness_unknown, ///< eased, and no bending length: value the fullness that firm cloth would take; join
     taken_from_job,     ///< a wearer's measure taken from the job; value: index of the measure
   };
@@ -250,7 +250,7 @@ struct Plan {
 struct PlanSettings {
   bool profile = false;  ///< stations along every join
   bool outlines = false; ///< points of every drawn edge
-  bool advice = true;    ///< rooms and remedies
+  bool advice = true;    ///< rooms, remedies, and what findings and notes say would do
 };
 
 /// Plans a job. Faults are those only planning can see (an undetermined segment, a fade longer than its band, a band of

@@ -282,6 +282,29 @@ TEST_CASE("a stitch is a length, stitches counted on the face, or threads counte
   CHECK(stitch(R"("threads": [2, 4], "count": "20 / in")").stitch.mm == Approx(3 * 1.27).epsilon(1e-15));
 }
 
+TEST_CASE("the stitch of a swatch is written in every way in which that of the gathering is") {
+  const auto stitch = [](const std::string &keys) {
+    return job_of(R"({"fabric": {"swatch": {"cut": "30 cm", "tight": "5 cm")" + keys +
+                  R"(}}, "joins": [{"name": "n", "long": "52 cm", "band": "22 cm"}]})")
+        .fabric.swatch->stitch;
+  };
+  CHECK_FALSE(stitch(""));
+  CHECK(stitch(R"(, "stitch": "3 mm")")->mm == 3);
+  CHECK(stitch(R"(, "stitch": "1/8 in")")->mm == Approx(25.4 / 8));
+  CHECK(stitch(R"(, "stitch": "8 / in")")->mm == Approx(25.4 / 16)); // half a running stitch
+  CHECK(stitch(R"(, "threads": [3, 4], "count": "18 / cm")")->mm == Approx(3.5 / 1.8));
+}
+
+TEST_CASE("a path without a unit is in millimetres, whatever the job's") {
+  for (const char *unit : {"cm", "in", "mm"}) {
+    const Job job = job_of(R"({"unit": ")" + std::string(unit) +
+                           R"(", "joins": [{"name": "n", "long": {"path": "M 0 0 L 500 0"}, "band": "22 cm"}]})");
+    PlanOutcome outcome = plan(job);
+    REQUIRE(std::holds_alternative<Plan>(outcome));
+    CHECK(std::get<Plan>(outcome).joins.at(0).long_length == Approx(500));
+  }
+}
+
 TEST_CASE("a join's own cloth and gathering are laid over the job's") {
   const std::string of_job =
       R"("fabric": {"weight": "165 g/m2", "width": "150 cm", "thickness": "0.34 mm", "shrinks": true},

@@ -171,6 +171,16 @@ TEST_CASE("the lengths of a swatch rise from tight to cut") {
   check_told(swatch(R"("cut": 30, "tight": 3, "stitch": "0.05 mm")"),
              {{3, "/fabric/swatch/stitch", "no shorter than 0.1 mm"}});
   check_told(swatch(R"("cut": 30, "tight": 30, "good": [30, 30])"), {});
+  check_told(swatch(R"("cut": 30, "tight": 3, "stitch": "900 / in")"),
+             {{3, "/fabric/swatch/stitch", "cannot be so small"}});
+  check_told(swatch(R"("cut": 30, "tight": 3, "threads": [3, 4])"),
+             {{3, "/fabric/swatch", "\"threads\" stands without \"count\""}});
+  check_told(swatch(R"("cut": 30, "tight": 3, "count": "18 / cm")"),
+             {{3, "/fabric/swatch", "\"count\" stands without \"threads\""}});
+  check_told(swatch(R"("cut": 30, "tight": 3, "threads": [3, 4], "count": "18 / cm", "stitch": "4 mm")"),
+             {{3, "/fabric/swatch/threads", "given twice"}});
+  check_told(swatch(R"("cut": 30, "tight": 3, "threads": [3, 4], "count": "9000 / cm")"),
+             {{3, "/fabric/swatch/count", "this makes a stitch of"}});
 }
 
 TEST_CASE("a gathering is judged, and its stitch is given in one way") {

@@ -28,16 +28,43 @@ TEST_CASE("a very large number does not fill a page") {
 
 TEST_CASE("a value and the limit it passes never read the same") {
   CHECK(words::ratios(3.4, 2.7).measured == "3.40");
-  CHECK(words::ratios(2.70004, 2.7).measured == "2.70004");
-  CHECK(words::ratios(2.70004, 2.7).limit == "2.70000");
+  CHECK(words::ratios(2.7004, 2.7).measured == "2.7004");
+  CHECK(words::ratios(2.7004, 2.7).limit == "2.7000");
   CHECK(words::ratios(2.7, 2.7).limit == "2.70");
   CHECK(words::ease_percents(1.09, 1.08).measured == "9 %");
   CHECK(words::ease_percents(1.0804, 1.08).measured == "8.04 %");
   const Tape tape{Unit::cm, Length{1}};
   CHECK(words::lengths(540, 580, tape).measured == "54 cm");
-  CHECK(words::lengths(540.04, 540, tape).measured == "about 54 cm");
+  CHECK(words::lengths(540.04, 540, tape).measured == "54.004 cm");
+  CHECK(words::lengths(540.04, 540, tape).limit == "54 cm");
   CHECK(words::lengths(540.04, 540.01, tape).measured == "54.004 cm");
   CHECK(words::lengths(540.04, 540.01, tape).limit == "54.001 cm");
+}
+
+TEST_CASE("what passes a limit by less than anyone could cut is just over or just under it") {
+  CHECK(words::ratios(2.70004, 2.7).measured == "just over 2.70");
+  CHECK(words::ratios(2.70004, 2.7).limit == "2.70");
+  CHECK(words::ratios(1.17999999, 1.18).measured == "just under 1.18");
+  CHECK(words::ease_percents(1.0800001, 1.08).measured == "just over 8 %");
+  CHECK(words::ease_percents(1.0800001, 1.08).limit == "8 %");
+  CHECK(words::ease_percents(1.08 + 1e-12, 1.08).measured == "8 %"); // at the limit, but for rounding
+  const Tape inches{Unit::in, Length{25.4 / 16}};
+  CHECK(words::lengths(36 * 25.4 + 1e-6, 36 * 25.4, inches).measured == "just over 36 in");
+  CHECK(words::lengths(36 * 25.4 + 1e-6, 36 * 25.4, inches).limit == "36 in");
+  CHECK(words::lengths(36 * 25.4 - 1e-6, 36 * 25.4, inches).measured == "just under 36 in");
+  // A limit that no tape shows is told in figures, one of which is the limit.
+  const Tape metric{Unit::cm, Length{1}};
+  CHECK(words::lengths(540.04 + 1e-6, 540.04, metric).measured == "just over 54.004 cm");
+  CHECK(words::lengths(540.04 + 1e-6, 540.04, metric).limit == "54.004 cm");
+}
+
+TEST_CASE("two sides that agree but for rounding read the same") {
+  const Tape inches{Unit::in, Length{25.4 / 16}};
+  const words::Pair sides = words::sides_that_hold(36 * 25.4 + 1e-12, 36 * 25.4, inches);
+  CHECK(sides.measured == "36 in");
+  CHECK(sides.limit == "36 in");
+  CHECK(words::sides_that_hold(35 * 25.4, 36 * 25.4, inches).measured == "35 in");
+  CHECK(words::sides_that_hold(36 * 25.4 - 0.01, 36 * 25.4, inches).measured == "35.9996 in");
 }
 
 TEST_CASE("a limit is rounded to the step of the tape that still holds") {

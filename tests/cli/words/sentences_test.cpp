@@ -119,6 +119,66 @@ TEST_CASE("what the tolerance could make of eased and of gathered cloth is told 
             .ends_with("at 9 % of ease, more than works in without a fold (8 % at most)."));
 }
 
+TEST_CASE("ease above closest packing is told in per cent") {
+  Job job = sample::job();
+  job.joins[0].segments[1].kind = Kind::ease;
+  Finding finding = finding_of(Finding::Kind::past_packed);
+  finding.measured = 9;
+  finding.limit = 8.4;
+  const std::string text = words::finding(job, finding);
+  CHECK(text.starts_with("sleeve into cuff, fullness: 800 % of ease cannot be drawn up: "));
+  CHECK(text.find("740 %") != std::string::npos);
+  CHECK(text.find("to 1") == std::string::npos);
+}
+
+TEST_CASE("a change of kind says all that goes with it") {
+  Job job = sample::job();
+  Remedy remedy;
+  remedy.kind = Remedy::Kind::kind;
+  remedy.edge_join = 0;
+  remedy.segment = 1;
+  remedy.becomes = Kind::gauge;
+  const std::string plain =
+      "sleeve into cuff, fullness: gauge it (cartridge pleats, each fold sewn by itself); it is now gathered.";
+  CHECK(words::remedy(job, remedy) == plain);
+  job.joins[0].segments[1].limits.most = 2.2;
+  CHECK(words::remedy(job, remedy) == plain + " Leave out its own limits.");
+  job.joins[0].segments[1].share = 3; // stays
+  job.joins[0].segments[1].spread.form = SpreadWish::Form::fade;
+  CHECK(words::remedy(job, remedy) == plain + " Leave out its own limits and its spread.");
+  job.joins[0].segments[1].limits = {};
+  CHECK(words::remedy(job, remedy) == plain + " Leave out its spread.");
+  // A plain stretch given by its cloth keeps its place on the band.
+  remedy.segment = 0;
+  remedy.becomes = Kind::ease;
+  CHECK(
+      words::remedy(job, remedy) ==
+      "sleeve into cuff, beside the slit: ease it in; it is now plain. Give its 3 cm as \"band\" instead of \"long\".");
+}
+
+TEST_CASE("a change of the stitch says of which join, where there is more than one") {
+  Remedy remedy;
+  remedy.kind = Remedy::Kind::stitch;
+  remedy.edge_join = 1;
+  remedy.to = 5.5;
+  remedy.by = 1.5;
+  Job job = sample::job();
+  CHECK(words::remedy(job, remedy) ==
+        "Take a longer stitch for neck into collar: 5.5 mm hole to hole instead of 4 mm.");
+  job.joins.resize(1);
+  remedy.edge_join = 0;
+  CHECK(words::remedy(job, remedy) == "Take a longer stitch: 5.5 mm hole to hole instead of 4 mm.");
+}
+
+TEST_CASE("two marks on one step are told with the edge they are on") {
+  Note note = note_of(Note::Kind::two_on_one_step);
+  note.segment = -1;
+  CHECK(words::note(sample::job(), sample::plan(), note) == "sleeve into cuff: two marks of the long edge fall on one "
+                                                            "step of the tape; set fewer pins, or take a finer tape.");
+  note.on_band = true;
+  CHECK(words::note(sample::job(), sample::plan(), note).find("two marks of the band fall on") != std::string::npos);
+}
+
 TEST_CASE("a broken rule says both sides") {
   Finding finding = finding_of(Finding::Kind::rule_broken);
   finding.measured = 260;

@@ -7,7 +7,8 @@
 namespace gatherwright::tests {
 
 /// A job with named lengths (some free, some derived), rules and joins of many shapes, within or without limits.
-inline std::string random_advice_job(std::mt19937_64 &random, bool found_fades = false) {
+/// `chosen`: also joins in which a stretch could get too little of what the plan chooses, for its fade or at all.
+inline std::string random_advice_job(std::mt19937_64 &random, bool chosen = false) {
   const auto whole = [&](int low, int high) { return std::uniform_int_distribution<int>(low, high)(random); };
   const auto mm = [](int value) { return std::to_string(value) + " mm"; };
   const auto quoted = [](const std::string &text) { return "\"" + text + "\""; };
@@ -26,7 +27,7 @@ inline std::string random_advice_job(std::mt19937_64 &random, bool found_fades =
     static const char *const longs[] = {"a", "f", "c", "a"};
     const std::string long_edge = longs[whole(0, 3)];
     std::string segments;
-    switch (whole(0, found_fades ? 5 : 4)) {
+    switch (whole(0, chosen ? 8 : 5)) {
     case 0:
       segments = R"({"kind": "gather"})";
       break;
@@ -42,6 +43,18 @@ inline std::string random_advice_job(std::mt19937_64 &random, bool found_fades =
                  R"( / 2"})";
       break;
     case 5:
+      segments = R"({"kind": "flat"}, {"kind": "gather", "long": ")" + long_edge + R"( / 2"})";
+      break;
+    case 6:
+      segments = R"({"kind": "gather", "long": ")" + long_edge +
+                 R"( / 2"}, {"kind": "flat"}, {"kind": "gather", "band": "b / 4"})";
+      break;
+    case 7:
+      segments =
+          R"({"kind": "gather", "long": ")" + long_edge +
+          R"( / 3", "spread": {"fade": ["40 mm", "30 mm"]}}, {"kind": "flat"}, {"kind": "ease", "band": "b / 4"})";
+      break;
+    case 8:
       segments = R"({"kind": "gather", "long": ")" + long_edge +
                  R"( / 2", "spread": {"fade": ["60 mm", "60 mm"]}}, {"kind": "gather", "long": ")" + long_edge +
                  R"( / 2"})";

@@ -94,6 +94,31 @@ TEST_CASE("what is to be kept, a measure and the cloth's width are never changed
   }
 }
 
+TEST_CASE("no length is changed to where the job would be refused") {
+  // Of q 54 cm at most can be gathered into 20 cm; there the range or the aim of f would begin below 0.
+  for (const char *free : {R"({"from": "q - 60 cm"})", R"({"aim": "q - 60 cm"})", R"({"aim": "q - 54 cm"})"}) {
+    INFO(free);
+    const Plan plan = tests::plan_of(R"({"fabric": {"weight": "165 g/m2"}, "lengths": {"q": "80 cm", "f": )" +
+                                     std::string(free) + R"(}, "joins": [{"name": "x", "long": "q", "band": "20 cm"},
+      {"name": "y", "long": "f", "band": "12 cm"}]})");
+    REQUIRE(plan.verdict == Verdict::too_full);
+    CHECK(std::none_of(plan.remedies.begin(), plan.remedies.end(),
+                       [](const Remedy &r) { return r.kind == Remedy::Kind::length && r.length == 0; }));
+    REQUIRE_FALSE(plan.remedies.empty()); // a longer band
+  }
+}
+
+TEST_CASE("a stretch that is worked otherwise keeps its share and sheds its own limits") {
+  const Job job =
+      tests::job_of(R"({"fabric": {"weight": "165 g/m2"}, "joins": [{"name": "x", "long": "120 cm", "band": "25 cm",
+    "segments": [{"share": 3, "limits": {"least": 1.2, "most": 2}}, {}]}]})");
+  const Job changed = advice::with_kind(job, 0, 0, Kind::gauge);
+  CHECK(changed.joins[0].segments[0].kind == Kind::gauge);
+  CHECK(changed.joins[0].segments[0].share == 3);
+  CHECK_FALSE(changed.joins[0].segments[0].limits.least);
+  CHECK_FALSE(changed.joins[0].segments[0].limits.most);
+}
+
 TEST_CASE("a free length changes by the end of its range that binds") {
   // The cuff takes 2.7 * 22 = 59.4 cm at the most and 1.18 * 22 = 25.96 cm at the least.
   const auto planned = [](const std::string &range) {

@@ -123,6 +123,24 @@ TEST_CASE("a found length on a half step goes to the lower one") {
   CHECK(plan.lengths[0].is == 500);
 }
 
+TEST_CASE("half a step goes to the lower step, however many figures that are not exact the half was reckoned from") {
+  // A length that nothing is sewn to, beside one that is solved for: 62.9 cm lies halfway between steps of 2 mm.
+  const Plan plan = plan_of(R"({"tape_step": "2 mm", "lengths": {"sleeve": {}, "body": {"aim": 62.9}},
+    "joins": [{"name": "j", "long": "sleeve", "band": 64.5, "segments": [{}, {}]}]})");
+  CHECK(plan.lengths[1].exact == near(629));
+  CHECK(plan.lengths[1].is == near(628));
+  // Steps of 1/16 in, no half of which is a binary figure of millimetres, beside joins of any size.
+  for (int n = 0; n < 60; ++n) {
+    const std::string half = std::to_string(2 * n + 1) + "/32 in";
+    const std::string job =
+        R"({"unit": "in", "tape_step": "1/16 in", "lengths": {"sleeve": {}, "body": {"aim": "20 in + )" + half +
+        R"("}}, "joins": [{"name": "j", "long": "sleeve", "band": ")" + std::to_string(7 + 3 * n) +
+        R"( mm", "segments": [{}, {"share": 2}, {}]}]})";
+    INFO(job);
+    CHECK(plan_of(job).lengths[1].is == near(20 * 25.4 + n * 25.4 / 16));
+  }
+}
+
 TEST_CASE("a found length goes to the other side where the nearer step breaks what must hold") {
   // 130.4 mm is nearest 130, where the head no longer goes through.
   const Plan plan = plan_of(R"({"measures": {"head": "58.08 cm"}, "lengths": {"slit": {"aim": "least", "from": "0 cm"}},

@@ -239,14 +239,28 @@ TEST_CASE("a limit of the maker's own that passes the cloth's other one moves it
 }
 
 TEST_CASE("ease has half of its most for an ideal, and steam and grain multiply its margin") {
-  check(limits(of_weight(165), Gathering{}, Kind::ease, {}), 1, 1.04, 1.08, 1.08);
-  check(limits(of_weight(165), Gathering{}, Kind::ease, {}, {.bias = 0.5}), 1, 1.02, 1.04, 1.04);
+  const double linen_packed = packed(of_weight(165), {});
+  check(limits(of_weight(165), Gathering{}, Kind::ease, {}), 1, 1.04, 1.08, linen_packed);
+  check(limits(of_weight(165), Gathering{}, Kind::ease, {}, {.bias = 0.5}), 1, 1.02, 1.04, linen_packed);
   Fabric wool = of_weight(300);
   wool.shrinks = true;
-  check(limits(wool, Gathering{}, Kind::ease, {}), 1, 1.0675, 1.135, 1.135);
-  check(limits(wool, Gathering{}, Kind::ease, {}, {.bias = 0.8}), 1, 1.054, 1.108, 1.108);
-  check(limits(wool, Gathering{}, Kind::ease, {{}, {}, 1.04}, {.bias = 0.8}), 1, 1.02, 1.04, 1.04);
+  const double wool_packed = packed(wool, {});
+  check(limits(wool, Gathering{}, Kind::ease, {}), 1, 1.0675, 1.135, wool_packed);
+  check(limits(wool, Gathering{}, Kind::ease, {}, {.bias = 0.8}), 1, 1.054, 1.108, wool_packed);
+  check(limits(wool, Gathering{}, Kind::ease, {{}, {}, 1.04}, {.bias = 0.8}), 1, 1.02, 1.04, wool_packed);
   check(limits(wool, Gathering{}, Kind::flat, {}), 1, 1, 1, 1);
+}
+
+TEST_CASE("no more is eased in than closest packing takes") {
+  // A stitch of 1 mm in cloth 0.6 mm thick: 2 / 1.8 to 1.
+  Fabric felt = of_weight(300);
+  felt.thickness = Length{0.6};
+  const double packed = 2 * 1.0 / (3 * 0.6);
+  check(limits(felt, with_stitch(1), Kind::ease, {{}, {}, 1.3}), 1, (1 + packed) / 2, packed, packed);
+  felt.thickness = Length{0.64}; // 2 / 1.92 is less than the 9 % that a cloth of this weight eases
+  check(limits(felt, with_stitch(1), Kind::ease, {}), 1, (1 + 2 / 1.92) / 2, 2 / 1.92, 2 / 1.92);
+  CHECK(reasons_of(explain(felt, with_stitch(1), Kind::ease).most) ==
+        std::vector{Reason::by_weight, Reason::packed_bounds});
 }
 
 TEST_CASE("ease goes by how supple the cloth is, from 0.75 of an ordinary cloth's to 1.2") {
@@ -264,8 +278,8 @@ TEST_CASE("ease goes by how supple the cloth is, from 0.75 of an ordinary cloth'
   Fabric wool = of_weight(300);
   wool.bending_length = Length{100};
   wool.shrinks = true;
-  check(limits(wool, Gathering{}, Kind::ease, {}, {.bias = 0.8}), 1, 1.0405, 1.081, 1.081);
-  check(limits(wool, Gathering{}, Kind::ease, {{}, {}, 1.04}), 1, 1.02, 1.04, 1.04);
+  check(limits(wool, Gathering{}, Kind::ease, {}, {.bias = 0.8}), 1, 1.0405, 1.081, packed(wool, {}));
+  check(limits(wool, Gathering{}, Kind::ease, {{}, {}, 1.04}), 1, 1.02, 1.04, packed(wool, {}));
 }
 
 TEST_CASE("a skirt goes into its waistband 1.75 times as full, and no fuller than 0.8 of closest packing") {

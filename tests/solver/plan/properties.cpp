@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "made_job.hpp"
 
+#include "cloth/limits.hpp"
+
 #include <cmath>
 #include <random>
 #include <string>
@@ -213,6 +215,31 @@ TEST_CASE("verdicts say what is wrong with the fullness") {
   CHECK(verdict(R"("long": "180 cm", "band": "20 cm")") == Verdict::cannot_be_gathered);
   CHECK(verdict(R"("long": "21.6 cm", "band": "20 cm", "segments": [{"kind": "ease"}])") == Verdict::within_limits);
   CHECK(verdict(R"("long": "21.7 cm", "band": "20 cm", "segments": [{"kind": "ease"}])") == Verdict::too_full);
+}
+
+TEST_CASE("ease is told as what cannot be gathered above closest packing, and shared out under it") {
+  // 165 g/m2 packs to 2 * 4 / 3 over its thickness; 8 % are eased at most.
+  const auto planned = [](const std::string &join) {
+    return tests::plan_of(R"({"fabric": {"weight": "165 g/m2"}, "joins": [{"name": "x", )" + join + "}]}");
+  };
+  const Plan past = planned(R"("long": "90 cm", "band": "10 cm", "segments": [{"kind": "ease"}])");
+  CHECK(past.verdict == Verdict::cannot_be_gathered);
+  REQUIRE(past.findings.size() == 1);
+  CHECK(past.findings[0].kind == Finding::Kind::past_packed);
+  CHECK(past.joins[0].segments[0].limits.packed == Approx(2 * 4 * cloth::grams_per_mm / (3 * 165)));
+  // 30 % of ease is too much, but can be drawn up: it fades as asked. Over 10 cm with 2 cm at either end the wish is
+  // worth 8 cm, so the middle takes 3 cm over 8.
+  const Plan over = planned(
+      R"("long": "13 cm", "band": "10 cm", "segments": [{"kind": "ease", "spread": {"fade": ["2 cm", "2 cm"]}}])");
+  CHECK(over.verdict == Verdict::too_full);
+  CHECK(over.joins[0].segments[0].fullest == Approx(1 + 3.0 / 8));
+  CHECK(over.joins[0].segments[0].slackest == Approx(1));
+  // A limit of the maker's own is bounded by closest packing as well: 2 / 3 of a 1.2 mm stitch over 0.6 mm of cloth.
+  const Plan thick =
+      tests::plan_of(R"({"fabric": {"weight": "300 g/m2", "thickness": "0.6 mm"}, "gathering": {"stitch": "1.2 mm"},
+    "joins": [{"name": "x", "long": "15 cm", "band": "10 cm", "segments": [{"kind": "ease", "limits": {"most": 1.6}}]}]})");
+  CHECK(thick.joins[0].segments[0].limits.most == Approx(2.0 * 1.2 / (3 * 0.6)));
+  CHECK(thick.verdict == Verdict::cannot_be_gathered);
 }
 
 TEST_CASE("a join that is not within limits says what each edge alone would have to be") {

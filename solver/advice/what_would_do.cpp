@@ -1,0 +1,204 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "advice/what_would_do.hpp"
+
+#include "advice/change.hpp"
+#include "advice/nearest.hpp"
+#include "cloth/limits.hpp"
+#include "plan/notes.hpp"
+#include "plan/segments.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <span>
+#include <utility>
+
+namespace gatherwright::advice {
+
+namespace {
+
+/// Work of planning that may be done for this.
+constexpr long most_work = 200'000;
+
+/// One join of a job by itself.
+struct Lone {
+  Job job;
+  DrawnEdges edges;
+
+  Join &join() { return job.joins.front(); }
+};
+
+bool is_within(const JoinPlan &join, int segment) {
+  return (segment < 0 ? join.verdict : join.segments[segment].verdict) == Verdict::within_limits;
+}
+
+bool is_too_much(Finding::Kind kind) {
+  return kind == Finding::Kind::too_full || kind == Finding::Kind::ease_too_full || kind == Finding::Kind::past_packed;
+}
+
+/// Tries what can be said of the joins of a plan that are not within limits, one after another.
+class Trials {
+public:
+  Trials(const Job &job, Plan &plan, const DrawnEdges &edges)
+      : job_(job), plan_(plan), edges_(edges), held_(with_lengths_held(job, plan)),
+        joins_(std::exchange(held_.joins, {})) {
+    held_.rules.clear();
+    for (const LengthPlan &length : plan.lengths)
+      planned_.push_back(length.is);
+  }
+
+  void run() {
+    for (int j = 0; j < static_cast<int>(plan_.joins.size()) && work_ <= most_work; ++j) {
+      if (is_within(plan_.joins[j], -1)) continue;
+      const Lone lone = lone_join(j);
+      try_edges(j, lone);
+      try_swapped(j, lone);
+      for (int s = 0; s < static_cast<int>(plan_.joins[j].segments.size()); ++s)
+        try_segment(j, s, lone);
+    }
+    if (!notes_.empty()) plan_.notes = notes_of(job_, plan_, notes_);
+  }
+
+private:
+  /// Findings stand in the order of the joins, after those of rules, which have none.
+  std::span<Finding> findings_of(int j) {
+    const auto before = [](const Finding &finding, int join) { return finding.join < join; };
+    const auto first = std::lower_bound(plan_.findings.begin(), plan_.findings.end(), j, before);
+    const auto end = std::lower_bound(first, plan_.findings.end(), j + 1, before);
+    return {first, end};
+  }
+
+  Lone lone_join(int j) const {
+    Lone lone{held_, {}};
+    lone.job.joins.push_back(joins_[j]);
+    if (!edges_.empty()) lone.edges.push_back(edges_[j]);
+    return lone;
+  }
+
+  /// Whether there is work left for planning that, or for a solve as large.
+  bool may_try(const Lone &lone) {
+    work_ += work_of_planning(lone.job);
+    return work_ <= most_work;
+  }
+
+  /// Whether the join, or one segment of it, is then within limits.
+  bool does(const Lone &lone, int segment = -1) {
+    if (!may_try(lone)) return false;
+    const std::optional<Plan> again = planned_again(lone.job, lone.edges);
+    return again && again->verdict != Verdict::rules_conflict && is_within(again->joins.front(), segment);
+  }
+
+  /// An edge given by its length where it stands, however it was given before.
+  static void set_edge(Lone &lone, bool of_band, double length) {
+    Join &join = lone.join();
+    Edge &edge = of_band ? join.band : join.long_edge;
+    edge.length = fixed_formula({length}, "");
+    edge.drawn.reset();
+    if (lone.edges.empty()) return;
+    (of_band ? lone.edges.front().band : lone.edges.front().long_edge).reset();
+    if (of_band) return;
+    for (Segment &segment : join.segments) // verdicts go by means, which no spread alters
+      if (segment.spread.form == SpreadWish::Form::grain) segment.spread = {};
+  }
+
+  /// What the edge alone would have to be, where the step of the tape that is told of it does.
+  std::optional<double> edge_alone(int j, bool of_band, const Lone &lone) {
+    const Join &join = job_.joins[j];
+    const auto eased_as_drawn = [](const Segment &segment) {
+      return segment.kind == Kind::ease && !segment.limits.most;
+    };
+    // A drawn edge that is as long is another drawing, on which other stretches lie on the bias.
+    if (!of_band && join.long_edge.drawn && std::any_of(join.segments.begin(), join.segments.end(), eased_as_drawn))
+      return std::nullopt;
+    if (!may_try(lone)) return std::nullopt;
+    allot::Question question;
+    question.subject.join = 0;
+    question.subject.of_band = of_band;
+    question.planned = planned_;
+    constexpr std::array<int, 1> only{0};
+    question.joins = only;
+    const double is = of_band ? plan_.joins[j].band : plan_.joins[j].long_length;
+    const auto exact = nearest_value(lone.job, question, lengths_of(lone.edges), is, solver_);
+    if (!exact || !(*exact > 0)) return std::nullopt;
+    const double to = steps_beyond(is, *exact, job_.tape_step.mm).front();
+    if (!(to > 0)) return std::nullopt;
+    Lone changed = lone;
+    set_edge(changed, of_band, to);
+    return does(changed) ? exact : std::nullopt;
+  }
+
+  void try_edges(int j, const Lone &lone) {
+    const std::optional<double> long_alone = edge_alone(j, false, lone);
+    const std::optional<double> band_alone = edge_alone(j, true, lone);
+    for (Finding &finding : findings_of(j)) {
+      // Too much wants a shorter long edge or a longer band, too little the reverse, and is told in these words.
+      const bool too_much = is_too_much(finding.kind);
+      if (long_alone && (*long_alone < plan_.joins[j].long_length) == too_much) finding.long_alone = long_alone;
+      if (band_alone && (*band_alone > plan_.joins[j].band) == too_much) finding.band_alone = band_alone;
+    }
+  }
+
+  void try_swapped(int j, const Lone &lone) {
+    const std::span<Finding> findings = findings_of(j);
+    const auto has_less = [](const Finding &finding) { return finding.kind == Finding::Kind::less_than_band; };
+    if (std::none_of(findings.begin(), findings.end(), has_less)) return;
+    Lone changed = lone;
+    Join &join = changed.join();
+    join = job_.joins[j];
+    std::swap(join.long_edge, join.band);
+    if (!changed.edges.empty()) std::swap(changed.edges.front().long_edge, changed.edges.front().band);
+    const auto by_grain = [](const Segment &segment) { return segment.spread.form == SpreadWish::Form::grain; };
+    if (!join.long_edge.drawn && std::any_of(join.segments.begin(), join.segments.end(), by_grain)) return;
+    if (!does(changed)) return;
+    for (Finding &finding : findings)
+      if (has_less(finding)) finding.kind = Finding::Kind::swapped;
+  }
+
+  void try_segment(int j, int s, const Lone &lone) {
+    const SegmentPlan &segment = plan_.joins[j].segments[s];
+    if (job_.joins[j].segments[s].kind != Kind::gather) return;
+    if (segment.fullness > segment.limits.packed && segment.verdict == Verdict::cannot_be_gathered)
+      try_stitch(j, s, lone);
+    else if (segment.verdict == Verdict::too_full)
+      try_gauged(j, s, lone);
+  }
+
+  /// The first stitch with which closest packing takes as much, if that is all that is wrong.
+  void try_stitch(int j, int s, const Lone &lone) {
+    const Join &join = job_.joins[j];
+    const double packs = 1.5 * plan_.joins[j].segments[s].fullness * cloth::thickness(join.fabric, join.gathering);
+    const double stitch = std::ceil(packs / stitch_step * (1 - limit_share)) * stitch_step;
+    if (!(stitch <= longest_stitch)) return;
+    if (does({with_stitch(lone.job, 0, {stitch}), lone.edges}, s)) note(Note::Kind::longer_stitch, j, s, stitch);
+  }
+
+  void try_gauged(int j, int s, const Lone &lone) {
+    const Join &join = job_.joins[j];
+    const Limits gauged = cloth::limits(join.fabric, join.gathering, Kind::gauge, {});
+    const double fullness = plan_.joins[j].segments[s].fullness;
+    if (fullness < gauged.least || fullness > gauged.most) return; // most often it comes out as full again
+    if (does({with_kind(lone.job, 0, s, Kind::gauge), lone.edges}, s)) note(Note::Kind::better_gauged, j, s, 0);
+  }
+
+  void note(Note::Kind kind, int join, int segment, double value) {
+    notes_.push_back({.kind = kind, .join = join, .segment = segment, .value = value});
+  }
+
+  const Job &job_;
+  Plan &plan_;
+  const DrawnEdges &edges_;
+  Job held_; ///< every length as cut, no joins and no rules
+  std::vector<Join> joins_;
+  std::vector<double> planned_;
+  std::vector<Note> notes_;
+  optimum::Solver solver_;
+  long work_ = 0;
+};
+
+} // namespace
+
+void say_what_would_do(const Job &job, Plan &plan, const DrawnEdges &edges) {
+  const auto is_of_join = [](const Finding &finding) { return finding.join >= 0; };
+  if (std::any_of(plan.findings.begin(), plan.findings.end(), is_of_join)) Trials(job, plan, edges).run();
+}
+
+} // namespace gatherwright::advice

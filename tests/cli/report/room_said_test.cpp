@@ -1,0 +1,39 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/report/sample.hpp"
+#include "report/plan_words.hpp"
+
+#include <catch2/catch.hpp>
+
+using namespace gatherwright;
+
+namespace {
+
+/// Of a length that is 60 cm, on a tape of millimetres.
+std::string said(double low, double high, double is = 600) {
+  LengthPlan length;
+  length.is = is;
+  length.room = Interval{low, high};
+  return report::room(sample::job(), length);
+}
+
+} // namespace
+
+TEST_CASE("a room is told by the steps of the tape that lie in it") {
+  CHECK(said(540.3, 620.7) == "anything from 54.1 cm to 62 cm will do");
+  CHECK(said(640.3, 720.7) == "anything from 64.1 cm to 72 cm would do");
+  // More than a step wide, with one step in it.
+  CHECK(said(540.1, 541.9) == "54.1 cm would do");
+  CHECK(said(540.1, 541.9, 541) == "no other will do");
+  CHECK(said(540.1, 541.9, 540.5) == "54.1 cm will do"); // from off the tape
+  // Less than a step wide, with one step in it, or two but for rounding.
+  CHECK(said(540.9, 541.1) == "54.1 cm would do");
+  CHECK(said(541 - 1e-9, 541 + 1e-9) == "54.1 cm would do");
+  CHECK(said(540, 541) == "anything from 54 cm to 54.1 cm would do");
+}
+
+TEST_CASE("a room between two steps of the tape is told by a figure in it") {
+  CHECK(said(540.3, 540.7) == "54.05 cm would do");
+  CHECK(said(540.25, 540.25) == "54.025 cm would do");
+  CHECK(said(540.3, 540.7, 540.5) == "no other will do");
+  CHECK(said(540.123456, 540.123458) == "54.0123457 cm would do");
+}
