@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "advice/narrow_rooms.hpp"
 
-#include "advice/change.hpp"
+#include "advice/held_job.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -15,9 +15,6 @@ constexpr double fine = 1e-9;
 
 /// Where nothing planned is within limits yet, so many values of the room are tried for one that is.
 constexpr int tries = 64;
-
-/// Segments that may be planned for this, all values tried together: about a second's work.
-constexpr long most_work = 200'000;
 
 bool has_band_found(const Segment &segment) {
   return segment.kind != Kind::flat && segment.band.steps.empty() && !segment.long_edge.steps.empty();
@@ -48,69 +45,63 @@ bool is_in_question(const Join &join) {
 
 class Narrowing {
 public:
-  Narrowing(const Job &job, const Plan &plan, const DrawnEdges &edges)
-      : held_(with_lengths_held(job, plan)), edges_(edges) {
-    for (const Join &join : held_.joins)
-      segments_ += static_cast<long>(join.segments.size());
-  }
+  Narrowing(const Job &job, const Plan &plan, const DrawnEdges &edges, const Dependents &dependents,
+            optimum::Work &work)
+      : held_(job, plan, edges, work), dependents_(dependents), work_(work) {}
 
-  /// What is left of a room, or nothing; that too once the work is too much.
+  /// What is left of a room, or nothing; that too once the work is spent.
   std::optional<Interval> narrowed(int length, double planned, const Interval &room) {
     if (!room.high) return room; // nothing is sewn to such a length
-    if (work_ > most_work) return std::nullopt;
-    const Formula before = held_.lengths[length].is;
-    const auto left = within(length, planned, room.low.value_or(0), *room.high);
-    held_.lengths[length].is = before;
-    return left;
+    if (work_.spent()) return std::nullopt;
+    held_.take(length, dependents_.of(length));
+    const auto left = within(planned, room.low.value_or(0), *room.high);
+    return work_.spent() ? std::nullopt : left;
   }
 
 private:
-  void set(int length, double value) { held_.lengths[length].is = fixed_formula({value}, ""); }
-
-  bool works(int length, double value) {
-    set(length, value);
-    work_ += segments_;
-    const std::optional<Plan> plan = planned_again(held_, edges_);
+  bool works(double value) {
+    const std::optional<Plan> plan = held_.with(value);
     return plan && plan->verdict == Verdict::within_limits;
   }
 
-  std::optional<Interval> within(int length, double planned, double low, double high) {
+  std::optional<Interval> within(double planned, double low, double high) {
     double inside = std::clamp(planned, low, high);
-    for (int n = 0; !works(length, inside); ++n) {
+    for (int n = 0; !works(inside); ++n) {
       if (n == tries) return std::nullopt;
       inside = low + (n + 0.5) * (high - low) / tries;
     }
-    return Interval{end(length, inside, low, fine * high), end(length, inside, high, fine * high)};
+    return Interval{end(inside, low, fine * high), end(inside, high, fine * high)};
   }
 
   /// The last value that works on the way from one that does to the room's end as reckoned.
-  double end(int length, double works_at, double reckoned, double close) {
+  double end(double works_at, double reckoned, double close) {
     if (std::abs(reckoned - works_at) <= close) return reckoned;
     const double just_inside = reckoned + std::copysign(close, works_at - reckoned);
-    if (works(length, just_inside)) return reckoned;
+    if (works(just_inside)) return reckoned;
     double fails_at = just_inside;
     while (std::abs(fails_at - works_at) > close) {
       const double middle = 0.5 * (works_at + fails_at);
-      (works(length, middle) ? works_at : fails_at) = middle;
+      (works(middle) ? works_at : fails_at) = middle;
     }
     return works_at;
   }
 
-  Job held_; ///< every free length held as planned
-  const DrawnEdges &edges_;
-  long segments_ = 0; ///< of all joins
-  long work_ = 0;
+  HeldJob held_;
+  const Dependents &dependents_;
+  optimum::Work &work_;
 };
 
 } // namespace
 
-void narrow_rooms(const Job &job, Plan &plan, const DrawnEdges &edges) {
-  if (std::none_of(job.joins.begin(), job.joins.end(), is_in_question)) return;
-  Narrowing narrowing(job, plan, edges);
+bool narrow_rooms(const Job &job, Plan &plan, const DrawnEdges &edges, const Dependents &dependents,
+                  optimum::Work &work) {
+  if (std::none_of(job.joins.begin(), job.joins.end(), is_in_question)) return true;
+  Narrowing narrowing(job, plan, edges, dependents, work);
   for (std::size_t i = 0; i < plan.lengths.size(); ++i) {
     LengthPlan &length = plan.lengths[i];
     if (length.room) length.room = narrowing.narrowed(static_cast<int>(i), length.is, *length.room);
   }
+  return !work.spent();
 }
 
 } // namespace gatherwright::advice

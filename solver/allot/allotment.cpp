@@ -51,13 +51,23 @@ double level_one(const Solution &solution) {
   return sum;
 }
 
+/// Up to so many lengths are found in the whole problem, whose elimination may be at hand; more of them each in the
+/// part that it belongs to, since what does not meet it need not be solved again.
+constexpr std::size_t few = 16;
+
+/// Of many, one that is found on a step but for this share of it is held there without solving again: nothing else
+/// moves by more.
+constexpr double already_there = 1e-13;
+
 /// Free lengths of one problem, put on the tape one after another: of the whole problem, or of a part of it.
 class Rounding {
 public:
-  /// `start` must suit the problem. `inevitable`: the limits of the whole cannot all be kept.
-  Rounding(const Problem &problem, Solution joint, const optimum::Elimination &start, bool inevitable, double step,
-           Hierarchy &solver)
-      : held_(problem), best_(std::move(joint)), start_(start), inevitable_(inevitable), step_(step), solver_(solver) {}
+  /// `start` must suit the problem. `inevitable`: the limits of the whole cannot all be kept. `many`: lengths that lie
+  /// on a step are held there without solving again.
+  Rounding(const Problem &problem, Solution joint, const optimum::Elimination &start, bool inevitable, bool many,
+           double step, Hierarchy &solver)
+      : held_(problem), best_(std::move(joint)), start_(start), inevitable_(inevitable), many_(many), step_(step),
+        solver_(solver) {}
 
   enum class Found { on_tape, off_tape, too_much_work };
 
@@ -65,10 +75,14 @@ public:
   Found put(int column) {
     const std::array<optimum::Term, 1> row{{{column, 1.0}}};
     const int at = held_.equal.size();
-    held_.equal.add(row, 0);
+    const std::array<double, 2> steps = steps_beside(best_.x[column], step_);
+    held_.equal.add(row, steps[0]);
+    if (many_ && std::abs(best_.x[column] - steps[0]) <= already_there * steps[0]) {
+      best_.x[column] = steps[0];
+      return Found::on_tape;
+    }
     std::array<Solution, 2> tried;
     int chosen = -1;
-    const std::array<double, 2> steps = steps_beside(best_.x[column], step_);
     for (int k = 0; k < 2 && chosen < 0; ++k) {
       held_.equal.bound[at] = steps[k];
       tried[k] = solver_.solve(held_, Hierarchy::Wanted::point, &start_);
@@ -96,77 +110,107 @@ private:
   Solution best_;
   const optimum::Elimination &start_;
   bool inevitable_;
+  bool many_;
   double step_;
   Hierarchy &solver_;
 };
 
-/// What of a solution of the whole a part has, as far as rounding needs it.
-Solution part_of(const Solution &whole, const optimum::Part &part) {
-  Solution own;
-  own.status = whole.status;
-  for (const int column : part.unknowns)
-    own.x.push_back(whole.x[column]);
-  for (const int limit : part.limits)
-    own.violation.push_back(whole.violation[limit]);
-  return own;
-}
+/// Solves a scheme and puts its lengths on the tape, in the whole or in its parts.
+class Allotting {
+public:
+  Allotting(const Scheme &scheme, const Tape &tape, Hierarchy &solver)
+      : scheme_(scheme), problem_(scheme.problem), step_(tape.step.mm), solver_(solver) {}
 
-/// Up to so many lengths are put on the tape in the whole problem, whose elimination is at hand; of more, each in the
-/// part that it belongs to, since what does not meet it need not be solved again.
-constexpr std::size_t few = 16;
+  Allotment in_whole(const optimum::Elimination *start) {
+    std::optional<optimum::Elimination> own;
+    if (!start || !start->suits(problem_)) start = &own.emplace(problem_, solver_.work());
+    if (!start->done()) return too_much_work();
+    const Solution joint = solver_.solve(problem_, Hierarchy::Wanted::everything, start);
+    if (joint.status == Status::too_much_work) return too_much_work();
+    if (joint.status == Status::conflict) return conflict(joint.conflict);
+    take(joint);
+    Rounding rounding(problem_, joint, *start, level_one(joint) > 0, false, step_, solver_);
+    for (const int length : scheme_.free_lengths)
+      if (!put(rounding, scheme_.column_of_length[length], scheme_.column_of_length[length])) return too_much_work();
+    made_.unknowns = rounding.x();
+    return finished();
+  }
 
-/// Puts the free lengths on the tape. False: it was too much work.
-bool put_on_tape(const Scheme &scheme, const Solution &joint, const optimum::Elimination &start, double step,
-                 Hierarchy &solver, Allotment &made) {
-  const bool inevitable = level_one(joint) > 0;
-  const auto put = [&](Rounding &rounding, std::size_t length, int column) {
+  Allotment in_parts() {
+    const std::vector<optimum::PartOfProblem> parts = optimum::parts_of(problem_);
+    std::vector<optimum::Elimination> starts;
+    std::vector<Solution> found;
+    Solution joint = optimum::nothing_solved(problem_);
+    for (const optimum::PartOfProblem &part : parts) {
+      if (!starts.emplace_back(part.problem, solver_.work()).done()) return too_much_work();
+      found.push_back(solver_.solve(part.problem, Hierarchy::Wanted::everything, &starts.back()));
+      if (found.back().status == Status::too_much_work) return too_much_work();
+      if (found.back().status == Status::conflict)
+        return conflict(optimum::contradiction_of_whole(problem_, part, found.back().conflict));
+      optimum::put_together(part, found.back(), joint);
+    }
+    take(joint);
+    for (std::size_t p = 0; p < parts.size(); ++p) {
+      const optimum::PartOfProblem &part = parts[p];
+      Rounding rounding(part.problem, std::move(found[p]), starts[p], level_one(joint) > 0, true, step_, solver_);
+      for (int c = part.problem.shared_begin(); c < part.problem.unknowns; ++c)
+        if (!put(rounding, c, part.unknowns[c])) return too_much_work();
+      for (int c = 0; c < part.problem.unknowns; ++c)
+        made_.unknowns[part.unknowns[c]] = rounding.x()[c];
+    }
+    return finished();
+  }
+
+private:
+  static Allotment too_much_work() {
+    Allotment made;
+    made.too_much_work = true;
+    return made;
+  }
+
+  static Allotment conflict(optimum::Multipliers contradiction) {
+    Allotment made;
+    made.conflict = true;
+    made.contradiction = std::move(contradiction);
+    return made;
+  }
+
+  /// Takes what the joint optimum says.
+  void take(const Solution &joint) {
+    made_.certificate = optimum::check(problem_, joint);
+    made_.exact = joint.x;
+    made_.unknowns = joint.x;
+    made_.loose = joint.loose;
+    made_.off_tape.assign(scheme_.free_lengths.size(), 0);
+  }
+
+  /// Puts one length on the tape, at a column of the problem at hand, which is another of the whole. False: it was too
+  /// much work.
+  bool put(Rounding &rounding, int column, int of_whole) {
     const Rounding::Found found = rounding.put(column);
-    made.off_tape[length] = found == Rounding::Found::off_tape;
+    made_.off_tape[of_whole - problem_.shared_begin()] = found == Rounding::Found::off_tape;
     return found != Rounding::Found::too_much_work;
-  };
-  if (scheme.free_lengths.size() <= few) {
-    Rounding rounding(scheme.problem, joint, start, inevitable, step, solver);
-    for (std::size_t i = 0; i < scheme.free_lengths.size(); ++i)
-      if (!put(rounding, i, scheme.column_of_length[scheme.free_lengths[i]])) return false;
-    made.unknowns = rounding.x();
-    return true;
   }
-  made.unknowns = joint.x;
-  for (const optimum::Part &part : optimum::parts_with_shared(scheme.problem)) {
-    const optimum::Elimination own(part.problem, solver.work());
-    if (!own.done()) return false;
-    Rounding rounding(part.problem, part_of(joint, part), own, inevitable, step, solver);
-    for (int c = part.problem.shared_begin(); c < part.problem.unknowns; ++c)
-      if (!put(rounding, part.unknowns[c] - scheme.problem.shared_begin(), c)) return false;
-    for (int c = 0; c < part.problem.unknowns; ++c)
-      made.unknowns[part.unknowns[c]] = rounding.x()[c];
+
+  Allotment finished() {
+    if (!scheme_.free_lengths.empty())
+      made_.certificate.feasibility =
+          std::max(made_.certificate.feasibility, optimum::check_feasible(problem_, made_.unknowns));
+    return std::move(made_);
   }
-  return true;
-}
+
+  const Scheme &scheme_;
+  const Problem &problem_;
+  double step_;
+  Hierarchy &solver_;
+  Allotment made_;
+};
 
 } // namespace
 
 Allotment allot(const Scheme &scheme, const Tape &tape, Hierarchy &solver, const optimum::Elimination *start) {
-  Allotment made;
-  std::optional<optimum::Elimination> own;
-  if (!start || !start->suits(scheme.problem)) start = &own.emplace(scheme.problem, solver.work());
-  made.too_much_work = !start->done();
-  if (made.too_much_work) return made;
-  const Solution best = solver.solve(scheme.problem, Hierarchy::Wanted::everything, start);
-  made.too_much_work = best.status == Status::too_much_work;
-  made.conflict = best.status == Status::conflict;
-  if (made.conflict) made.contradiction = best.conflict;
-  if (made.conflict || made.too_much_work) return made;
-  made.certificate = optimum::check(scheme.problem, best);
-  made.exact = best.x;
-  made.loose = best.loose;
-  made.off_tape.assign(scheme.free_lengths.size(), 0);
-  made.unknowns = best.x;
-  if (scheme.free_lengths.empty()) return made;
-  made.too_much_work = !put_on_tape(scheme, best, *start, tape.step.mm, solver, made);
-  made.certificate.feasibility =
-      std::max(made.certificate.feasibility, optimum::check_feasible(scheme.problem, made.unknowns));
-  return made;
+  Allotting allotting(scheme, tape, solver);
+  return scheme.free_lengths.size() <= few ? allotting.in_whole(start) : allotting.in_parts();
 }
 
 NamedConflict named_conflict(const Scheme &scheme, const optimum::Multipliers &contradiction, optimum::Work &work) {

@@ -460,7 +460,7 @@ inline void ActiveSet::append(int constraint, double multiplier) {
 }
 
 void ActiveSet::widen_triangle() {
-  const int wider = stride_ < large_triangle ? 2 * stride_ + 8 : stride_ + stride_ / 4;
+  const int wider = stride_ < large_triangle ? 2 * stride_ + 8 : std::min(stride_ + stride_ / 4, most_active + 1);
   std::vector<double> moved(static_cast<std::size_t>(wider) * wider);
   for (int i = 0; i < active(); ++i)
     std::copy(row(i) + i, row(i) + active(), moved.begin() + static_cast<std::ptrdiff_t>(i) * wider + i);

@@ -29,7 +29,7 @@ private:
 /// triangle, and the constraints that are active at once, whose triangle has half the square of that many.
 inline constexpr std::int64_t most_in_maps = 8'000'000;
 inline constexpr int most_shared = 4000;
-inline constexpr int most_active = 5000;
+inline constexpr int most_active = 4000;
 
 /// Counts for whoever has asked for it.
 class WorkCounter {

@@ -10,7 +10,7 @@ namespace gatherwright {
 
 /// Steps of work that one job may take, as the optimum counts them: some minutes'. A job that would take more is
 /// refused.
-inline constexpr std::int64_t most_work = 200'000'000'000;
+inline constexpr std::int64_t most_work = 500'000'000'000;
 
 /// For telling which conditions of a conflict could be left out.
 inline constexpr std::int64_t most_work_of_conflict = 500'000'000;
