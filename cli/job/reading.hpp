@@ -20,6 +20,8 @@ struct Names {
   bool cloth_width_left_out = true; ///< no width is written, not even a faulty one
   std::vector<Affine> values;       ///< of each symbol
   std::vector<bool> known;          ///< false: its own line is at fault, and what names it is not judged
+  std::size_t terms = 0;            ///< that all formulas so far have on lengths to be found, when all is put in
+  bool too_many_terms = false;
 };
 
 /// What the readers of a job's parts share.

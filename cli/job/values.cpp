@@ -9,10 +9,15 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
+#include <utility>
 
 namespace gatherwright::cli {
 
 namespace {
+
+/// Found lengths that the formulas of a job may name, each as often as it is named or stands in what is named: what is
+/// worked out of them has to be kept.
+constexpr std::size_t most_terms = 4'000'000;
 
 constexpr std::string_view such_a_length = "a length such as \"52 cm\"";
 
@@ -228,14 +233,23 @@ std::optional<Formula> to_formula(Reading &reading, const Value &value) {
 }
 
 std::optional<Affine> come_to(Reading &reading, const Value &value, const Formula &formula) {
+  Names &names = reading.names;
   for (const int symbol : symbols_of(formula)) {
-    if (symbol == reading.names.cloth_width && reading.names.cloth_width_left_out) {
+    if (symbol == names.cloth_width && names.cloth_width_left_out) {
       reading.fault(value, {"cloth_width is not known", "give the \"width\" of the cloth in \"fabric\""});
       return std::nullopt;
     }
-    if (!reading.names.known[static_cast<std::size_t>(symbol)]) return std::nullopt;
+    if (!names.known[static_cast<std::size_t>(symbol)]) return std::nullopt;
+    names.terms += names.values[static_cast<std::size_t>(symbol)].terms.size();
   }
-  auto value_of_formula = evaluate(formula, reading.names.values);
+  if (names.terms > most_terms) {
+    // Told once: what comes after it only follows.
+    if (!std::exchange(names.too_many_terms, true))
+      reading.fault(value, {"up to here the formulas name lengths that are to be found more than 4,000,000 times",
+                            "a job names some hundred"});
+    return std::nullopt;
+  }
+  auto value_of_formula = evaluate(formula, names.values);
   if (value_of_formula) return *std::move(value_of_formula);
   reading.fault(value, value_of_formula.fault());
   return std::nullopt;

@@ -126,6 +126,22 @@ std::string taken_from_job(const Job &job, const Note &note) {
                      length(measure.is.mm, job.tape()));
 }
 
+constexpr std::string_view rooms_left_out =
+    "how far a length may move is left unsaid for some lengths: in so large a job it is too much to work out.";
+
+constexpr std::string_view sensitivity_left_out =
+    "which length to cut with the most care is left unsaid: in so large a job it is too much to work out.";
+
+std::string remedies_left_out(const Plan &plan) {
+  return fmt::format("{}: in so large a job not every change can be tried.",
+                     plan.remedies.empty() ? "what would put it right was not found"
+                                           : "other changes than these may put it right too");
+}
+
+constexpr std::string_view conflict_untried = "not all of these may be at odds: in so large a job they were not tried "
+                                              "without each in turn, but together they cannot "
+                                              "hold.";
+
 } // namespace
 
 std::string note_says(const Job &job, const Plan &plan, const Note &note) {
@@ -173,9 +189,17 @@ std::string note_says(const Job &job, const Plan &plan, const Note &note) {
   case Note::Kind::suppleness_unknown:
     return suppleness_unknown(note);
   case Note::Kind::taken_from_job:
+    return taken_from_job(job, note);
+  case Note::Kind::rooms_left_out:
+    return std::string(rooms_left_out);
+  case Note::Kind::sensitivity_left_out:
+    return std::string(sensitivity_left_out);
+  case Note::Kind::remedies_left_out:
+    return remedies_left_out(plan);
+  case Note::Kind::conflict_untried:
     break;
   }
-  return taken_from_job(job, note);
+  return std::string(conflict_untried);
 }
 
 std::string note_place(const Job &job, const Note &note) {

@@ -74,19 +74,23 @@ Job with_kind(const Job &job, int join, int segment, Kind kind) {
   return changed;
 }
 
-long work_of_planning(const Job &job) {
-  constexpr long each_plan = 50;
-  long work = each_plan + static_cast<long>(job.lengths.size() + job.rules.size());
-  for (const Join &join : job.joins) {
-    const long segments = static_cast<long>(join.segments.size());
-    work += segments * segments;
-  }
-  return work;
+std::int64_t steps_to_plan(const Job &job) {
+  constexpr int each_plan = 10'000;
+  constexpr int each_length = 300;
+  constexpr int each_rule = 1000;
+  constexpr int each_join = 3000;
+  constexpr int each_segment = 1500;
+  std::size_t segments = 0;
+  for (const Join &join : job.joins)
+    segments += join.segments.size();
+  return each_plan + static_cast<std::int64_t>(each_length * job.lengths.size() + each_rule * job.rules.size() +
+                                               each_join * job.joins.size() + each_segment * segments);
 }
 
-std::optional<Plan> planned_again(const Job &job, const DrawnEdges &edges) {
-  if (!faults_of_values(job).empty()) return std::nullopt;
-  PlanOutcome outcome = plan_numbers(job, edges);
+std::optional<Plan> planned_again(const Job &job, const DrawnEdges &edges, optimum::Work &work) {
+  work.add(steps_to_plan(job));
+  if (work.spent() || !faults_of_values(job).empty()) return std::nullopt;
+  PlanOutcome outcome = plan_numbers(job, edges, {.verdicts_only = true, .work = &work});
   if (auto *found = std::get_if<Plan>(&outcome)) return std::move(*found);
   return std::nullopt;
 }

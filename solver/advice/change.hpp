@@ -3,8 +3,10 @@
 
 #include "allot/scheme.hpp"
 #include "gatherwright/plan.hpp"
+#include "optimum/work.hpp"
 #include "plan/drawn.hpp"
 
+#include <cstdint>
 #include <optional>
 
 /// A job with one thing changed, planned again.
@@ -30,13 +32,12 @@ Job with_kind(const Job &job, int join, int segment, Kind kind);
 inline constexpr double longest_stitch = 12.0;
 inline constexpr double stitch_step = 0.5;
 
-/// What planning a job takes, as a count: the joins' segments squared, for they are solved for together, its lengths
-/// and rules, and something for each plan.
-long work_of_planning(const Job &job);
+/// What planning a job takes beside what the optimum counts, in steps: reading its formulas, laying it out.
+std::int64_t steps_to_plan(const Job &job);
 
-/// How a changed job turns out, its drawn edges as they were, advice left aside: its plan, or nothing where the job
-/// would be refused.
-std::optional<Plan> planned_again(const Job &job, const DrawnEdges &edges);
+/// How a changed job turns out, its drawn edges as they were: the verdicts of its joins and rules, or nothing where the
+/// job would be refused or the work is spent, into which what is done is counted.
+std::optional<Plan> planned_again(const Job &job, const DrawnEdges &edges, optimum::Work &work);
 
 /// Within limits as a whole (`join` -1), or as far as one join goes.
 bool mended(const Plan &plan, int join);

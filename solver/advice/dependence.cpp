@@ -1,53 +1,99 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "advice/dependence.hpp"
 
+#include <algorithm>
+#include <functional>
+#include <queue>
+
 namespace gatherwright::advice {
 
 namespace {
 
-using Set = std::vector<char>; ///< of lengths
+void sort_once_each(std::vector<int> &numbers) {
+  std::sort(numbers.begin(), numbers.end());
+  numbers.erase(std::unique(numbers.begin(), numbers.end()), numbers.end());
+}
 
-/// The lengths that a formula stands on, directly or through others.
-void add(Set &set, const Job &job, const Formula &formula, const std::vector<Set> &behind) {
-  for (const Formula::Step &step : formula.steps) {
-    if (step.code != Formula::Code::symbol) continue;
-    const int length = step.symbol - static_cast<int>(job.measures.size());
-    if (length < 0 || length >= static_cast<int>(job.lengths.size())) continue;
-    set[length] = 1;
-    for (std::size_t i = 0; i < set.size(); ++i)
-      set[i] = set[i] || behind[length][i];
-  }
+void append(std::vector<int> &to, const std::vector<int> &from) {
+  to.insert(to.end(), from.begin(), from.end());
 }
 
 } // namespace
 
-std::vector<Dependence> dependences(const Job &job) {
-  const std::size_t lengths = job.lengths.size();
-  std::vector<Set> behind(lengths, Set(lengths, 0));
-  for (const int length : job.length_order)
-    if (!job.lengths[length].free) add(behind[length], job, job.lengths[length].is, behind);
-  std::vector<Dependence> found(lengths);
-  Set set(lengths);
-  for (std::size_t j = 0; j < job.joins.size(); ++j) {
-    set.assign(lengths, 0);
-    const Join &join = job.joins[j];
-    add(set, job, join.long_edge.length, behind);
-    add(set, job, join.band.length, behind);
-    for (const Segment &segment : join.segments) {
-      add(set, job, segment.long_edge, behind);
-      add(set, job, segment.band, behind);
+Dependents::Dependents(const Job &job) : by_(job.lengths.size()), rank_(job.lengths.size()) {
+  const auto note = [&](const Formula &formula, std::vector<int> Named::*of, int who) {
+    for (const Formula::Step &step : formula.steps) {
+      if (step.code != Formula::Code::symbol) continue;
+      const int length = step.symbol - static_cast<int>(job.measures.size());
+      if (length >= 0 && length < static_cast<int>(job.lengths.size())) (by_[length].*of).push_back(who);
     }
-    for (std::size_t i = 0; i < lengths; ++i)
-      if (set[i]) found[i].joins.push_back(static_cast<int>(j));
+  };
+  for (std::size_t place = 0; place < job.length_order.size(); ++place)
+    rank_[job.length_order[place]] = static_cast<int>(place);
+  for (int i = 0; i < static_cast<int>(job.lengths.size()); ++i) {
+    const NamedLength &length = job.lengths[i];
+    if (!length.free) {
+      note(length.is, &Named::lengths, i);
+      continue;
+    }
+    for (const Formula *formula : {&length.from, &length.to, &length.aim})
+      note(*formula, &Named::ranged, i);
   }
-  for (std::size_t r = 0; r < job.rules.size(); ++r) {
-    set.assign(lengths, 0);
-    add(set, job, job.rules[r].holds.left, behind);
-    add(set, job, job.rules[r].holds.right, behind);
-    for (std::size_t i = 0; i < lengths; ++i)
-      if (set[i]) found[i].rules.push_back(static_cast<int>(r));
+  for (int j = 0; j < static_cast<int>(job.joins.size()); ++j) {
+    const Join &join = job.joins[j];
+    note(join.long_edge.length, &Named::joins, j);
+    note(join.band.length, &Named::joins, j);
+    for (const Segment &segment : join.segments) {
+      note(segment.long_edge, &Named::joins, j);
+      note(segment.band, &Named::joins, j);
+    }
   }
+  for (int r = 0; r < static_cast<int>(job.rules.size()); ++r) {
+    note(job.rules[r].holds.left, &Named::rules, r);
+    note(job.rules[r].holds.right, &Named::rules, r);
+  }
+}
+
+Dependence Dependents::of(int length) const {
+  Dependence found;
+  using Ranked = std::pair<int, int>;
+  std::priority_queue<Ranked, std::vector<Ranked>, std::greater<>> next; // the earliest worked out first
+  next.emplace(-1, length);
+  while (!next.empty()) {
+    const int at = next.top().second;
+    next.pop();
+    if (!found.lengths.empty() && found.lengths.back() == at) continue; // it names several of them
+    found.lengths.push_back(at);
+    for (const int derived : by_[at].lengths)
+      next.emplace(rank_[derived], derived);
+    append(found.ranged, by_[at].ranged);
+    append(found.joins, by_[at].joins);
+    append(found.rules, by_[at].rules);
+  }
+  sort_once_each(found.ranged);
+  sort_once_each(found.joins);
+  sort_once_each(found.rules);
   return found;
+}
+
+std::int64_t steps_through(const Job &job, const Dependence &dependence) {
+  constexpr int each_length = 100;
+  constexpr int each_rule = 200;
+  constexpr int each_join = 300;
+  constexpr int each_step = 20; // of a formula
+  const auto steps = [](const Formula &formula) { return static_cast<std::int64_t>(formula.steps.size()); };
+  std::int64_t written = 0;
+  for (const int i : dependence.lengths)
+    written += steps(job.lengths[i].is);
+  for (const int r : dependence.rules)
+    written += steps(job.rules[r].holds.left) + steps(job.rules[r].holds.right);
+  std::int64_t segments = 0;
+  for (const int j : dependence.joins)
+    segments += static_cast<std::int64_t>(job.joins[j].segments.size());
+  return each_step * written +
+         each_length * static_cast<std::int64_t>(dependence.lengths.size() + dependence.ranged.size()) +
+         each_rule * static_cast<std::int64_t>(dependence.rules.size()) +
+         each_join * (static_cast<std::int64_t>(dependence.joins.size()) + segments);
 }
 
 } // namespace gatherwright::advice

@@ -3,18 +3,39 @@
 
 #include "gatherwright/job.hpp"
 
+#include <cstdint>
 #include <vector>
 
 namespace gatherwright::advice {
 
 /// What of a job depends on a length.
 struct Dependence {
-  std::vector<int> joins; ///< ascending
-  std::vector<int> rules; ///< ascending
+  std::vector<int> lengths; ///< those that derive from it, each after those that it is made of; itself first
+  std::vector<int> ranged;  ///< free lengths whose from, to or aim is made of any of these; ascending
+  std::vector<int> joins;   ///< ascending
+  std::vector<int> rules;   ///< ascending
 };
 
-/// For every length of the job in turn. Lengths that derive from it carry the dependence on; what a free length's range
-/// is made of does not, since where the length lies within it is another matter.
-std::vector<Dependence> dependences(const Job &job);
+/// Who names whom in a job, so that what depends on a length is found without looking at all the rest. Lengths that
+/// derive from it carry the dependence on; what a free length's range is made of does not, since where the length lies
+/// within it is another matter.
+class Dependents {
+public:
+  explicit Dependents(const Job &job);
+
+  Dependence of(int length) const;
+
+private:
+  /// Of one length: what names it itself. A thing may come several times.
+  struct Named {
+    std::vector<int> lengths, ranged, joins, rules;
+  };
+
+  std::vector<Named> by_;
+  std::vector<int> rank_; ///< of each length: its place in the job's order of working out
+};
+
+/// What working through a dependence takes, in steps.
+std::int64_t steps_through(const Job &job, const Dependence &dependence);
 
 } // namespace gatherwright::advice

@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "advice/narrow_rooms.hpp"
 
-#include "advice/change.hpp"
-#include "advice/dependence.hpp"
+#include "advice/held_job.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -19,9 +18,6 @@ constexpr int tries = 64;
 
 /// Of a room without bound, this many times the greater of its beginning and what is planned stands for all beyond.
 constexpr double far_off = 16;
-
-/// Segments that may be planned for this, all values tried together: about a second's work.
-constexpr long most_work = 200'000;
 
 bool has_band_found(const Segment &segment) {
   return segment.kind != Kind::flat && segment.band.steps.empty() && !segment.long_edge.steps.empty();
@@ -52,79 +48,74 @@ bool is_in_question(const Join &join) {
 
 class Narrowing {
 public:
-  Narrowing(const Job &job, const Plan &plan, const DrawnEdges &edges)
-      : held_(with_lengths_held(job, plan)), edges_(edges) {
-    for (const Join &join : held_.joins)
-      segments_ += static_cast<long>(join.segments.size());
-  }
+  Narrowing(const Job &job, const Plan &plan, const DrawnEdges &edges, const Dependents &dependents,
+            optimum::Work &work)
+      : held_(job, plan, edges, work), dependents_(dependents), work_(work) {}
 
-  /// What is left of a room, or nothing; that too once the work is too much.
+  /// What is left of a room, or nothing; that too once the work is spent.
   std::optional<Interval> narrowed(int length, double planned, const Interval &room) {
-    if (work_ > most_work) return std::nullopt;
-    const Formula before = held_.lengths[length].is;
+    if (work_.spent()) return std::nullopt;
+    held_.take(length, dependents_.of(length));
     const double low = room.low.value_or(0);
     const double high = room.high.value_or(far_off * std::max(low, planned));
-    auto left = within(length, planned, low, high);
+    auto left = within(planned, low, high);
     if (left && !room.high && left->high == high) left->high.reset();
-    held_.lengths[length].is = before;
-    return left;
+    return work_.spent() ? std::nullopt : left;
   }
 
 private:
-  void set(int length, double value) { held_.lengths[length].is = fixed_formula({value}, ""); }
-
-  bool works(int length, double value) {
-    set(length, value);
-    work_ += segments_;
-    const std::optional<Plan> plan = planned_again(held_, edges_);
+  bool works(double value) {
+    const std::optional<Plan> plan = held_.with(value);
     return plan && plan->verdict == Verdict::within_limits;
   }
 
-  std::optional<Interval> within(int length, double planned, double low, double high) {
+  std::optional<Interval> within(double planned, double low, double high) {
     double inside = std::clamp(planned, low, high);
-    for (int n = 0; !works(length, inside); ++n) {
+    for (int n = 0; !works(inside); ++n) {
       if (n == tries) return std::nullopt;
       inside = low + (n + 0.5) * (high - low) / tries;
     }
-    return Interval{end(length, inside, low, fine * high), end(length, inside, high, fine * high)};
+    return Interval{end(inside, low, fine * high), end(inside, high, fine * high)};
   }
 
   /// The last value that works on the way from one that does to the room's end as reckoned. What the plan chooses may
   /// fail and hold again beyond, where the limits leave it less to choose: so the way is gone by halves of what is
   /// left.
-  double end(int length, double works_at, double reckoned, double close) {
+  double end(double works_at, double reckoned, double close) {
     double fails_at = works_at;
     while (std::abs(reckoned - fails_at) > close) {
       fails_at = 0.5 * (fails_at + reckoned);
-      if (!works(length, fails_at)) break;
+      if (!works(fails_at)) break;
       works_at = fails_at;
     }
     if (fails_at == works_at) return reckoned;
     while (std::abs(fails_at - works_at) > close) {
       const double middle = 0.5 * (works_at + fails_at);
-      (works(length, middle) ? works_at : fails_at) = middle;
+      (works(middle) ? works_at : fails_at) = middle;
     }
     return works_at;
   }
 
-  Job held_; ///< every free length held as planned
-  const DrawnEdges &edges_;
-  long segments_ = 0; ///< of all joins
-  long work_ = 0;
+  HeldJob held_;
+  const Dependents &dependents_;
+  optimum::Work &work_;
 };
 
 } // namespace
 
-void narrow_rooms(const Job &job, Plan &plan, const DrawnEdges &edges) {
-  if (std::none_of(job.joins.begin(), job.joins.end(), is_in_question)) return;
-  Narrowing narrowing(job, plan, edges);
-  const std::vector<Dependence> depend = dependences(job);
+bool narrow_rooms(const Job &job, Plan &plan, const DrawnEdges &edges, const Dependents &dependents,
+                  optimum::Work &work) {
+  if (std::none_of(job.joins.begin(), job.joins.end(), is_in_question)) return true;
+  Narrowing narrowing(job, plan, edges, dependents, work);
   const auto in_question = [&](int j) { return is_in_question(job.joins[j]); };
   for (std::size_t i = 0; i < plan.lengths.size(); ++i) {
     LengthPlan &length = plan.lengths[i];
-    if (!length.room || std::none_of(depend[i].joins.begin(), depend[i].joins.end(), in_question)) continue;
+    if (!length.room) continue;
+    const std::vector<int> joins = dependents.of(static_cast<int>(i)).joins;
+    if (std::none_of(joins.begin(), joins.end(), in_question)) continue;
     length.room = narrowing.narrowed(static_cast<int>(i), length.is, *length.room);
   }
+  return !work.spent();
 }
 
 } // namespace gatherwright::advice

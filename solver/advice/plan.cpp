@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "gatherwright/plan.hpp"
 
+#include "advice/budget.hpp"
 #include "advice/narrow_rooms.hpp"
 #include "advice/remedies.hpp"
 #include "advice/room.hpp"
@@ -20,22 +21,53 @@ struct Prepared::Structure {
   std::optional<optimum::Elimination> start; ///< what must hold of the job, eliminated
 };
 
+namespace advice {
+
+namespace {
+
+void note(Plan &plan, Note::Kind kind) {
+  plan.notes.push_back({.kind = kind});
+}
+
+/// Rooms and what is said of a plan that has joins; false: changes of what is wrong were left out.
+bool advise(const Job &job, Plan &plan, const DrawnEdges &edges, Budget &budget) {
+  const Dependents dependents(job);
+  const bool said = say_what_would_do(job, plan, edges, budget.words);
+  bool rooms = give_rooms(job, plan, dependents, budget.rooms);
+  rooms = rooms && narrow_rooms(job, plan, edges, dependents, budget.rooms);
+  rooms = try_rooms(job, plan, edges, dependents, budget.rooms) && rooms;
+  const bool sensitive = note_sensitive_lengths(job, plan, edges, dependents, budget.sensitivity);
+  if (!rooms) note(plan, Note::Kind::rooms_left_out);
+  if (!sensitive) note(plan, Note::Kind::sensitivity_left_out);
+  return said;
+}
+
+} // namespace
+
+PlanOutcome plan_within(const Job &job, const PlanSettings &settings, const DrawnEdges &edges,
+                        const optimum::Elimination *start, Budget &budget) {
+  PlanOutcome outcome = plan_numbers(job, edges,
+                                     {.profile = settings.profile,
+                                      .outlines = settings.outlines,
+                                      .work = &budget.numbers,
+                                      .work_of_conflict = &budget.conflict},
+                                     start);
+  auto *made = std::get_if<Plan>(&outcome);
+  if (!made || !settings.advice) return outcome;
+  bool all = made->verdict == Verdict::rules_conflict || advise(job, *made, edges, budget);
+  all = give_remedies(job, *made, edges, budget.remedies) && all;
+  if (!all) note(*made, Note::Kind::remedies_left_out);
+  return outcome;
+}
+
+} // namespace advice
+
 namespace {
 
 PlanOutcome plan_with_advice(const Job &job, const PlanSettings &settings, const DrawnEdges &edges,
                              const optimum::Elimination *start) {
-  PlanOutcome outcome = plan_numbers(job, edges, {.profile = settings.profile, .outlines = settings.outlines}, start);
-  auto *made = std::get_if<Plan>(&outcome);
-  if (!made || !settings.advice) return outcome;
-  if (made->verdict != Verdict::rules_conflict) {
-    advice::say_what_would_do(job, *made, edges);
-    advice::give_rooms(job, *made);
-    advice::narrow_rooms(job, *made, edges);
-    advice::try_rooms(job, *made, edges);
-    advice::note_sensitive_lengths(job, *made, edges);
-  }
-  made->remedies = advice::remedies(job, *made, edges);
-  return outcome;
+  advice::Budget budget;
+  return advice::plan_within(job, settings, edges, start, budget);
 }
 
 } // namespace
@@ -46,7 +78,10 @@ std::variant<Prepared, std::vector<PlacedFault>> Prepared::prepare(const Job &jo
   Structure structure{std::get<DrawnEdges>(std::move(drawn)), std::nullopt};
   // A job may have faults that a wearer's measures mend: then each of them begins from nothing.
   const allot::SchemeOutcome scheme = allot::scheme(job, lengths_of(structure.edges));
-  if (const auto *sound = std::get_if<allot::Scheme>(&scheme)) structure.start.emplace(sound->problem);
+  if (const auto *sound = std::get_if<allot::Scheme>(&scheme)) {
+    optimum::Work work(most_work);
+    structure.start.emplace(sound->problem, &work);
+  }
   return Prepared(std::make_shared<const Structure>(std::move(structure)));
 }
 

@@ -2,14 +2,15 @@
 #include "advice/remedies.hpp"
 
 #include "advice/change.hpp"
-#include "advice/dependence.hpp"
 #include "advice/nearest.hpp"
+#include "advice/what_to_try.hpp"
 #include "cloth/limits.hpp"
 #include "optimum/solver.hpp"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numeric>
 
 namespace gatherwright::advice {
 
@@ -19,22 +20,17 @@ namespace {
 constexpr int lightest = 40;
 constexpr int heaviest = 400;
 
-/// Looks for remedies of the whole job (`join` -1) or of one join.
+/// Looks for remedies of the whole job (`join` -1) or of one join, until the work is spent.
 class Search {
 public:
-  Search(const Job &job, const Plan &plan, const DrawnEdges &edges, int join)
-      : job_(job), plan_(plan), edges_(edges), drawn_(lengths_of(edges)), join_(join) {
-    for (const LengthPlan &length : plan.lengths)
-      planned_.push_back(length.is);
-    if (join < 0)
-      for (int j = 0; j < static_cast<int>(job.joins.size()); ++j)
-        joins_.push_back(j);
-    else
-      joins_.push_back(join);
+  Search(const WhatToTry &what, int join, optimum::Work &work)
+      : what_(what), job_(what.job()), plan_(what.plan()), join_(join), work_(work) {
+    solver_.count_into(&work);
   }
 
   std::vector<Remedy> run() {
     if (plan_.verdict == Verdict::rules_conflict) {
+      take_whole();
       try_lengths_in_conflict();
       sort_by_share();
       for (const Condition &condition : plan_.conflict)
@@ -43,11 +39,12 @@ public:
     }
     try_lengths();
     sort_by_share();
+    if (join_ < 0 && !what_.rules_hold()) return std::move(found_); // which no cloth or stitch mends
     try_weight();
     for (const int j : bad_joins())
-      try_stitch(j);
+      if (take(what_.knots_of_join(j))) try_stitch(j);
     for (const int j : bad_joins())
-      try_kinds(j);
+      if (take(what_.knots_of_join(j))) try_kinds(j);
     return std::move(found_);
   }
 
@@ -62,16 +59,41 @@ private:
                      [](const Remedy &a, const Remedy &b) { return share(a) < share(b); });
   }
 
-  std::vector<int> bad_joins() const {
-    std::vector<int> bad;
-    for (const int j : joins_)
-      if (plan_.joins[j].verdict != Verdict::within_limits) bad.push_back(j);
-    return bad;
+  std::vector<int> bad_joins() const { return join_ < 0 ? what_.bad_joins() : std::vector{join_}; }
+
+  /// Takes up the part of the job that a change of these knots can alter. False: it would not mend what is wrong.
+  bool take(const std::vector<int> &knots) {
+    if (!what_.could_mend(knots, join_)) return false;
+    if (knots == knots_ && !part_.joins.empty()) return true;
+    work_.add(steps_to_plan(job_));
+    knots_ = knots;
+    take_part(what_.part(knots));
+    return true;
   }
 
-  bool mends(const Job &changed) const {
-    const std::optional<Plan> again = planned_again(changed, edges_);
-    return again && mended(*again, join_);
+  void take_whole() {
+    work_.add(steps_to_plan(job_));
+    knots_.clear();
+    PartOfJob whole{job_, what_.edges(), std::vector<int>(job_.joins.size())};
+    std::iota(whole.joins.begin(), whole.joins.end(), 0);
+    take_part(std::move(whole));
+  }
+
+  void take_part(PartOfJob part) {
+    part_ = std::move(part);
+    drawn_ = lengths_of(part_.edges);
+    steps_of_part_ = steps_to_plan(part_.job);
+    places_.clear();
+    if (join_ >= 0)
+      places_.push_back(part_.place_of(join_));
+    else
+      for (int place = 0; place < static_cast<int>(part_.joins.size()); ++place)
+        places_.push_back(place);
+  }
+
+  bool mends(const Job &changed) {
+    const std::optional<Plan> again = planned_again(changed, part_.edges, work_);
+    return again && mended(*again, join_ < 0 ? -1 : places_.front());
   }
 
   void put(Remedy remedy) {
@@ -86,24 +108,17 @@ private:
     });
   }
 
-  /// A broken rule stays broken unless it depends on what is changed.
-  bool could_mend_rules(const std::vector<int> &rules) const {
-    if (join_ >= 0) return true;
-    for (int r = 0; r < static_cast<int>(plan_.rules.size()); ++r)
-      if (!plan_.rules[r].holds && !std::binary_search(rules.begin(), rules.end(), r)) return false;
-    return true;
-  }
-
   void try_lengths() {
-    const std::vector<Dependence> all = dependences(job_);
-    for (int i = 0; i < static_cast<int>(job_.lengths.size()); ++i) {
-      if (job_.lengths[i].keep || !could_mend_rules(all[i].rules)) continue;
-      try_length(i, planned_[i]);
-    }
-    if (!could_mend_rules({})) return;
-    for (const int j : joins_) {
-      if (has_no_name(job_.joins[j].long_edge)) try_edge(j, false, plan_.joins[j].long_length);
-      if (has_no_name(job_.joins[j].band)) try_edge(j, true, plan_.joins[j].band);
+    for (const int i : what_.lengths_for(join_))
+      if (take(what_.knots_of_length(i))) try_length(i, what_.planned()[i]);
+    if (join_ < 0 && !what_.rules_hold()) return;
+    // Of the whole job the edge of any join that is tied to all that is wrong, else only the join's own.
+    if (!take(what_.knots_of_join(bad_joins().front()))) return;
+    for (int place = 0; place < static_cast<int>(part_.joins.size()); ++place) {
+      const int j = part_.joins[place];
+      if (join_ >= 0 && j != join_) continue;
+      if (has_no_name(job_.joins[j].long_edge)) try_edge(place, false, plan_.joins[j].long_length);
+      if (has_no_name(job_.joins[j].band)) try_edge(place, true, plan_.joins[j].band);
     }
   }
 
@@ -116,9 +131,10 @@ private:
     try_subject(subject, is);
   }
 
-  void try_edge(int join, bool of_band, double is) {
+  /// Of the join at a place in the part.
+  void try_edge(int place, bool of_band, double is) {
     allot::Subject subject;
-    subject.join = join;
+    subject.join = place;
     subject.of_band = of_band;
     try_subject(subject, is);
   }
@@ -128,7 +144,7 @@ private:
   void try_lengths_in_conflict() {
     for (int i = 0; i < static_cast<int>(job_.lengths.size()); ++i) {
       if (job_.lengths[i].keep || job_.lengths[i].free || !plan_.lengths[i].known) continue;
-      try_length(i, planned_[i]);
+      try_length(i, what_.planned()[i]);
     }
     for (const Condition &condition : plan_.conflict) {
       const bool is_from = condition.kind == Condition::Kind::from;
@@ -165,20 +181,22 @@ private:
   void try_subject(const allot::Subject &subject, double is) {
     allot::Question question;
     question.subject = subject;
-    question.planned = planned_;
+    question.planned = what_.planned();
     question.others_held = false;
     question.within_range = false;
-    question.joins = joins_;
-    const auto exact = nearest_value(job_, question, drawn_, is, solver_);
+    question.joins = places_;
+    work_.add(steps_of_part_);
+    if (work_.spent()) return;
+    const auto exact = nearest_value(part_.job, question, drawn_, is, solver_);
     if (!exact || std::abs(*exact - is) <= on_step * job_.tape_step.mm) return;
     for (const double to : steps_beyond(is, *exact, job_.tape_step.mm)) {
-      if (!(to > 0) || !mends(with_length(job_, subject, is, to))) continue;
+      if (!(to > 0) || !mends(with_length(part_.job, subject, is, to))) continue;
       Remedy remedy;
       remedy.kind = subject.is_length() ? Remedy::Kind::length
                     : subject.of_band   ? Remedy::Kind::band
                                         : Remedy::Kind::long_edge;
       remedy.length = subject.length;
-      remedy.edge_join = subject.join;
+      remedy.edge_join = subject.is_length() ? -1 : part_.joins[subject.join];
       remedy.to = to;
       remedy.by = to - is;
       put(remedy);
@@ -197,13 +215,17 @@ private:
       scant = scant || plan_.joins[j].verdict == Verdict::too_scant;
     }
     if (full == scant) return;
+    if (join_ < 0)
+      take_whole();
+    else
+      take(what_.knots_of_join(join_));
     const double is = cloth::weight(job_.fabric).grams;
     const int direction = full ? -1 : 1;
     const int first = full ? static_cast<int>(std::ceil(is)) - 1 : static_cast<int>(std::floor(is)) + 1;
-    const auto mended_at = [&](int grams) { return mends(with_weight(job_, {static_cast<double>(grams)})); };
+    const auto mended_at = [&](int grams) { return mends(with_weight(part_.job, {static_cast<double>(grams)})); };
     // Ten grams at a time, then back gram by gram: no nearer weight can be passed over by more than a join's whole
     // zone.
-    for (int grams = first; grams >= lightest && grams <= heaviest; grams += 10 * direction) {
+    for (int grams = first; grams >= lightest && grams <= heaviest && !work_.spent(); grams += 10 * direction) {
       int found = grams;
       if (!mended_at(found)) continue;
       while (found != first && mended_at(found - direction))
@@ -230,9 +252,9 @@ private:
     if (!governs && !packed) return;
     const double is = job_.joins[join].gathering.stitch.mm;
     const double first = std::floor(is / stitch_step) + 1;
-    for (int n = 0; (first + n) * stitch_step <= longest_stitch; ++n) {
+    for (int n = 0; (first + n) * stitch_step <= longest_stitch && !work_.spent(); ++n) {
       const double stitch = (first + n) * stitch_step;
-      if (!mends(with_stitch(job_, join, {stitch}))) continue;
+      if (!mends(with_stitch(part_.job, part_.place_of(join), {stitch}))) continue;
       Remedy remedy;
       remedy.kind = Remedy::Kind::stitch;
       remedy.edge_join = join;
@@ -244,7 +266,7 @@ private:
   }
 
   void try_kinds(int join) {
-    for (int s = 0; s < static_cast<int>(job_.joins[join].segments.size()); ++s)
+    for (int s = 0; s < static_cast<int>(job_.joins[join].segments.size()) && !work_.spent(); ++s)
       try_kind(join, s);
   }
 
@@ -267,7 +289,7 @@ private:
     default:
       return;
     }
-    if (!mends(with_kind(job_, join, s, next))) return;
+    if (!mends(with_kind(part_.job, part_.place_of(join), s, next))) return;
     Remedy remedy;
     remedy.kind = Remedy::Kind::kind;
     remedy.edge_join = join;
@@ -276,29 +298,44 @@ private:
     put(remedy);
   }
 
+  const WhatToTry &what_;
   const Job &job_;
   const Plan &plan_;
-  const DrawnEdges &edges_;
-  std::vector<allot::DrawnLengths> drawn_;
   int join_;
-  std::vector<double> planned_;
-  std::vector<int> joins_;
+  optimum::Work &work_;
+  std::vector<int> knots_; ///< of the part at hand
+  PartOfJob part_;
+  std::vector<allot::DrawnLengths> drawn_; ///< of the part
+  std::vector<int> places_;                ///< in the part, of the joins that must come within limits
+  std::int64_t steps_of_part_ = 0;
   optimum::Solver solver_;
   std::vector<Remedy> found_;
 };
 
+/// Within a share of what is left of the work, which is taken from it. False: that was not enough.
+bool search(const WhatToTry &what, int join, std::int64_t share, optimum::Work &work, std::vector<Remedy> &found) {
+  optimum::Work own(share);
+  const std::vector<Remedy> remedies = Search(what, join, own).run();
+  found.insert(found.end(), remedies.begin(), remedies.end());
+  work.add(std::min(own.done(), share));
+  return !own.spent();
+}
+
 } // namespace
 
-std::vector<Remedy> remedies(const Job &job, const Plan &plan, const DrawnEdges &edges) {
-  if (plan.verdict == Verdict::within_limits) return {};
-  std::vector<Remedy> found = Search(job, plan, edges, -1).run();
-  if (!found.empty() || plan.verdict == Verdict::rules_conflict) return found;
-  for (std::size_t j = 0; j < plan.joins.size(); ++j) {
-    if (plan.joins[j].verdict == Verdict::within_limits) continue;
-    std::vector<Remedy> own = Search(job, plan, edges, static_cast<int>(j)).run();
-    found.insert(found.end(), own.begin(), own.end());
-  }
-  return found;
+bool give_remedies(const Job &job, Plan &plan, const DrawnEdges &edges, optimum::Work &work) {
+  if (plan.verdict == Verdict::within_limits) return true;
+  const WhatToTry what(job, plan, edges, work);
+  const bool conflicts = plan.verdict == Verdict::rules_conflict;
+  bool all = !work.spent();
+  std::vector<Remedy> &found = plan.remedies;
+  all = search(what, -1, conflicts ? work.left() : work.left() / 2, work, found) && all;
+  if (!found.empty() || conflicts) return all;
+  // Each join has an equal share, and what those before it have left of theirs.
+  std::int64_t joins_left = static_cast<std::int64_t>(what.bad_joins().size());
+  for (const int join : what.bad_joins())
+    all = search(what, join, work.left() / joins_left--, work, found) && all;
+  return all;
 }
 
 } // namespace gatherwright::advice

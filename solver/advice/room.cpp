@@ -25,22 +25,29 @@ struct Slopes {
 /// Rooms of a job's lengths, one length after another.
 class Rooms {
 public:
-  Rooms(const Job &job, const Plan &plan, std::span<const std::vector<Limits>> limits)
-      : job_(job), plan_(plan), limits_(limits) {
+  Rooms(const Job &job, const Plan &plan, std::span<const std::vector<Limits>> limits, const Dependents &dependents,
+        optimum::Work &work)
+      : job_(job), plan_(plan), limits_(limits), dependents_(dependents), work_(work) {
     read_symbols();
     read_formulas();
+    find_what_is_wrong();
   }
 
   std::optional<Interval> room(int length);
 
 private:
+  std::optional<Interval> reckoned(int length);
   void read_symbols();
   void read_formulas();
   Slopes read(const Formula &formula) const;
+  void find_what_is_wrong();
+  bool others_are_well() const;
   bool follow(int length);
+  void stay();
   bool line_of(const Slopes &formula, Line &line) const;
   bool moves(const Slopes &formula) const;
   bool keep_lengths(int length, Reach &reach);
+  bool keep_range(int other, int length, Reach &reach);
   bool keep_rules(Reach &reach) const;
   bool keep_join(std::size_t j, Reach &reach);
   bool moves_ease(std::size_t j) const;
@@ -54,11 +61,15 @@ private:
   const Job &job_;
   const Plan &plan_;
   std::span<const std::vector<Limits>> limits_;
-  std::vector<double> planned_;           ///< per symbol
-  std::vector<char> found_;               ///< per symbol: it is a free length or made of one
-  std::vector<double> slope_;             ///< per symbol, by the length at hand
-  std::vector<Affine> named_;             ///< per symbol: itself where it is a length, else its value
-  mutable std::vector<Affine> by_length_; ///< scratch: symbols as functions of the length at hand
+  const Dependents &dependents_;
+  optimum::Work &work_;
+  std::vector<int> broken_rules_, bad_joins_; ///< as planned; ascending
+  Dependence on_it_;                          ///< what depends on the length at hand
+  std::vector<double> planned_;               ///< per symbol
+  std::vector<char> found_;                   ///< per symbol: it is a free length or made of one
+  std::vector<double> slope_;                 ///< per symbol, by the length at hand
+  std::vector<Affine> named_;                 ///< per symbol: itself where it is a length, else its value
+  std::vector<Affine> by_length_;             ///< per symbol: as a function of the length at hand
   std::vector<Slopes> length_is_, length_from_, length_to_, length_aim_;
   std::vector<const Formula *> other_aims_; ///< that move with the length at hand, but not in proportion
   std::vector<Slopes> rule_sides_;
@@ -82,6 +93,8 @@ void Rooms::read_symbols() {
   if (job_.fabric.width) planned_[job_.symbol_of_cloth_width()] = job_.fabric.width->mm;
   for (std::size_t i = 0; i < job_.lengths.size(); ++i)
     planned_[job_.symbol_of_length(static_cast<int>(i))] = plan_.lengths[i].is;
+  for (int s = 0; s < job_.symbols(); ++s)
+    by_length_[s].constant = planned_[s];
   found_.assign(job_.symbols(), 0);
   for (const int i : job_.length_order)
     found_[job_.symbol_of_length(i)] = job_.lengths[i].free || names_any(job_.lengths[i].is, found_);
@@ -129,6 +142,19 @@ void Rooms::read_formulas() {
   }
 }
 
+void Rooms::find_what_is_wrong() {
+  for (int r = 0; r < static_cast<int>(plan_.rules.size()); ++r)
+    if (!plan_.rules[r].holds) broken_rules_.push_back(r);
+  for (int j = 0; j < static_cast<int>(plan_.joins.size()); ++j)
+    if (plan_.joins[j].verdict != Verdict::within_limits) bad_joins_.push_back(j);
+}
+
+/// What does not depend on the length at hand is within limits.
+bool Rooms::others_are_well() const {
+  return std::includes(on_it_.rules.begin(), on_it_.rules.end(), broken_rules_.begin(), broken_rules_.end()) &&
+         std::includes(on_it_.joins.begin(), on_it_.joins.end(), bad_joins_.begin(), bad_joins_.end());
+}
+
 bool Rooms::moves(const Slopes &formula) const {
   if (!formula.formula) return false;
   return std::any_of(formula.formula->steps.begin(), formula.formula->steps.end(), [&](const Formula::Step &step) {
@@ -145,11 +171,6 @@ bool Rooms::line_of(const Slopes &formula, Line &line) const {
       line.slope += coefficient * slope_[symbol];
     return true;
   }
-  for (int s = 0; s < job_.symbols(); ++s) {
-    by_length_[s].constant = planned_[s];
-    by_length_[s].terms.clear();
-    if (slope_[s] != 0) by_length_[s].terms.push_back({0, slope_[s]});
-  }
   const Outcome<Affine> value = evaluate(*formula.formula, by_length_);
   if (!value) return false;
   line.at = value->constant;
@@ -160,46 +181,67 @@ bool Rooms::line_of(const Slopes &formula, Line &line) const {
 /// The slope of every symbol by the length at hand, what derives from it included; false where one is not in
 /// proportion.
 bool Rooms::follow(int length) {
-  std::fill(slope_.begin(), slope_.end(), 0.0);
-  slope_[job_.symbol_of_length(length)] = 1;
-  for (const int other : job_.length_order) {
-    if (other == length || job_.lengths[other].free) continue;
+  const auto move = [this](int other, double slope) {
+    const int symbol = job_.symbol_of_length(other);
+    slope_[symbol] = slope;
+    by_length_[symbol].terms.clear();
+    if (slope != 0) by_length_[symbol].terms.push_back({0, slope});
+  };
+  move(length, 1);
+  for (const int other : std::span(on_it_.lengths).subspan(1)) {
     Line line;
     if (moves(length_is_[other]) && !line_of(length_is_[other], line)) return false;
-    slope_[job_.symbol_of_length(other)] = line.slope;
+    move(other, line.slope);
   }
   return true;
+}
+
+/// Nothing moves any more.
+void Rooms::stay() {
+  for (const int length : on_it_.lengths) {
+    const int symbol = job_.symbol_of_length(length);
+    slope_[symbol] = 0;
+    by_length_[symbol] = {planned_[symbol], {}};
+  }
 }
 
 /// No length below 0, each free one within its range, and no end of a range or aim that moves with the length below 0.
 bool Rooms::keep_lengths(int length, Reach &reach) {
   other_aims_.clear();
-  for (int other = 0; other < static_cast<int>(job_.lengths.size()); ++other) {
-    const int symbol = job_.symbol_of_length(other);
-    const Line is{planned_[symbol], slope_[symbol]};
-    if (is.slope != 0) reach.must_not_be_negative(is, planned_[symbol]);
-    if (!job_.lengths[other].free) continue;
-    const auto keep = [&](const Slopes &bound, double sign) {
-      if (!bound.formula || !(other == length || moves(bound))) return true;
-      Line line;
-      if (!line_of(bound, line)) return false;
-      reach.must_not_be_negative(sign * (is - line), planned_[symbol]);
-      if (line.slope != 0) reach.must_not_be_negative(line, planned_[symbol]);
-      return true;
-    };
-    if (!keep(length_from_[other], 1) || !keep(length_to_[other], -1)) return false;
-    if (!moves(length_aim_[other])) continue;
-    Line aim;
-    if (line_of(length_aim_[other], aim))
-      reach.must_be_above_0(aim, planned_[symbol]);
-    else
-      other_aims_.push_back(length_aim_[other].formula);
+  for (const int moved : on_it_.lengths) {
+    const int symbol = job_.symbol_of_length(moved);
+    if (slope_[symbol] != 0) reach.must_not_be_negative({planned_[symbol], slope_[symbol]}, planned_[symbol]);
   }
+  return keep_range(length, length, reach) && std::all_of(on_it_.ranged.begin(), on_it_.ranged.end(), [&](int other) {
+           return other == length || keep_range(other, length, reach);
+         });
+}
+
+/// A free length stays within its range, which may move with the length at hand.
+bool Rooms::keep_range(int other, int length, Reach &reach) {
+  if (!job_.lengths[other].free) return true;
+  const int symbol = job_.symbol_of_length(other);
+  const Line is{planned_[symbol], slope_[symbol]};
+  const auto keep = [&](const Slopes &bound, double sign) {
+    if (!bound.formula || !(other == length || moves(bound))) return true;
+    Line line;
+    if (!line_of(bound, line)) return false;
+    reach.must_not_be_negative(sign * (is - line), planned_[symbol]);
+    if (line.slope != 0) reach.must_not_be_negative(line, planned_[symbol]);
+    return true;
+  };
+  if (!keep(length_from_[other], 1) || !keep(length_to_[other], -1)) return false;
+  if (!moves(length_aim_[other])) return true;
+  Line aim;
+  if (line_of(length_aim_[other], aim))
+    reach.must_be_above_0(aim, planned_[symbol]);
+  else
+    other_aims_.push_back(length_aim_[other].formula);
   return true;
 }
 
 bool Rooms::keep_rules(Reach &reach) const {
-  for (std::size_t r = 0; r < job_.rules.size(); ++r) {
+  for (const int r : on_it_.rules) {
     const Slopes &left = rule_sides_[2 * r];
     const Slopes &right = rule_sides_[2 * r + 1];
     if (!moves(left) && !moves(right)) {
@@ -272,11 +314,20 @@ bool Rooms::keep_join(std::size_t j, Reach &reach) {
 }
 
 std::optional<Interval> Rooms::room(int length) {
+  on_it_ = dependents_.of(length);
+  work_.add(steps_through(job_, on_it_));
+  if (work_.spent() || !others_are_well()) return std::nullopt;
+  const std::optional<Interval> found = reckoned(length);
+  stay();
+  return found;
+}
+
+std::optional<Interval> Rooms::reckoned(int length) {
   // Where the job would be refused a room ends, just far enough inside not to be told as that step of the tape.
   Reach reach(2 * on_step * job_.tape_step.mm);
   if (!follow(length) || !keep_lengths(length, reach) || !keep_rules(reach)) return std::nullopt;
-  for (std::size_t j = 0; j < joins_.size() && !reach.empty(); ++j)
-    if (!keep_join(j, reach)) return std::nullopt;
+  for (std::size_t k = 0; k < on_it_.joins.size() && !reach.empty(); ++k)
+    if (!keep_join(on_it_.joins[k], reach)) return std::nullopt;
   const double planned = planned_[job_.symbol_of_length(length)];
   reach.settle(planned);
   if (reach.empty()) return std::nullopt;
@@ -291,8 +342,10 @@ std::optional<Interval> Rooms::room(int length) {
 bool Rooms::aims_hold(const Interval &room, double planned) {
   if (other_aims_.empty()) return true;
   for (const double end : {room.low.value_or(0), room.high.value_or(longest_length.mm)}) {
-    for (int s = 0; s < job_.symbols(); ++s)
-      by_length_[s] = {planned_[s] + slope_[s] * (end - planned), {}};
+    for (const int moved : on_it_.lengths) {
+      const int symbol = job_.symbol_of_length(moved);
+      by_length_[symbol] = {planned_[symbol] + slope_[symbol] * (end - planned), {}};
+    }
     for (const Formula *aim : other_aims_) {
       const Outcome<Affine> value = evaluate(*aim, by_length_);
       if (!value || !(value->constant > 0)) return false;
@@ -303,16 +356,17 @@ bool Rooms::aims_hold(const Interval &room, double planned) {
 
 } // namespace
 
-void give_rooms(const Job &job, Plan &plan) {
+bool give_rooms(const Job &job, Plan &plan, const Dependents &dependents, optimum::Work &work) {
   std::vector<std::vector<Limits>> limits;
   for (const JoinPlan &join : plan.joins) {
     auto &own = limits.emplace_back();
     for (const SegmentPlan &segment : join.segments)
       own.push_back(segment.limits);
   }
-  Rooms rooms(job, plan, limits);
-  for (std::size_t i = 0; i < plan.lengths.size(); ++i)
+  Rooms rooms(job, plan, limits, dependents, work);
+  for (std::size_t i = 0; i < plan.lengths.size() && !work.spent(); ++i)
     plan.lengths[i].room = rooms.room(static_cast<int>(i));
+  return !work.spent();
 }
 
 } // namespace gatherwright::advice

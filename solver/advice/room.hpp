@@ -1,13 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "advice/dependence.hpp"
 #include "gatherwright/plan.hpp"
+#include "optimum/work.hpp"
 
 namespace gatherwright::advice {
 
 /// How far each length of a planned job can move by itself, the rest as planned and all that derives from it moving
 /// too, with the verdict within limits. Nothing for a length where there is no such value, or where something depends
-/// on it otherwise than in proportion.
-void give_rooms(const Job &job, Plan &plan);
+/// on it otherwise than in proportion. What is done is counted into `work`. False: that is spent, and the rest of the
+/// lengths have no room.
+bool give_rooms(const Job &job, Plan &plan, const Dependents &dependents, optimum::Work &work);
 
 } // namespace gatherwright::advice

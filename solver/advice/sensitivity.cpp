@@ -1,48 +1,72 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "advice/sensitivity.hpp"
 
-#include "advice/change.hpp"
-#include "plan/planner.hpp"
+#include "advice/held_job.hpp"
 
+#include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace gatherwright::advice {
 
 namespace {
 
-/// The plan with every length as cut, one of them longer by a millimetre.
-std::optional<Plan> planned_longer(const Job &held, const Plan &plan, const DrawnEdges &edges, int length) {
-  Job changed = held;
-  changed.lengths[length].is = fixed_formula({plan.lengths[length].is + 1}, "");
-  PlanOutcome outcome = plan_numbers(changed, edges);
-  auto *made = std::get_if<Plan>(&outcome);
-  if (!made || made->verdict == Verdict::rules_conflict) return std::nullopt;
-  return std::move(*made);
+/// A fullness at risk, and the length found so far that moves it the most.
+struct Risk {
+  int join = -1;
+  int segment = -1;
+  int length = -1;
+  double moved = 0;
+};
+
+std::vector<Risk> at_risk(const Plan &plan) {
+  std::vector<Risk> risks;
+  for (const Note &note : plan.notes)
+    if (note.kind == Note::Kind::give_above_most || note.kind == Note::Kind::give_below_least)
+      risks.push_back({note.join, note.segment});
+  return risks;
+}
+
+/// Looks at what a length that is cut longer by a millimetre moves.
+void look_at(int length, const Plan &plan, const Plan &longer, const Dependence &on_it, std::vector<Risk> &risks) {
+  for (Risk &risk : risks) {
+    const auto at = std::lower_bound(on_it.joins.begin(), on_it.joins.end(), risk.join);
+    if (at == on_it.joins.end() || *at != risk.join) continue;
+    const double moved = longer.joins[at - on_it.joins.begin()].segments[risk.segment].fullness -
+                         plan.joins[risk.join].segments[risk.segment].fullness;
+    if (std::abs(moved) <= std::abs(risk.moved) + 1e-12) continue;
+    risk.length = length;
+    risk.moved = moved;
+  }
 }
 
 } // namespace
 
-void note_sensitive_lengths(const Job &job, Plan &plan, const DrawnEdges &edges) {
-  std::vector<Note> at_risk;
-  for (const Note &note : plan.notes)
-    if (note.kind == Note::Kind::give_above_most || note.kind == Note::Kind::give_below_least) at_risk.push_back(note);
-  if (at_risk.empty()) return;
-  const Job held = with_lengths_held(job, plan);
-  std::vector<std::optional<Plan>> longer;
-  for (std::size_t i = 0; i < job.lengths.size(); ++i)
-    longer.push_back(planned_longer(held, plan, edges, static_cast<int>(i)));
-  for (const Note &risk : at_risk) {
-    Note found{.kind = Note::Kind::most_sensitive, .join = risk.join, .segment = risk.segment};
-    for (std::size_t i = 0; i < longer.size(); ++i) {
-      if (!longer[i]) continue;
-      const double moved = longer[i]->joins[risk.join].segments[risk.segment].fullness -
-                           plan.joins[risk.join].segments[risk.segment].fullness;
-      if (std::abs(moved) <= std::abs(found.value) + 1e-12) continue;
-      found.length = static_cast<int>(i);
-      found.value = moved;
-    }
-    if (found.length >= 0) plan.notes.push_back(found);
+bool note_sensitive_lengths(const Job &job, Plan &plan, const DrawnEdges &edges, const Dependents &dependents,
+                            optimum::Work &work) {
+  std::vector<Risk> risks = at_risk(plan);
+  if (risks.empty()) return true;
+  std::vector<char> is_at_risk(job.joins.size(), 0);
+  for (const Risk &risk : risks)
+    is_at_risk[risk.join] = 1;
+  HeldJob held(job, plan, edges, work);
+  for (int i = 0; i < static_cast<int>(job.lengths.size()); ++i) {
+    Dependence on_it = dependents.of(i);
+    work.add(steps_through(job, on_it) + static_cast<std::int64_t>(risks.size()));
+    if (std::none_of(on_it.joins.begin(), on_it.joins.end(), [&](int j) { return is_at_risk[j] != 0; })) continue;
+    held.take(i, std::move(on_it));
+    const std::optional<Plan> longer = held.with(plan.lengths[i].is + 1);
+    if (work.spent()) return false;
+    if (longer && longer->verdict != Verdict::rules_conflict) look_at(i, plan, *longer, held.dependence(), risks);
   }
+  for (const Risk &risk : risks)
+    if (risk.length >= 0)
+      plan.notes.push_back({.kind = Note::Kind::most_sensitive,
+                            .join = risk.join,
+                            .segment = risk.segment,
+                            .length = risk.length,
+                            .value = risk.moved});
+  return true;
 }
 
 } // namespace gatherwright::advice

@@ -1,13 +1,17 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "advice/dependence.hpp"
 #include "gatherwright/plan.hpp"
+#include "optimum/work.hpp"
 #include "plan/drawn.hpp"
 
 namespace gatherwright::advice {
 
 /// Where cutting and marking errors could take a segment past a limit, adds a note on the length that moves its
-/// fullness the most: `value` is by how much for each millimetre.
-void note_sensitive_lengths(const Job &job, Plan &plan, const DrawnEdges &edges);
+/// fullness the most: `value` is by how much for each millimetre. What is done is counted into `work`. False: that is
+/// spent, and such notes are left out.
+bool note_sensitive_lengths(const Job &job, Plan &plan, const DrawnEdges &edges, const Dependents &dependents,
+                            optimum::Work &work);
 
 } // namespace gatherwright::advice

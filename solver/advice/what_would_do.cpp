@@ -16,9 +16,6 @@ namespace gatherwright::advice {
 
 namespace {
 
-/// Work of planning that may be done for this.
-constexpr long most_work = 200'000;
-
 /// One join of a job by itself.
 struct Lone {
   Job job;
@@ -38,21 +35,23 @@ bool is_too_much(Finding::Kind kind) {
 /// Tries what can be said of the joins of a plan that are not within limits, one after another.
 class Trials {
 public:
-  Trials(const Job &job, Plan &plan, const DrawnEdges &edges)
+  Trials(const Job &job, Plan &plan, const DrawnEdges &edges, optimum::Work &work)
       : job_(job), plan_(plan), edges_(edges), held_(with_lengths_held(job, plan)),
-        joins_(std::exchange(held_.joins, {})) {
+        joins_(std::exchange(held_.joins, {})), work_(work) {
+    work.add(steps_to_plan(job));
+    solver_.count_into(&work);
     held_.rules.clear();
     for (const LengthPlan &length : plan.lengths)
       planned_.push_back(length.is);
   }
 
   void run() {
-    for (int j = 0; j < static_cast<int>(plan_.joins.size()) && work_ <= most_work; ++j) {
+    for (int j = 0; j < static_cast<int>(plan_.joins.size()) && !work_.spent(); ++j) {
       if (is_within(plan_.joins[j], -1)) continue;
       const Lone lone = lone_join(j);
       try_edges(j, lone);
       try_swapped(j, lone);
-      for (int s = 0; s < static_cast<int>(plan_.joins[j].segments.size()); ++s)
+      for (int s = 0; s < static_cast<int>(plan_.joins[j].segments.size()) && !work_.spent(); ++s)
         try_segment(j, s, lone);
     }
     if (!notes_.empty()) plan_.notes = notes_of(job_, plan_, notes_);
@@ -76,14 +75,14 @@ private:
 
   /// Whether there is work left for planning that, or for a solve as large.
   bool may_try(const Lone &lone) {
-    work_ += work_of_planning(lone.job);
-    return work_ <= most_work;
+    work_.add(steps_to_plan(lone.job));
+    return !work_.spent();
   }
 
   /// Whether the join, or one segment of it, is then within limits.
   bool does(const Lone &lone, int segment = -1) {
     if (!may_try(lone)) return false;
-    const std::optional<Plan> again = planned_again(lone.job, lone.edges);
+    const std::optional<Plan> again = planned_again(lone.job, lone.edges, work_);
     return again && again->verdict != Verdict::rules_conflict && is_within(again->joins.front(), segment);
   }
 
@@ -191,14 +190,15 @@ private:
   std::vector<double> planned_;
   std::vector<Note> notes_;
   optimum::Solver solver_;
-  long work_ = 0;
+  optimum::Work &work_;
 };
 
 } // namespace
 
-void say_what_would_do(const Job &job, Plan &plan, const DrawnEdges &edges) {
+bool say_what_would_do(const Job &job, Plan &plan, const DrawnEdges &edges, optimum::Work &work) {
   const auto is_of_join = [](const Finding &finding) { return finding.join >= 0; };
-  if (std::any_of(plan.findings.begin(), plan.findings.end(), is_of_join)) Trials(job, plan, edges).run();
+  if (std::any_of(plan.findings.begin(), plan.findings.end(), is_of_join)) Trials(job, plan, edges, work).run();
+  return !work.spent();
 }
 
 } // namespace gatherwright::advice

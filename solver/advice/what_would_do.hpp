@@ -2,14 +2,15 @@
 #pragma once
 
 #include "gatherwright/plan.hpp"
+#include "optimum/work.hpp"
 #include "plan/drawn.hpp"
 
 namespace gatherwright::advice {
 
 /// What findings and notes say would do: what an edge alone would have to be, edges the other way round, a longer
 /// stitch, a stretch gauged. Each is tried by planning its join with just that, every length as cut, and said only
-/// where the join, or the stretch that a note is of, is then within limits. In a job so large that this would take
-/// long, of the joins that come first.
-void say_what_would_do(const Job &job, Plan &plan, const DrawnEdges &edges);
+/// where the join, or the stretch that a note is of, is then within limits. What is
+/// done is counted into `work`. False: that is spent, and of the joins that come last nothing is said.
+bool say_what_would_do(const Job &job, Plan &plan, const DrawnEdges &edges, optimum::Work &work);
 
 } // namespace gatherwright::advice

@@ -1,9 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "allot/allotment.hpp"
 
+#include "optimum/parts.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <optional>
+#include <utility>
 
 namespace gatherwright::allot {
 
@@ -55,62 +58,179 @@ double level_one(const Solution &solution) {
   return sum;
 }
 
-} // namespace
+/// Up to so many lengths are found in the whole problem, whose elimination may be at hand; more of them each in the
+/// part that it belongs to, since what does not meet it need not be solved again.
+constexpr std::size_t few = 16;
 
-Allotment allot(const Scheme &scheme, const Tape &tape, Solver &solver, const optimum::Elimination *start) {
-  Allotment made;
-  std::optional<optimum::Elimination> own;
-  if (!start || !start->suits(scheme.problem)) start = &own.emplace(scheme.problem);
-  Solution best = solver.solve(scheme.problem, Solver::Wanted::everything, start);
-  if (best.status == Status::conflict) {
-    made.conflict = true;
+/// Of many, one that is found on a step but for this share of it is held there without solving again: nothing else
+/// moves by more.
+constexpr double already_there = 1e-13;
+
+/// Free lengths of one problem, put on the tape one after another: of the whole problem, or of a part of it.
+class Rounding {
+public:
+  /// `start` must suit the problem. `inevitable`: the limits of the whole cannot all be kept. `many`: lengths that lie
+  /// on a step are held there without solving again.
+  Rounding(const Problem &problem, Solution joint, const optimum::Elimination &start, bool inevitable, bool many,
+           double step, Solver &solver)
+      : held_(problem), best_(std::move(joint)), start_(start), inevitable_(inevitable), many_(many), step_(step),
+        solver_(solver) {}
+
+  enum class Found { on_tape, off_tape, too_much_work };
+
+  /// Puts the length at a column on the tape, with those before it held where they were put.
+  Found put(int column) {
+    const std::array<optimum::Term, 1> row{{{column, 1.0}}};
+    const int at = held_.equal.size();
+    const std::array<double, 2> steps = steps_beside(best_.x[column], step_);
+    held_.equal.add(row, steps[0]);
+    if (many_ && std::abs(best_.x[column] - steps[0]) <= already_there * steps[0]) {
+      best_.x[column] = steps[0];
+      return Found::on_tape;
+    }
+    std::array<Solution, 2> tried;
+    int chosen = -1;
+    for (int k = 0; k < 2 && chosen < 0; ++k) {
+      held_.equal.bound[at] = steps[k];
+      tried[k] = solver_.solve(held_, Solver::Wanted::point, &start_);
+      if (tried[k].status == Status::too_much_work) return Found::too_much_work;
+      if (is_point(tried[k]) && passes_no_further(held_, tried[k], best_)) chosen = k;
+    }
+    if (chosen < 0 && (inevitable_ || level_one(best_) > 0))
+      for (int k = 0; k < 2; ++k)
+        if (is_point(tried[k]) && (chosen < 0 || level_one(tried[k]) < level_one(tried[chosen]))) chosen = k;
+    if (chosen < 0) {
+      held_.equal.bound[at] = best_.x[column];
+      return Found::off_tape;
+    }
+    held_.equal.bound[at] = steps[chosen];
+    best_ = std::move(tried[chosen]);
+    best_.x[column] = steps[chosen];
+    return Found::on_tape;
+  }
+
+  const std::vector<double> &x() const { return best_.x; }
+
+private:
+  Problem held_;
+  Solution best_;
+  const optimum::Elimination &start_;
+  bool inevitable_;
+  bool many_;
+  double step_;
+  Solver &solver_;
+};
+
+/// Solves a scheme and puts its lengths on the tape, in the whole or in its parts.
+class Allotting {
+public:
+  Allotting(const Scheme &scheme, const Tape &tape, Solver &solver)
+      : scheme_(scheme), problem_(scheme.problem), step_(tape.step.mm), solver_(solver) {}
+
+  Allotment in_whole(const optimum::Elimination *start) {
+    std::optional<optimum::Elimination> own;
+    if (!start || !start->suits(problem_)) start = &own.emplace(problem_, solver_.work());
+    if (!start->done()) return too_much_work();
+    const Solution joint = solver_.solve(problem_, Solver::Wanted::everything, start);
+    if (joint.status == Status::too_much_work) return too_much_work();
+    if (joint.status == Status::conflict) return conflict(joint.conflict);
+    if (joint.status == Status::indistinct) return indistinct();
+    take(joint);
+    made_.proved = joint.status == Status::optimal;
+    Rounding rounding(problem_, joint, *start, level_one(joint) > 0, false, step_, solver_);
+    for (const int length : scheme_.free_lengths)
+      if (!put(rounding, scheme_.column_of_length[length], scheme_.column_of_length[length])) return too_much_work();
+    made_.unknowns = rounding.x();
+    return finished();
+  }
+
+  Allotment in_parts() {
+    const std::vector<optimum::PartOfProblem> parts = optimum::parts_of(problem_);
+    std::vector<optimum::Elimination> starts;
+    std::vector<Solution> found;
+    Solution joint = optimum::nothing_solved(problem_);
+    for (const optimum::PartOfProblem &part : parts) {
+      if (!starts.emplace_back(part.problem, solver_.work()).done()) return too_much_work();
+      found.push_back(solver_.solve(part.problem, Solver::Wanted::everything, &starts.back()));
+      if (found.back().status == Status::too_much_work) return too_much_work();
+      if (found.back().status == Status::conflict)
+        return conflict(optimum::contradiction_of_whole(problem_, part, found.back().conflict));
+      if (found.back().status == Status::indistinct) return indistinct();
+      made_.proved = made_.proved && found.back().status == Status::optimal;
+      optimum::put_together(part, found.back(), joint);
+    }
+    take(joint);
+    for (std::size_t p = 0; p < parts.size(); ++p) {
+      const optimum::PartOfProblem &part = parts[p];
+      Rounding rounding(part.problem, std::move(found[p]), starts[p], level_one(joint) > 0, true, step_, solver_);
+      for (int c = part.problem.shared_begin(); c < part.problem.unknowns; ++c)
+        if (!put(rounding, c, part.unknowns[c])) return too_much_work();
+      for (int c = 0; c < part.problem.unknowns; ++c)
+        made_.unknowns[part.unknowns[c]] = rounding.x()[c];
+    }
+    return finished();
+  }
+
+private:
+  static Allotment too_much_work() {
+    Allotment made;
+    made.too_much_work = true;
     return made;
   }
-  if (best.status == Status::indistinct) {
+
+  static Allotment indistinct() {
+    Allotment made;
     made.indistinct = true;
     return made;
   }
-  made.proved = best.status == Status::optimal;
-  made.certificate = solver.residuals();
-  made.exact = best.x;
-  made.loose = best.loose;
-  made.off_tape.assign(scheme.free_lengths.size(), 0);
-  if (!scheme.free_lengths.empty()) {
-    Problem held = scheme.problem;
-    for (std::size_t i = 0; i < scheme.free_lengths.size(); ++i) {
-      const int column = scheme.column_of_length[scheme.free_lengths[i]];
-      const std::array<optimum::Term, 1> row{{{column, 1.0}}};
-      const int at = held.equal.size();
-      held.equal.add(row, 0);
-      std::array<Solution, 2> tried;
-      int chosen = -1;
-      const std::array<double, 2> steps = steps_beside(best.x[column], tape.step.mm);
-      for (int k = 0; k < 2 && chosen < 0; ++k) {
-        held.equal.bound[at] = steps[k];
-        tried[k] = solver.solve(held, Solver::Wanted::point, start);
-        if (is_point(tried[k]) && passes_no_further(held, tried[k], best)) chosen = k;
-      }
-      if (chosen < 0 && level_one(best) > 0)
-        for (int k = 0; k < 2; ++k)
-          if (is_point(tried[k]) && (chosen < 0 || level_one(tried[k]) < level_one(tried[chosen]))) chosen = k;
-      if (chosen < 0) {
-        made.off_tape[i] = 1;
-        held.equal.bound[at] = best.x[column];
-        continue;
-      }
-      held.equal.bound[at] = steps[chosen];
-      best = std::move(tried[chosen]);
-      best.x[column] = steps[chosen];
-    }
-    made.certificate.feasibility =
-        std::max(made.certificate.feasibility, optimum::check_feasible(scheme.problem, best.x));
+
+  static Allotment conflict(optimum::Multipliers contradiction) {
+    Allotment made;
+    made.conflict = true;
+    made.contradiction = std::move(contradiction);
+    return made;
   }
-  made.unknowns = std::move(best.x);
-  // No length is below 0 but by rounding.
-  for (std::vector<double> *unknowns : {&made.exact, &made.unknowns})
-    for (double &x : *unknowns)
-      x = x > 0 ? x : 0;
-  return made;
+
+  /// Takes what the joint optimum says.
+  void take(const Solution &joint) {
+    made_.certificate = optimum::check(problem_, joint);
+    made_.exact = joint.x;
+    made_.unknowns = joint.x;
+    made_.loose = joint.loose;
+    made_.off_tape.assign(scheme_.free_lengths.size(), 0);
+  }
+
+  /// Puts one length on the tape, at a column of the problem at hand, which is another of the whole. False: it was too
+  /// much work.
+  bool put(Rounding &rounding, int column, int of_whole) {
+    const Rounding::Found found = rounding.put(column);
+    made_.off_tape[of_whole - problem_.shared_begin()] = found == Rounding::Found::off_tape;
+    return found != Rounding::Found::too_much_work;
+  }
+
+  Allotment finished() {
+    if (!scheme_.free_lengths.empty())
+      made_.certificate.feasibility =
+          std::max(made_.certificate.feasibility, optimum::check_feasible(problem_, made_.unknowns));
+    // No length is below 0 but by rounding.
+    for (std::vector<double> *unknowns : {&made_.exact, &made_.unknowns})
+      for (double &x : *unknowns)
+        x = x > 0 ? x : 0;
+    return std::move(made_);
+  }
+
+  const Scheme &scheme_;
+  const Problem &problem_;
+  double step_;
+  Solver &solver_;
+  Allotment made_;
+};
+
+} // namespace
+
+Allotment allot(const Scheme &scheme, const Tape &tape, Solver &solver, const optimum::Elimination *start) {
+  Allotting allotting(scheme, tape, solver);
+  return scheme.free_lengths.size() <= few ? allotting.in_whole(start) : allotting.in_parts();
 }
 
 namespace {
@@ -158,9 +278,11 @@ std::optional<std::array<Condition, 2>> nearest_to_parallel(const Scheme &scheme
   return nearest;
 }
 
-NamedConflict named_conflict(const Scheme &scheme) {
-  const optimum::Conflict found = optimum::irreducible_conflict(scheme.problem, scheme.condition_rows);
+NamedConflict named_conflict(const Scheme &scheme, const optimum::Multipliers &contradiction, optimum::Work &work) {
+  const optimum::Conflict found =
+      optimum::irreducible_conflict(scheme.problem, scheme.condition_rows, &contradiction, &work);
   NamedConflict named;
+  named.irreducible = found.irreducible;
   named.apart = found.apart;
   for (const int c : found.conditions)
     named.conditions.push_back(scheme.conditions[c]);

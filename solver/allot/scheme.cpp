@@ -78,7 +78,8 @@ private:
   std::vector<Affine> segment_long_, segment_band_; ///< of the join at hand
   std::vector<double> reference_of_column_;         ///< shared columns: where each free length is taken to be
   std::vector<Term> row_;
-  double constant_ = 0; ///< of the row at hand
+  std::vector<int> place_in_row_; ///< per symbol: where its term stands, if the row at hand has one
+  double constant_ = 0;           ///< of the row at hand
 };
 
 Affine Builder::evaluated(const Formula &formula, Place place) {
@@ -124,6 +125,7 @@ void Builder::lay_out() {
   }
   scheme_.column_of_length.assign(job_.lengths.size(), -1);
   scheme_.symbol_columns.assign(job_.symbols() + 1, -1);
+  place_in_row_.assign(job_.symbols() + 1, 0);
   for (int length = 0; length < static_cast<int>(job_.lengths.size()); ++length) {
     if (!is_unknown(length)) continue;
     scheme_.free_lengths.push_back(length);
@@ -158,11 +160,13 @@ void Builder::put(const Affine &form, double factor) {
   constant_ += factor * form.constant;
   for (const auto &[symbol, coefficient] : form.terms) {
     const Term term{scheme_.symbol_columns[symbol], factor * coefficient};
-    const auto same = std::find_if(row_.begin(), row_.end(), [&](const Term &t) { return t.column == term.column; });
-    if (same == row_.end())
+    int &place = place_in_row_[symbol];
+    if (place < static_cast<int>(row_.size()) && row_[place].column == term.column)
+      row_[place].value += term.value;
+    else {
+      place = static_cast<int>(row_.size());
       row_.push_back(term);
-    else
-      same->value += term.value;
+    }
   }
 }
 

@@ -13,10 +13,17 @@ namespace {
 
 using Code = Formula::Code;
 
+// A value at work. Sums of names are long where any formula is, so terms are added at the end, and put in order and
+// merged only where it matters.
+struct Held {
+  Affine value;
+  bool in_order = true;
+};
+
 // Values that wait for their operator. Few formulas nest more than `at_hand` deep; those that do pay for memory.
 class Stack {
 public:
-  void push(Affine value) {
+  void push(Held value) {
     if (size_ < at_hand)
       near_[size_] = std::move(value);
     else
@@ -24,20 +31,46 @@ public:
     ++size_;
   }
 
-  Affine pop() {
+  Held pop() {
     --size_;
     if (size_ < at_hand) return std::move(near_[size_]);
-    Affine value = std::move(far_.back());
+    Held value = std::move(far_.back());
     far_.pop_back();
     return value;
   }
 
 private:
   static constexpr std::size_t at_hand = 8;
-  std::array<Affine, at_hand> near_;
-  std::vector<Affine> far_;
+  std::array<Held, at_hand> near_;
+  std::vector<Held> far_;
   std::size_t size_ = 0;
 };
+
+using Terms = std::vector<std::pair<int, double>>;
+
+bool finite(std::span<const std::pair<int, double>> terms) {
+  return std::all_of(terms.begin(), terms.end(), [](const auto &term) { return std::isfinite(term.second); });
+}
+
+// Terms sorted, none twice, none 0; those of one symbol are added as they came. False: one is not finite.
+bool settle(Held &held) {
+  Terms &terms = held.value.terms;
+  if (!held.in_order) {
+    std::stable_sort(terms.begin(), terms.end(), [](const auto &a, const auto &b) { return a.first < b.first; });
+    auto last = terms.begin();
+    for (auto next = last + 1; next != terms.end(); ++next) {
+      // What has cancelled is gone: what comes after it begins anew.
+      if (next->first == last->first)
+        last->second = last->second == 0 ? next->second : last->second + next->second;
+      else
+        *++last = *next;
+    }
+    terms.erase(last + 1, terms.end());
+    held.in_order = true;
+  }
+  std::erase_if(terms, [](const auto &term) { return term.second == 0; });
+  return std::isfinite(held.value.constant) && finite(terms);
+}
 
 void scale(Affine &value, double factor) {
   value.constant *= factor;
@@ -51,39 +84,19 @@ void divide(Affine &value, double divisor) {
     term.second /= divisor;
 }
 
-void drop_zeros(Affine &value) {
-  std::erase_if(value.terms, [](const auto &term) { return term.second == 0; });
-}
-
-// left += sign * right, the terms merged in order.
-void add(Affine &left, Affine right, double sign) {
-  left.constant += sign * right.constant;
+// left += sign * right, which is in order.
+void add(Held &left, Affine right, double sign) {
+  left.value.constant += sign * right.constant;
   if (right.fixed()) return;
-  scale(right, sign);
-  if (left.fixed()) {
-    left.terms = std::move(right.terms);
+  for (auto &term : right.terms)
+    term.second *= sign;
+  Terms &terms = left.value.terms;
+  if (terms.empty()) {
+    terms = std::move(right.terms);
     return;
   }
-  std::vector<std::pair<int, double>> merged;
-  merged.reserve(left.terms.size() + right.terms.size());
-  auto a = left.terms.begin();
-  auto b = right.terms.begin();
-  while (a != left.terms.end() && b != right.terms.end()) {
-    if (a->first == b->first) {
-      merged.emplace_back(a->first, a->second + b->second);
-      ++a, ++b;
-    } else {
-      merged.push_back(a->first < b->first ? *a++ : *b++);
-    }
-  }
-  merged.insert(merged.end(), a, left.terms.end());
-  merged.insert(merged.end(), b, right.terms.end());
-  left.terms = std::move(merged);
-}
-
-bool finite(const Affine &value) {
-  return std::isfinite(value.constant) && std::all_of(value.terms.begin(), value.terms.end(),
-                                                      [](const auto &term) { return std::isfinite(term.second); });
+  left.in_order = left.in_order && terms.back().first < right.terms.front().first;
+  terms.insert(terms.end(), right.terms.begin(), right.terms.end());
 }
 
 Fault not_finite(const Formula &formula) {
@@ -102,14 +115,15 @@ constexpr Hindrance free_divisor{"is not in proportion to its free lengths: it d
 constexpr Hindrance free_choice{"takes min or max of a free length", "take it of fixed lengths"};
 constexpr Hindrance nothing_to_divide_by{"divides by 0", "divide by something else"};
 
-// Applies an operator of two to `left`.
-std::optional<Hindrance> apply(Code code, Affine &left, Affine right) {
+// Applies an operator of two to `left`; but for sums, both are in order.
+std::optional<Hindrance> apply(Code code, Held &held, Affine right) {
+  Affine &left = held.value;
   switch (code) {
   case Code::add:
-    add(left, std::move(right), 1);
+    add(held, std::move(right), 1);
     return std::nullopt;
   case Code::subtract:
-    add(left, std::move(right), -1);
+    add(held, std::move(right), -1);
     return std::nullopt;
   case Code::multiply:
     if (!left.fixed() && !right.fixed()) return free_product;
@@ -129,6 +143,19 @@ std::optional<Hindrance> apply(Code code, Affine &left, Affine right) {
   }
 }
 
+// Terms that may be handled in working out one formula: far more than any that is meant has, and a tenth of a second's
+// work.
+constexpr std::size_t most_handled = 20'000'000;
+
+Fault too_long(const Formula &formula) {
+  return {quantity::excerpt(formula.written) + " has more in it than can be worked out",
+          "write it with fewer lengths that are to be found"};
+}
+
+bool is_sum(Code code) {
+  return code == Code::add || code == Code::subtract;
+}
+
 } // namespace
 
 std::vector<int> symbols_of(const Formula &formula) {
@@ -143,34 +170,44 @@ std::vector<int> symbols_of(const Formula &formula) {
 Outcome<Affine> evaluate(const Formula &formula, std::span<const Affine> values) {
   if (formula.steps.empty()) return Fault{"nothing is written here", "write a length such as 62 cm"};
   Stack stack;
+  std::size_t handled = 0;
   for (const Formula::Step &step : formula.steps) {
     if (step.code == Code::number || step.code == Code::length) {
-      stack.push({step.value, {}});
+      stack.push({{step.value, {}}});
       continue;
     }
     if (step.code == Code::symbol) {
-      stack.push(values[static_cast<std::size_t>(step.symbol)]);
+      const Affine &value = values[static_cast<std::size_t>(step.symbol)];
+      handled += value.terms.size();
+      stack.push({value});
       continue;
     }
-    Affine last = stack.pop();
+    Held last = stack.pop();
+    handled += last.value.terms.size();
     if (step.code == Code::negate) {
-      scale(last, -1);
+      scale(last.value, -1);
       stack.push(std::move(last));
       continue;
     }
-    Affine left = stack.pop();
-    if (const auto hindrance = apply(step.code, left, std::move(last)))
+    Held left = stack.pop();
+    // Checked at every step, since a quotient can hide an overflow.
+    bool sound = settle(last);
+    if (!is_sum(step.code)) {
+      handled += left.value.terms.size();
+      sound = settle(left) && sound;
+    }
+    if (!sound) return not_finite(formula);
+    if (handled > most_handled) return too_long(formula);
+    if (const auto hindrance = apply(step.code, left, std::move(last.value)))
       return Fault{quantity::excerpt(formula.written) + ' ' + std::string(hindrance->what),
                    std::string(hindrance->instead)};
-    drop_zeros(left);
-    // Checked at every step, since a quotient can hide an overflow.
-    if (!finite(left)) return not_finite(formula);
+    if (!std::isfinite(left.value.constant)) return not_finite(formula);
     stack.push(std::move(left));
   }
-  Affine result = stack.pop();
-  if (!finite(result)) return not_finite(formula);
-  result.constant += 0.0; // no negative 0
-  return result;
+  Held result = stack.pop();
+  if (!settle(result)) return not_finite(formula);
+  result.value.constant += 0.0; // no negative 0
+  return std::move(result.value);
 }
 
 } // namespace gatherwright

@@ -52,6 +52,9 @@ constexpr double little_left = 1e-10;
 /// others may miss more: adding those first saves a third of the changes, and looking costs less than one change.
 constexpr double stale = 0.3;
 
+/// A triangle with so many rows grows by a quarter, no longer to twice its size.
+constexpr int large_triangle = 1000;
+
 /// Roundings in a row's value: of its terms, of the point, of the bound.
 constexpr double roundings = 16;
 
@@ -126,6 +129,7 @@ inline double ActiveSet::missing(int constraint, double multiplier) const {
 }
 
 ActiveSet::Outcome ActiveSet::solve(const ArrowFactor &factor, const Constraints &constraints, double magnitude) {
+  if (factor.too_large() || count_.spent()) return Outcome::too_much_work;
   factor_ = &factor;
   constraints_ = &constraints;
   magnitude_ = magnitude;
@@ -142,7 +146,8 @@ ActiveSet::Outcome ActiveSet::solve(const ArrowFactor &factor, const Constraints
   changes_ = 0;
   equalities_ = 0;
   factor.solve(factor.right_side(), y_);
-  return add_equalities() ? add_violated() : Outcome::infeasible;
+  const Outcome outcome = add_equalities();
+  return outcome == Outcome::optimal ? add_violated() : outcome;
 }
 
 ActiveSet::Outcome ActiveSet::solve_again(std::span<const double> moved) {
@@ -156,8 +161,9 @@ ActiveSet::Outcome ActiveSet::solve_again(std::span<const double> moved) {
   return add_violated();
 }
 
-bool ActiveSet::add_equalities() {
+ActiveSet::Outcome ActiveSet::add_equalities() {
   for (int i = 0; i < constraints_->equalities; ++i) {
+    if (is_too_much()) return Outcome::too_much_work;
     project(i);
     double missed = missing(i, 0);
     if (depends_on_active(i)) {
@@ -166,7 +172,7 @@ bool ActiveSet::add_equalities() {
       missed = missing(i, 0);
       if (std::abs(missed) <= agreement * numbers(i)) continue;
       fill_contradiction(i, missed > 0 ? 1 : -1);
-      return false;
+      return Outcome::infeasible;
     }
     const double step = missed / left_square_;
     for (std::size_t k = 0; k < active_.size(); ++k)
@@ -176,7 +182,7 @@ bool ActiveSet::add_equalities() {
     append(i, step);
   }
   equalities_ = active();
-  return true;
+  return Outcome::optimal;
 }
 
 ActiveSet::Outcome ActiveSet::add_violated() {
@@ -187,6 +193,7 @@ ActiveSet::Outcome ActiveSet::add_violated() {
     for (int next = most_violated(); next >= 0; next = most_violated()) {
       const Outcome outcome = add(next);
       if (outcome != Outcome::optimal) return outcome;
+      if (is_too_much()) return Outcome::too_much_work;
       if (changes_ <= patience) continue;
       if (tolerance_ >= most_slack_rounding) {
         fill_multipliers();
@@ -224,6 +231,7 @@ int ActiveSet::most_violated() {
   }
   candidates_.resize(kept);
   if (worst >= 0 && most >= stale * most_at_look_) return worst;
+  count_.add(static_cast<std::int64_t>(rows.all_terms().size()) + rows.size());
   candidates_.clear();
   worst = -1;
   most = 0;
@@ -341,6 +349,7 @@ bool ActiveSet::is_made_of_active(int constraint, double length) {
 inline bool ActiveSet::times_active(const double *y, std::span<double> values) const {
   const ReducedRows &rows = constraints_->rows;
   bool any = false;
+  count_.add(3 * static_cast<std::int64_t>(values.size()));
   for (std::size_t k = 0; k < values.size(); ++k) {
     values[k] = rows.times(rows[active_[k]], y);
     any = any || values[k] != 0;
@@ -462,7 +471,7 @@ inline void ActiveSet::append(int constraint, double multiplier) {
 }
 
 void ActiveSet::widen_triangle() {
-  const int wider = 2 * stride_ + 8;
+  const int wider = stride_ < large_triangle ? 2 * stride_ + 8 : std::min(stride_ + stride_ / 4, most_active + 1);
   std::vector<double> moved(static_cast<std::size_t>(wider) * wider);
   for (int i = 0; i < active(); ++i)
     std::copy(row(i) + i, row(i) + active(), moved.begin() + static_cast<std::ptrdiff_t>(i) * wider + i);
@@ -491,12 +500,14 @@ void ActiveSet::drop(int position) {
   }
   active_.erase(active_.begin() + position);
   dual_.erase(dual_.begin() + position);
+  count_.add(static_cast<std::int64_t>(q - position) * (q - position) + q);
   ++changes_;
 }
 
 /// What is not met stays 0: its rows are passed over.
 inline void ActiveSet::solve_triangle_transposed(std::span<double> c) const {
   const std::size_t q = c.size();
+  count_.add(static_cast<std::int64_t>(q * q / 4));
   for (std::size_t j = 0; j < q; ++j) {
     if (c[j] == 0) continue;
     const double *of = row(static_cast<int>(j));
@@ -509,6 +520,7 @@ inline void ActiveSet::solve_triangle(std::span<double> c) const {
   std::size_t end = c.size();
   while (end > 0 && c[end - 1] == 0)
     --end;
+  count_.add(static_cast<std::int64_t>(end * end / 2));
   for (std::size_t j = end; j-- > 0;) {
     const double *of = row(static_cast<int>(j));
     c[j] = (c[j] - dot(of + j + 1, c.data() + j + 1, end - j - 1)) * of[j];

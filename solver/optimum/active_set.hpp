@@ -2,6 +2,7 @@
 #pragma once
 
 #include "optimum/arrow_factor.hpp"
+#include "optimum/work.hpp"
 
 #include <span>
 #include <vector>
@@ -28,7 +29,9 @@ struct Constraints {
 /// nothing but a look.
 class ActiveSet {
 public:
-  enum class Outcome { optimal, infeasible, stalled };
+  enum class Outcome { optimal, infeasible, stalled, too_much_work };
+
+  void count_into(Work *work) { count_.into(work); }
 
   /// Minimises |R y - d|^2 with R, d of `factor`. `magnitude`: the size of the numbers the bounds were computed from,
   /// so that rounding in them is not taken for a violation.
@@ -62,12 +65,13 @@ private:
   /// Implied: it depends on the active constraints and agrees with them, so it holds while they do.
   enum class Part : char { waiting, active, implied };
 
+  bool is_too_much() const { return count_.spent() || active() > most_active; }
   bool soft(int constraint) const { return constraint >= constraints_->soft_from; }
   double *row(int position) { return triangle_.data() + static_cast<std::size_t>(position) * stride_; }
   const double *row(int position) const { return triangle_.data() + static_cast<std::size_t>(position) * stride_; }
   double numbers(int constraint) const;
   double missing(int constraint, double multiplier) const;
-  bool add_equalities();
+  Outcome add_equalities();
   Outcome add_violated();
   Outcome add(int constraint);
   int most_violated();
@@ -115,6 +119,7 @@ private:
   double normal_square_ = 0;
   double left_square_ = 0;
   std::vector<Multiplier> multipliers_;
+  WorkCounter count_;
 };
 
 } // namespace gatherwright::optimum

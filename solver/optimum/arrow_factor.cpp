@@ -45,6 +45,9 @@ void ArrowFactor::reset(const Layout &layout, double weight) {
   shared_row_.resize(layout.shared);
   diagonal_ = true;
   shared_diagonal_ = true;
+  too_large_ = false;
+  entries_ = layout.size();
+  count_.add(entries_);
 }
 
 void ArrowFactor::leave_diagonal() {
@@ -57,17 +60,26 @@ void ArrowFactor::leave_diagonal() {
     widest = std::max(widest, width(j));
   }
   blocks_.assign(block_start_.back(), 0.0);
+  entries_ += block_start_.back();
+  count_.add(block_start_.back());
   row_.assign(widest, 0.0);
   std::fill(shared_row_.begin(), shared_row_.end(), 0.0);
 }
 
-void ArrowFactor::leave_shared_diagonal() {
+/// False: there is no room for that.
+bool ArrowFactor::leave_shared_diagonal() {
+  too_large_ = too_large_ || layout_->shared > most_shared;
+  if (too_large_) return false;
   shared_diagonal_ = false;
-  shared_.assign(static_cast<std::size_t>(layout_->shared) * layout_->shared, 0.0);
+  const std::int64_t size = static_cast<std::int64_t>(layout_->shared) * layout_->shared;
+  shared_.assign(size, 0.0);
+  entries_ += size / 2;
+  count_.add(size);
+  return true;
 }
 
 void ArrowFactor::insert(const RowView &row, double bound) {
-  if (row.terms.empty()) return;
+  if (row.terms.empty() || too_large_) return;
   if (row.terms.size() == 1 && (diagonal_ || (row.block < 0 && shared_diagonal_))) {
     insert_on_diagonal(row.terms[0].column, row.terms[0].value, bound);
     return;
@@ -114,6 +126,7 @@ void ArrowFactor::insert_in_block(int block, double bound) {
     if (row_[c] == 0) continue;
     const Rotation turn = rotation_onto(pivot_[first_local + c], row_[c]);
     rotate(turn, block_row(block, c) + c + 1, row_.data() + c + 1, columns - c - 1);
+    count_.add(2 * (columns - c));
     rotate(turn, &right_side_[first_local + c], &bound, 1);
   }
   const auto shared = layout_->block_columns(block);
@@ -133,16 +146,18 @@ void ArrowFactor::insert_shared(int first, double bound) {
   for (int c = first; c < shared; ++c) {
     if (row[c] == 0) continue;
     if (shared_diagonal_) {
+      count_.add(shared - c);
       if (std::all_of(row + c + 1, row + shared, [](double a) { return a == 0; })) {
         insert_on_diagonal(c, row[c], bound);
         row[c] = 0;
         return;
       }
-      leave_shared_diagonal();
+      if (!leave_shared_diagonal()) return;
     }
     const Rotation turn = rotation_onto(pivot_[c], row[c]);
     row[c] = 0;
     rotate(turn, shared_row(c) + c + 1, row + c + 1, shared - c - 1);
+    count_.add(2 * (shared - c));
     rotate(turn, &right_side_[c], &bound, 1);
   }
 }
@@ -248,6 +263,7 @@ void ArrowFactor::solve_transposed(std::span<double> w) const {
 
 double ArrowFactor::solve_both(const RowView &row, std::span<double> w, std::span<double> y) const {
   double square = 0;
+  count_.add(size());
   std::fill(w.begin(), w.end(), 0.0);
   if (diagonal_) {
     std::fill(y.begin(), y.end(), 0.0);
@@ -260,6 +276,7 @@ double ArrowFactor::solve_both(const RowView &row, std::span<double> w, std::spa
   }
   for (const auto &[column, value] : row.terms)
     w[column] = value;
+  if (!shared_diagonal_) count_.add(static_cast<std::int64_t>(layout_->shared) * layout_->shared / 2);
   if (row.block >= 0) {
     solve_transposed_block(row.block, w);
     for (int c = layout_->local_start[row.block]; c < layout_->local_start[row.block + 1]; ++c)
@@ -274,6 +291,7 @@ double ArrowFactor::solve_both(const RowView &row, std::span<double> w, std::spa
 
 double ArrowFactor::solve_both(std::span<double> w, std::span<double> y) const {
   double square = 0;
+  count_.add(entries_);
   if (diagonal_) {
     const double *inverse = inverse_.data();
     for (std::size_t c = 0; c < w.size(); ++c) {
@@ -292,6 +310,7 @@ double ArrowFactor::solve_both(std::span<double> w, std::span<double> y) const {
 }
 
 void ArrowFactor::solve(std::span<const double> v, std::span<double> y) const {
+  count_.add(entries_);
   if (diagonal_) {
     for (std::size_t c = 0; c < y.size(); ++c)
       y[c] = v[c] * inverse_[c];

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "optimum/reduced_rows.hpp"
+#include "optimum/work.hpp"
 
 #include <span>
 #include <vector>
@@ -14,6 +15,8 @@ namespace gatherwright::optimum {
 /// stored or looked at.
 class ArrowFactor {
 public:
+  void count_into(Work *work) { count_.into(work); }
+
   /// R = weight times the identity, d = 0.
   void reset(const Layout &layout, double weight);
 
@@ -46,6 +49,9 @@ public:
   /// y = R^-1 v; y may be v.
   void solve(std::span<const double> v, std::span<double> y) const;
 
+  /// More unknowns are shared than there is room for: it is no factor.
+  bool too_large() const { return too_large_; }
+
   std::span<const double> right_side() const { return right_side_; }
   int size() const { return layout_->size(); }
 
@@ -59,7 +65,7 @@ private:
   void insert_in_block(int block, double bound);
   void insert_shared(int first, double bound);
   void leave_diagonal();
-  void leave_shared_diagonal();
+  bool leave_shared_diagonal();
   void solve_transposed(std::span<double> w) const;
   void solve_transposed_block(int block, std::span<double> w) const;
   void solve_transposed_shared(int first, std::span<double> w) const;
@@ -74,7 +80,10 @@ private:
   std::vector<double> row_;        ///< scratch: a row over a block's columns
   std::vector<double> shared_row_; ///< scratch: a row over the shared unknowns; 0 between calls
   bool diagonal_ = true;           ///< nothing stands off the diagonal, and blocks_ is not laid out
-  bool shared_diagonal_ = true;    ///< nothing stands off it among the shared, and shared_ is not laid out
+  bool too_large_ = false;
+  bool shared_diagonal_ = true; ///< nothing stands off it among the shared, and shared_ is not laid out
+  std::int64_t entries_ = 0;    ///< on the diagonal and off it, those of the shared's triangle included
+  WorkCounter count_;
 };
 
 } // namespace gatherwright::optimum

@@ -14,7 +14,7 @@ bool same_terms(std::span<const Term> a, std::span<const Term> b) {
 
 } // namespace
 
-Elimination::Elimination(const Problem &problem)
+Elimination::Elimination(const Problem &problem, Work *work)
     : unknowns_(problem.unknowns), block_ends_(problem.block_ends), equal_(problem.equal),
       block_of_unknown_(problem.unknowns, -1) {
   for (int j = 0, first = 0; j < problem.blocks(); first = problem.block_ends[j++])
@@ -28,8 +28,9 @@ Elimination::Elimination(const Problem &problem)
   std::vector<RowName> rows(problem.equal.size(), RowName{RowName::Set::equal, 0, 0});
   for (int i = 0; i < problem.equal.size(); ++i)
     rows[i].row = i;
-  reduction_.begin(problem);
-  reduction_.hold(rows, Reduction::Hold::at_bound);
+  reduction_.count_into(work);
+  done_ = reduction_.begin(problem) && reduction_.hold(rows, Reduction::Hold::at_bound);
+  reduction_.count_into(nullptr);
 }
 
 int Elimination::block_of(std::span<const Term> row) const {
@@ -56,7 +57,7 @@ bool Elimination::touches_no_more(const Rows &rows, int first_row) const {
 }
 
 bool Elimination::suits(const Problem &problem) const {
-  if (problem.unknowns != unknowns_ || problem.block_ends != block_ends_) return false;
+  if (!done_ || problem.unknowns != unknowns_ || problem.block_ends != block_ends_) return false;
   if (problem.equal.size() < equal_.size()) return false;
   for (int i = 0; i < equal_.size(); ++i)
     if (!same_terms(equal_.row(i), problem.equal.row(i))) return false;

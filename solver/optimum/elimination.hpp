@@ -14,7 +14,11 @@ namespace gatherwright::optimum {
 /// may share it.
 class Elimination {
 public:
-  explicit Elimination(const Problem &problem);
+  /// What is done is counted into `work`.
+  explicit Elimination(const Problem &problem, Work *work = nullptr);
+
+  /// False: it was too much work, or takes too much room, and nothing can start from here.
+  bool done() const { return done_; }
 
   /// Whether a problem can start from here: unknowns, blocks and coefficients of its first equalities are the same, and
   /// no block of it touches a shared unknown that it did not touch.
@@ -36,6 +40,7 @@ private:
   std::vector<int> block_of_unknown_; ///< -1: shared
   std::vector<Touch> touches_;        ///< ascending
   Reduction reduction_;
+  bool done_ = false;
 };
 
 } // namespace gatherwright::optimum

@@ -72,6 +72,13 @@ void clear(Multipliers &multipliers) {
 
 } // namespace
 
+void Hierarchy::count_into(Work *work) {
+  count_.into(work);
+  reduction_.count_into(work);
+  factor_.count_into(work);
+  active_set_.count_into(work);
+}
+
 /// The numbers are at least as large as the bounds over the norms of their rows.
 void Hierarchy::look_at_size(const ReducedRows &rows) {
   for (int i = 0; i < rows.size(); ++i)
@@ -85,7 +92,8 @@ bool Hierarchy::wishes_after(int level) const {
   return false;
 }
 
-void Hierarchy::begin(const Problem &problem, const Elimination *start) {
+/// False: it was too much work, or takes too much room.
+bool Hierarchy::begin(const Problem &problem, const Elimination *start) {
   problem_ = &problem;
   magnitude_ = 0;
   point_holds_ = false;
@@ -97,17 +105,18 @@ void Hierarchy::begin(const Problem &problem, const Elimination *start) {
   solution_.violation.assign(problem.limits.size(), 0.0);
   if (start)
     reduction_.begin(problem, start->reduction());
-  else
-    reduction_.begin(problem);
+  else if (!reduction_.begin(problem))
+    return false;
   to_hold_.clear();
   for (int i = start ? start->equalities() : 0; i < problem.equal.size(); ++i)
     to_hold_.push_back({RowName::Set::equal, 0, i});
-  reduction_.hold(to_hold_, Reduction::Hold::at_bound);
+  if (!reduction_.hold(to_hold_, Reduction::Hold::at_bound)) return false;
   // What the equalities were is no longer seen in the reduced rows.
   for (int i = 0; i < problem.equal.size(); ++i)
     if (const double most = largest(problem.equal.row(i)); most > 0)
       magnitude_ = std::max(magnitude_, std::abs(problem.equal.bound[i]) / most);
   magnitude_ = std::max(magnitude_, largest(reduction_.point()));
+  return true;
 }
 
 /// Held equalities first, then level 0's inequalities, then the limits that can hold. Once the point keeps all that
@@ -333,7 +342,17 @@ void Hierarchy::make_good(int level) {
   }
 }
 
-/// Level 1 where the limits cannot all hold: each may be missed, at the cost of the square. False: level 0 conflicts.
+/// The active set has found that level 0 cannot hold. False, always.
+bool Hierarchy::give_contradiction() {
+  size_multipliers(solution_.conflict, 0);
+  find_gradient(no_wishes_, false);
+  give_multipliers(solution_.conflict);
+  solution_.status = Status::conflict;
+  return false;
+}
+
+/// Level 1 where the limits cannot all hold: each may be missed, at the cost of the square. False: level 0 conflicts,
+/// or it was too much work.
 bool Hierarchy::meet_limits_as_far_as_possible() {
   build_constraints(LimitsAre::soft);
   double greatest_norm = 0;
@@ -345,11 +364,9 @@ bool Hierarchy::meet_limits_as_far_as_possible() {
   factor_.finish();
   ActiveSet::Outcome outcome = active_set_.solve(factor_, constraints_, magnitude_);
   if (outcome == ActiveSet::Outcome::optimal) outcome = move_centre_to_rest(weight, greatest_norm);
-  if (outcome == ActiveSet::Outcome::infeasible) {
-    size_multipliers(solution_.conflict, 0);
-    find_gradient(no_wishes_, false);
-    give_multipliers(solution_.conflict);
-    solution_.status = Status::conflict;
+  if (outcome == ActiveSet::Outcome::infeasible) return give_contradiction();
+  if (outcome == ActiveSet::Outcome::too_much_work) {
+    solution_.status = Status::too_much_work;
     return false;
   }
   if (outcome == ActiveSet::Outcome::stalled) solution_.status = Status::stalled;
@@ -382,7 +399,7 @@ void Hierarchy::name_clearly_bound(int level) {
   }
 }
 
-void Hierarchy::hold_violated_limits() {
+bool Hierarchy::hold_violated_limits() {
   to_hold_.clear();
   for (int i = 0; i < problem_->limits.size(); ++i) {
     if (!(solution_.violation[i] > 0)) continue;
@@ -390,23 +407,23 @@ void Hierarchy::hold_violated_limits() {
     if (!problem_->limits.row(i).empty()) to_hold_.push_back({RowName::Set::limits, 0, i});
   }
   name_clearly_bound(0);
-  reduction_.hold(to_hold_, Reduction::Hold::at_point);
+  return reduction_.hold(to_hold_, Reduction::Hold::at_point);
 }
 
-void Hierarchy::hold_level(int level) {
+bool Hierarchy::hold_level(int level) {
   to_hold_.clear();
   for (int i = 0; i < problem_->wishes[level].size(); ++i)
     to_hold_.push_back({RowName::Set::wishes, level, i});
   name_clearly_bound(level + 1);
-  reduction_.hold(to_hold_, Reduction::Hold::at_point);
+  return reduction_.hold(to_hold_, Reduction::Hold::at_point);
 }
 
 /// Draws what is open towards a place, within all that is held.
-bool Hierarchy::draw(std::span<const double> towards) {
+ActiveSet::Outcome Hierarchy::draw(std::span<const double> towards) {
   factor_.reset(reduction_.layout(), 1);
   factor_.aim_at(towards);
   factor_.finish();
-  return active_set_.solve(factor_, constraints_, magnitude_) == ActiveSet::Outcome::optimal;
+  return active_set_.solve(factor_, constraints_, magnitude_);
 }
 
 void Hierarchy::mark_moved() {
@@ -418,10 +435,11 @@ void Hierarchy::mark_moved() {
 
 /// Unknowns that can still move. Drawn towards a place far away in some direction, and in the opposite one, the point
 /// stays where it is only if that direction is closed; so all of them are tried together, along a direction that is
-/// orthogonal to nothing in particular, then those that stayed one by one, each along its own.
-void Hierarchy::find_loose() {
+/// orthogonal to nothing in particular, then those that stayed one by one, each along its own. False: it was too much
+/// work.
+bool Hierarchy::find_loose() {
   const int open = reduction_.layout().size();
-  if (open == 0) return;
+  if (open == 0) return true;
   build_constraints(LimitsAre::hard);
   towards_.resize(open);
   bool any = false;
@@ -431,13 +449,15 @@ void Hierarchy::find_loose() {
       state = state * 1664525U + 1013904223U;
       far = side * magnitude_ * (0.5 + state / 4294967296.0);
     }
-    if (!draw(towards_)) continue;
-    if (active_set_.equalities() == open) return; // all that is held leaves nothing open
+    const ActiveSet::Outcome outcome = draw(towards_);
+    if (outcome == ActiveSet::Outcome::too_much_work) return false;
+    if (outcome != ActiveSet::Outcome::optimal) continue;
+    if (active_set_.equalities() == open) return true; // all that is held leaves nothing open
     mark_moved();
   }
   for (const char loose : solution_.loose)
     any = any || loose;
-  if (!any) return;
+  if (!any) return true;
   for (int i = 0; i < problem_->unknowns; ++i)
     for (const double side : {1.0, -1.0}) {
       if (solution_.loose[i]) break;
@@ -446,18 +466,26 @@ void Hierarchy::find_loose() {
       if (length == 0) break;
       for (double &far : towards_)
         far *= side * magnitude_ / length;
-      if (draw(towards_)) mark_moved();
+      const ActiveSet::Outcome outcome = draw(towards_);
+      if (outcome == ActiveSet::Outcome::too_much_work) return false;
+      if (outcome == ActiveSet::Outcome::optimal) mark_moved();
     }
+  return true;
 }
 
 bool Hierarchy::feasible(const Problem &problem) {
-  begin(problem, nullptr);
+  if (!begin(problem, nullptr)) return true;
   build_constraints(LimitsAre::left_out);
   return solve_level(no_wishes_) != ActiveSet::Outcome::infeasible;
 }
 
+const Solution &Hierarchy::too_much_work() {
+  solution_.status = Status::too_much_work;
+  return solution_;
+}
+
 const Solution &Hierarchy::solve(const Problem &problem, Wanted wanted, const Elimination *start) {
-  begin(problem, start);
+  if (count_.spent() || !begin(problem, start)) return too_much_work();
   solution_.status = Status::optimal;
   solution_.loose.assign(problem.unknowns, 0);
   const bool everything = wanted == Wanted::everything;
@@ -471,6 +499,11 @@ const Solution &Hierarchy::solve(const Problem &problem, Wanted wanted, const El
     build_constraints(LimitsAre::hard);
     ActiveSet::Outcome outcome = solve_level(wishes);
     if (outcome == ActiveSet::Outcome::infeasible && !limits_settled) {
+      // Without limits or wishes it was level 0 alone that was asked for.
+      if (problem.limits.size() == 0 && wishes.size() == 0) {
+        give_contradiction();
+        return solution_;
+      }
       // Either level 0 cannot hold, or the limits cannot all hold with it.
       if (!meet_limits_as_far_as_possible()) return solution_;
       if (largest(solution_.violation) > 0) {
@@ -479,11 +512,12 @@ const Solution &Hierarchy::solve(const Problem &problem, Wanted wanted, const El
           size_multipliers(solution_.levels[0], 0);
           give_multipliers(solution_.levels[0]);
         }
-        hold_violated_limits();
+        if (!hold_violated_limits()) return too_much_work();
       }
       build_constraints(LimitsAre::hard);
       outcome = solve_level(wishes);
     }
+    if (outcome == ActiveSet::Outcome::too_much_work) return too_much_work();
     if (outcome != ActiveSet::Outcome::optimal) solution_.status = Status::stalled;
     limits_settled = true;
     if (wishes.size() == 0) break; // the proximal term alone chose the point: no level has multipliers for that
@@ -496,12 +530,12 @@ const Solution &Hierarchy::solve(const Problem &problem, Wanted wanted, const El
       make_good(level + 1);
     }
     last_level = level;
-    if (!last) hold_level(level);
+    if (!last && !hold_level(level)) return too_much_work();
   }
   solution_.x.assign(reduction_.point().begin(), reduction_.point().end());
   if (!everything || (regular_ && last_level >= 0)) return solution_; // a regular level leaves nothing open
-  if (last_level >= 0) hold_level(last_level);
-  find_loose();
+  if (last_level >= 0 && !hold_level(last_level)) return too_much_work();
+  if (!find_loose()) return too_much_work();
   return solution_;
 }
 

@@ -24,6 +24,10 @@ public:
   /// What of a solution is asked for: without the multipliers and `loose` it costs about half.
   enum class Wanted { everything, point };
 
+  /// Counts what it does from now on; once that is more than may be, it ends with Status::too_much_work.
+  void count_into(Work *work);
+  Work *work() const { return count_.work(); }
+
   /// `start`, where given, must suit the problem.
   const Solution &solve(const Problem &problem, Wanted wanted = Wanted::everything, const Elimination *start = nullptr);
 
@@ -36,7 +40,7 @@ public:
 private:
   enum class LimitsAre { left_out, soft, hard };
 
-  void begin(const Problem &problem, const Elimination *start);
+  bool begin(const Problem &problem, const Elimination *start);
   void build_constraints(LimitsAre limits);
   RowName name_of(int inequality) const;
   ActiveSet::Outcome solve_level(const Rows &wishes);
@@ -44,7 +48,9 @@ private:
   double factor_wishes(double greatest_norm);
   void factor_with_weight(double weight, std::span<const double> centre);
   bool meet_limits_as_far_as_possible();
-  void hold_violated_limits();
+  bool give_contradiction();
+  const Solution &too_much_work();
+  bool hold_violated_limits();
   double residual(const Rows &rows, int row) const;
   void add_to_gradient(const Rows &rows, int row, double factor);
   void add_residual_to_gradient(const Rows &rows, int row, double off);
@@ -53,9 +59,9 @@ private:
   void size_multipliers(Multipliers &into, int level) const;
   void make_good(int level);
   void name_clearly_bound(int level);
-  void hold_level(int level);
-  void find_loose();
-  bool draw(std::span<const double> towards);
+  bool hold_level(int level);
+  bool find_loose();
+  ActiveSet::Outcome draw(std::span<const double> towards);
   void mark_moved();
   bool wishes_after(int level) const;
   void look_at_size(const ReducedRows &rows);
@@ -75,6 +81,7 @@ private:
   std::vector<int> bound_limit_;
   std::vector<double> centre_, step_, last_step_, moved_, gradient_, held_multipliers_, towards_, displacement_;
   std::array<double, wish_levels + 1> share_{};
+  WorkCounter count_;
   double magnitude_ = 1;
   double size_of_gradient_ = 0;
   bool point_holds_ = false; ///< the point keeps everything that must hold: a row it misses, it misses by rounding

@@ -67,9 +67,10 @@ struct Multipliers {
 enum class Status {
   not_run,
   optimal,
-  conflict,   ///< level 0 cannot hold; `conflict` holds multipliers of a contradiction
-  stalled,    ///< the iteration limit was reached: x is the last point, and the certificate tells how good it is
-  indistinct, ///< rows of level 0 cannot be told apart at this precision: x is nothing
+  conflict,      ///< level 0 cannot hold; `conflict` holds multipliers of a contradiction
+  stalled,       ///< the iteration limit was reached: x is the last point, and the certificate tells how good it is
+  indistinct,    ///< rows of level 0 cannot be told apart at this precision: x is nothing
+  too_much_work, ///< the bound on work was passed: nothing else is set
 };
 
 struct Solution {

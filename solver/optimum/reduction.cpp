@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 namespace gatherwright::optimum {
 
@@ -34,11 +35,12 @@ void solve_pivots(const PivotedQr &qr, double *vector) {
 
 } // namespace
 
-void Reduction::begin(const Problem &problem) {
+bool Reduction::begin(const Problem &problem) {
   problem_ = &problem;
   nearly_parallel_ = false;
   const int shared_begin = problem.shared_begin();
   point_.assign(problem.unknowns, 0.0);
+  held_entries_ = 0;
   stages_used_ = 0;
   stage_blocks_used_ = 0;
   left_.clear();
@@ -64,15 +66,21 @@ void Reduction::begin(const Problem &problem) {
     for (const Rows &rows : problem.wishes)
       find_touched(rows);
   }
+  count_.add(problem.unknowns);
+  std::int64_t in_maps = 0;
   for (BlockMap &map : maps_) {
     std::sort(map.touched.begin(), map.touched.end());
     map.touched.erase(std::unique(map.touched.begin(), map.touched.end()), map.touched.end());
+    in_maps += static_cast<std::int64_t>(map.size) * map.width();
+    if (in_maps > most_in_maps) return false;
     map.map.assign(static_cast<std::size_t>(map.size) * map.width(), 0.0);
     for (int i = 0; i < map.size; ++i)
       map.map[static_cast<std::size_t>(i) * map.width() + i] = 1;
     map.most.assign(map.size, 1.0);
   }
+  count_.add(in_maps);
   lay_out();
+  return true;
 }
 
 void Reduction::begin(const Problem &problem, const Reduction &held) {
@@ -88,8 +96,12 @@ void Reduction::begin(const Problem &problem, const Reduction &held) {
   fate_ = held.fate_;
   fixes_ = held.fixes_;
   fix_terms_ = held.fix_terms_;
+  held_entries_ = held.held_entries_;
   stages_used_ = held.stages_used_;
   stage_blocks_used_ = held.stage_blocks_used_;
+  count_.add(problem.unknowns + static_cast<std::int64_t>(left_.all_terms().size()));
+  for (const BlockMap &map : maps_)
+    count_.add(static_cast<std::int64_t>(map.map.size()));
   if (stages_.size() < held.stages_.size()) stages_.resize(held.stages_.size());
   if (stage_blocks_.size() < held.stage_blocks_.size()) stage_blocks_.resize(held.stage_blocks_.size());
   std::copy_n(held.stages_.begin(), stages_used_, stages_.begin());
@@ -195,6 +207,7 @@ void Reduction::append_open(const Rows &rows, std::span<const int> held_by, Redu
   for (int i = 0; i < rows.size(); ++i)
     if (held_by[i] < 0) which.push_back(i);
   const std::span<const int> open = std::span(which).subspan(before);
+  count_.add(rows.size());
   if (!maps_.empty()) {
     for (const int i : open)
       append(rows.row(i), rows.bound[i], into);
@@ -211,6 +224,7 @@ void Reduction::append_of_block(std::span<const Term> row, int block, double bou
   const BlockMap &map = maps_[block];
   const int width = map.width();
   wide_.assign(width, 0.0);
+  count_.add(static_cast<std::int64_t>(row.size() + 3) * width);
   double numbers = 0;
   for (const auto &[column, value] : row) {
     bound -= value * point_[column];
@@ -269,8 +283,8 @@ void Reduction::order(std::span<const RowName> rows, std::vector<RowName> &order
     ordered[i] = rows[order_[i].second];
 }
 
-void Reduction::hold(std::span<const RowName> rows, Hold at) {
-  if (rows.empty()) return;
+bool Reduction::hold(std::span<const RowName> rows, Hold at) {
+  if (rows.empty()) return true;
   if (stages_used_ == static_cast<int>(stages_.size())) stages_.emplace_back();
   Stage &stage = stages_[stages_used_++];
   order(rows, stage.rows);
@@ -288,7 +302,7 @@ void Reduction::hold(std::span<const RowName> rows, Hold at) {
     int end = first;
     while (end < reduced_.size() && reduced_[end].block == reduced_[first].block)
       ++end;
-    hold_block(reduced_[first].block, first, end);
+    if (!hold_block(reduced_[first].block, first, end)) return false;
     first = end;
   }
   stage.end_block = stage_blocks_used_;
@@ -302,6 +316,7 @@ void Reduction::hold(std::span<const RowName> rows, Hold at) {
   if (stage.end_fix > stage.first_fix || stage.end_block > stage.first_block) lay_out();
   if (at == Hold::at_bound) move_to_bounds(stage);
   move_fixed(stage);
+  return true;
 }
 
 void Reduction::keep_shared_rows(int first_row) {
@@ -316,10 +331,15 @@ void Reduction::keep_shared_rows(int first_row) {
   }
 }
 
-void Reduction::hold_block(int block, int first_row, int end_row) {
+/// False: it would be too much work, or take too much room.
+bool Reduction::hold_block(int block, int first_row, int end_row) {
   const BlockMap &map = maps_[block];
   const int touched = static_cast<int>(map.touched.size());
   const int rows = end_row - first_row;
+  const std::int64_t entries = static_cast<std::int64_t>(rows) * (map.locals + touched);
+  count_.add(3 * entries * std::min(rows, map.locals));
+  held_entries_ += entries;
+  if (held_entries_ > most_in_maps || count_.spent()) return false;
   if (stage_blocks_used_ == static_cast<int>(stage_blocks_.size())) stage_blocks_.emplace_back();
   StageBlock &own = stage_blocks_[stage_blocks_used_++];
   own.block = block;
@@ -366,6 +386,7 @@ void Reduction::hold_block(int block, int first_row, int end_row) {
     fate_.push_back(Fate::kept);
   }
   substitute(own);
+  return true;
 }
 
 /// Puts t_a = -R11^-1 (R12 t_b + border f) into the block's map; what the bounds give is put into the point later.
@@ -387,6 +408,7 @@ void Reduction::substitute(const StageBlock &own) {
   for (int c = 0; c < new_width; ++c)
     solve_pivots(qr, column(c));
   next_.resize(static_cast<std::size_t>(map.size) * new_width);
+  count_.add(static_cast<std::int64_t>(new_width) * (map.size + rank) * (rank + 2));
   for (int i = 0; i < map.size; ++i) {
     const double *before = map.map.data() + static_cast<std::size_t>(i) * width;
     double *after = next_.data() + static_cast<std::size_t>(i) * new_width;
@@ -420,16 +442,48 @@ int Reduction::only_open_term(int left) const {
 }
 
 void Reduction::fix_single_ones() {
+  bool any = false;
   for (bool again = true; again;) {
     again = false;
+    count_.add(left_.size());
     for (int i = 0; i < left_.size(); ++i) {
       if (fate_[i] == Fate::fixes) continue;
       const int term = only_open_term(i);
       if (term < 0) continue;
+      if (!any) find_touching();
+      any = true;
       fix(i, term);
       again = true;
     }
   }
+}
+
+/// Which blocks touch each shared unknown.
+void Reduction::find_touching() {
+  touching_start_.assign(place_.size() + 1, 0);
+  for (const BlockMap &map : maps_)
+    for (const int s : map.touched)
+      ++touching_start_[s + 1];
+  std::partial_sum(touching_start_.begin(), touching_start_.end(), touching_start_.begin());
+  touching_.resize(touching_start_.back());
+  next_place_.assign(touching_start_.begin(), touching_start_.end() - 1);
+  for (std::size_t j = 0; j < maps_.size(); ++j)
+    for (const int s : maps_[j].touched)
+      touching_[next_place_[s]++] = static_cast<int>(j);
+}
+
+/// Where each shared unknown stands in the rows left over.
+void Reduction::find_left_of_shared() {
+  left_start_.assign(place_.size() + 1, 0);
+  for (const Term &term : left_.all_terms())
+    ++left_start_[term.column + 1];
+  std::partial_sum(left_start_.begin(), left_start_.end(), left_start_.begin());
+  left_of_.resize(left_start_.back());
+  next_place_.assign(left_start_.begin(), left_start_.end() - 1);
+  for (int i = 0; i < left_.size(); ++i)
+    for (int k = left_[i].first; k < left_[i].end; ++k)
+      left_of_[next_place_[left_.terms()[k].column]++] = LeftTerm{i, left_.terms()[k].value};
+  count_.add(static_cast<std::int64_t>(left_of_.size()));
 }
 
 void Reduction::fix(int left, int term) {
@@ -438,9 +492,10 @@ void Reduction::fix(int left, int term) {
   Fix &made = fixes_.emplace_back();
   made = {left, shared, left_.terms()[term].value, static_cast<int>(fix_terms_.size()), 0};
   fix_terms_.push_back({shared_begin + shared, 1.0});
-  for (const BlockMap &map : maps_) {
+  for (int t = touching_start_[shared]; t < touching_start_[shared + 1]; ++t) {
+    const BlockMap &map = maps_[touching_[t]];
     const auto at = std::lower_bound(map.touched.begin(), map.touched.end(), shared);
-    if (at == map.touched.end() || *at != shared) continue;
+    count_.add(map.size);
     const int c = map.locals + static_cast<int>(at - map.touched.begin());
     for (int i = 0; i < map.size; ++i) {
       const double along = map.map[static_cast<std::size_t>(i) * map.width() + c];
@@ -460,6 +515,7 @@ void Reduction::move_to_bounds(const Stage &stage) {
     const BlockMap &map = maps_[own.block];
     const PivotedQr &qr = own.qr;
     bounds_.resize(qr.rows);
+    count_.add(static_cast<std::int64_t>(qr.rows + map.size) * (qr.rank + 1));
     for (int i = 0; i < qr.rows; ++i)
       bounds_[i] = own.shrink[i] * rests_[own.first_row + i];
     for (int k = 0; k < qr.rank; ++k)
@@ -480,15 +536,17 @@ void Reduction::move_to_bounds(const Stage &stage) {
 
 /// Moves the shared unknowns that a stage's rows fix to where they fix them.
 void Reduction::move_fixed(const Stage &stage) {
+  if (stage.end_fix == stage.first_fix) return;
+  find_left_of_shared();
   for (int f = stage.first_fix; f < stage.end_fix; ++f) {
     const Fix &made = fixes_[f];
     const double by = left_[made.left].rest / made.value;
     if (by == 0) continue;
+    count_.add(made.end_term - made.first_term);
     for (int t = made.first_term; t < made.end_term; ++t)
       point_[fix_terms_[t].column] += by * fix_terms_[t].value;
-    for (int i = 0; i < left_.size(); ++i)
-      for (const Term &other : left_.view(i).terms)
-        if (other.column == made.shared) left_[i].rest -= by * other.value;
+    for (int k = left_start_[made.shared]; k < left_start_[made.shared + 1]; ++k)
+      left_[left_of_[k].row].rest -= by * left_of_[k].value;
   }
 }
 
@@ -519,6 +577,7 @@ template <class Take> void Reduction::for_each_local(std::span<const double> y, 
   for (std::size_t j = 0; j < maps_.size(); ++j) {
     const BlockMap &map = maps_[j];
     const auto columns = layout_.block_columns(static_cast<int>(j));
+    count_.add(static_cast<std::int64_t>(map.map.size()));
     for (int i = 0; i < map.size; ++i) {
       const double *of_unknown = map.map.data() + i * columns.size();
       double sum = 0;
@@ -617,6 +676,7 @@ void Reduction::multipliers(std::span<const double> of_held, std::span<double> g
       const BlockMap &map = maps_[own.block];
       const PivotedQr &qr = own.qr;
       right_.assign(qr.rows, 0.0);
+      count_.add(static_cast<std::int64_t>(qr.rows + map.size) * (qr.rank + 1));
       for (int k = 0; k < qr.rank; ++k) {
         for (int i = 0; i < map.size; ++i)
           right_[k] += own.entry[static_cast<std::size_t>(i) * qr.columns + qr.pivots[k]] * gradient[map.begin + i];

@@ -5,6 +5,7 @@
 #include "optimum/problem.hpp"
 #include "optimum/reduced_rows.hpp"
 #include "optimum/row_name.hpp"
+#include "optimum/work.hpp"
 
 #include <span>
 #include <utility>
@@ -17,19 +18,22 @@ namespace gatherwright::optimum {
 /// unknowns alone. Of these, a row with one open unknown fixes it, the others are kept as equalities.
 class Reduction {
 public:
+  void count_into(Work *work) { count_.into(work); }
+
   enum class Hold {
     at_bound, ///< row x = bound
     at_point  ///< row x = what it is at the point
   };
 
-  void begin(const Problem &problem);
+  /// False: there is no room for its blocks, and nothing has begun.
+  [[nodiscard]] bool begin(const Problem &problem);
 
   /// Begins where `held` stands, which has held rows at their bounds: rows that this problem has too, at bounds of its
   /// own. The answer is the same, to the bit, as if they were held anew.
   void begin(const Problem &problem, const Reduction &held);
 
-  /// Holds rows from now on.
-  void hold(std::span<const RowName> rows, Hold at);
+  /// Holds rows from now on. False: it was too much work, and not all are held.
+  bool hold(std::span<const RowName> rows, Hold at);
 
   const Layout &layout() const { return layout_; }
 
@@ -96,6 +100,11 @@ private:
     int end_term = 0; ///< into fix_terms_: unknowns and how far they move
   };
   enum class Fate : char { kept, fixes };
+  /// Where a shared unknown stands in a row left over.
+  struct LeftTerm {
+    int row = 0;
+    double value = 0;
+  };
 
   template <class Take> void for_each_local(std::span<const double> y, Take take) const;
   int block_of(std::span<const Term> row) const;
@@ -105,7 +114,7 @@ private:
   void find_touched(const Rows &rows);
   void lay_out();
   void order(std::span<const RowName> rows, std::vector<RowName> &ordered);
-  void hold_block(int block, int first_row, int end_row);
+  bool hold_block(int block, int first_row, int end_row);
   void keep_shared_rows(int first_row);
   void substitute(const StageBlock &own);
   void fix_single_ones();
@@ -114,6 +123,8 @@ private:
   int only_open_term(int left) const;
   void fix(int left, int term);
   void close_fixed();
+  void find_touching();
+  void find_left_of_shared();
   void give(const RowName &name, double multiplier, std::span<double> gradient, Multipliers &into) const;
   void settle_left(int left, double multiplier, double sign);
 
@@ -134,8 +145,14 @@ private:
   std::vector<Fate> fate_;
   std::vector<Fix> fixes_;
   std::vector<Term> fix_terms_;
+  std::int64_t held_entries_ = 0; ///< of the blocks' equalities
+  WorkCounter count_;
   // Room to work in.
-  std::vector<std::pair<int, int>> order_; ///< block, index
+  std::vector<std::pair<int, int>> order_;     ///< block, index
+  std::vector<int> touching_start_, touching_; ///< of each shared unknown: the blocks that touch it
+  std::vector<int> left_start_;
+  std::vector<LeftTerm> left_of_; ///< of each shared unknown: where it stands in the rows left over
+  std::vector<int> next_place_;
   ReducedRows reduced_;
   std::vector<double> wide_, border_, rests_, bounds_, solved_, next_, right_, left_multiplier_, shared_multiplied_;
 };

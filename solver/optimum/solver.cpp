@@ -28,6 +28,9 @@ constexpr double bounds_left = 1e-10;
 /// Multiplications of wide numbers that one solver may spend: about a second's.
 constexpr long most_work = 20'000'000;
 
+/// Steps of work that a multiplication of wide numbers counts for.
+constexpr long steps_of_wide = 40;
+
 /// The size of a row's terms at x, and of its bound.
 double numbers(const Rows &rows, int i, const std::vector<double> &x) {
   double size = std::abs(rows.bound[i]);
@@ -126,6 +129,7 @@ const Solution &Solver::solve(const Problem &problem, Wanted wanted, const Elimi
   } else {
     found = &hierarchy_.solve(problem, wanted, start);
   }
+  if (found->status == Status::too_much_work) return *found;
   if (!scaling_.weighs_too_differently() && !hierarchy_.met_nearly_parallel() && trusted(problem, wanted, *found))
     return *found;
   if (!scales) {
@@ -139,7 +143,13 @@ const Solution &Solver::solve(const Problem &problem, Wanted wanted, const Elimi
 const Solution &Solver::carry(const Problem &problem, Wanted wanted) {
   ++carried_;
   Solution carried;
-  if (solve_carried(scaled_, wanted == Wanted::everything, budget_, carried)) {
+  long budget = budget_;
+  if (Work *work = hierarchy_.work()) budget = std::min(budget, static_cast<long>(work->left() / steps_of_wide));
+  const long before = budget;
+  const bool done = solve_carried(scaled_, wanted == Wanted::everything, budget, carried);
+  budget_ -= before - budget;
+  if (Work *work = hierarchy_.work()) work->add(steps_of_wide * (before - budget));
+  if (done) {
     scaling_.unscale(carried);
     if (carried.status == Status::conflict || carried.status == Status::indistinct ||
         check_feasible(problem, carried.x) <= certified) {

@@ -23,6 +23,10 @@ public:
 
   Solver();
 
+  /// Counts what it does from now on; once that is more than may be, it ends with Status::too_much_work.
+  void count_into(Work *work) { hierarchy_.count_into(work); }
+  Work *work() const { return hierarchy_.work(); }
+
   /// `start`, where given, must suit the problem.
   const Solution &solve(const Problem &problem, Wanted wanted = Wanted::everything, const Elimination *start = nullptr);
 

@@ -20,14 +20,22 @@ namespace {
 /// nothing.
 constexpr double nothing_of_join = 1e-9;
 
+/// Of what is reckoned outside the optimum, in steps.
+constexpr std::int64_t work_of_a_term = 20;
+constexpr std::int64_t work_of_a_spread = 500;
+constexpr std::int64_t work_of_a_knot = 20;
+
 /// Stations of a profile, at least.
 constexpr int profile_stations = 200;
 
 /// Plans one job: the numbers of the allotment, then join by join.
 class Planner {
 public:
-  Planner(const Job &job, const DrawnEdges &edges, const PlannerSettings &settings, const optimum::Elimination *start)
-      : job_(job), edges_(edges), settings_(settings), start_(start) {}
+  Planner(const Job &job, const DrawnEdges &edges, const PlannerSettings &settings, const optimum::Elimination *start,
+          optimum::Work &work)
+      : job_(job), edges_(edges), settings_(settings), start_(start), work_(work) {
+    solver_.count_into(&work);
+  }
 
   PlanOutcome plan();
 
@@ -35,6 +43,7 @@ private:
   void refuse_indistinct();
   void plan_lengths();
   void plan_rules();
+  Plan conflicting();
   void plan_join(int join);
   void plan_gathering(const Join &made, JoinPlan &plan) const;
   void find_faults(int join, const JoinPlan &plan);
@@ -45,12 +54,19 @@ private:
   const DrawnEdges &edges_;
   const PlannerSettings &settings_;
   const optimum::Elimination *start_;
+  optimum::Work &work_;
   allot::Scheme scheme_;
   allot::Allotment allotment_;
   optimum::Solver solver_;
   Plan plan_;
   std::vector<PlacedFault> faults_;
 };
+
+PlacedFault too_much_work() {
+  return {{},
+          {"there is more to be worked out in this job than is done for one",
+           "fix some of its lengths, or plan it in parts"}};
+}
 
 std::string segment_name(const Join &join, int segment) {
   const std::string &name = join.segments[segment].name;
@@ -62,20 +78,17 @@ PlanOutcome Planner::plan() {
   allot::SchemeOutcome scheme = allot::scheme(job_, drawn);
   if (auto *faults = std::get_if<std::vector<PlacedFault>>(&scheme)) return std::move(*faults);
   scheme_ = std::get<allot::Scheme>(std::move(scheme));
+  const std::size_t rows =
+      scheme_.problem.equal.terms.size() + scheme_.problem.at_least.terms.size() + scheme_.problem.limits.terms.size();
+  work_.add(work_of_a_term * static_cast<std::int64_t>(rows));
   allotment_ = allot::allot(scheme_, job_.tape(), solver_, start_);
   if (allotment_.indistinct) {
     refuse_indistinct();
     return std::move(faults_);
   }
+  if (allotment_.too_much_work) return std::vector{too_much_work()};
   plan_lengths();
-  if (allotment_.conflict) {
-    allot::NamedConflict conflict = allot::named_conflict(scheme_);
-    plan_.verdict = Verdict::rules_conflict;
-    plan_.conflict = std::move(conflict.conditions);
-    plan_.conflict_apart = conflict.apart;
-    plan_.notes = notes_of(job_, plan_);
-    return std::move(plan_);
-  }
+  if (allotment_.conflict) return conflicting();
   if (allotment_.proved)
     plan_.certificate = {allotment_.certificate.feasibility, allotment_.certificate.stationarity,
                          allotment_.certificate.complementarity};
@@ -85,6 +98,7 @@ PlanOutcome Planner::plan() {
   if (!faults_.empty()) return std::move(faults_);
   for (const JoinPlan &join : plan_.joins)
     plan_.verdict = std::max(plan_.verdict, join.verdict);
+  if (settings_.verdicts_only) return std::move(plan_);
   add_findings();
   plan_.notes = notes_of(job_, plan_);
   plan_.cautions = cautions_of(job_, plan_);
@@ -118,6 +132,20 @@ void Planner::refuse_indistinct() {
   refuse(place, {condition_name(job_, first) + " and " + condition_name(job_, second) +
                      " say nearly the same, but not quite: what must hold cannot be told apart",
                  "leave one of them out, or make them differ clearly"});
+}
+
+/// The plan of a job whose rules conflict.
+Plan Planner::conflicting() {
+  plan_.verdict = Verdict::rules_conflict;
+  if (settings_.verdicts_only) return std::move(plan_);
+  optimum::Work own(most_work_of_conflict);
+  optimum::Work &work = settings_.work_of_conflict ? *settings_.work_of_conflict : own;
+  allot::NamedConflict conflict = allot::named_conflict(scheme_, allotment_.contradiction, work);
+  plan_.conflict = std::move(conflict.conditions);
+  plan_.conflict_apart = conflict.apart;
+  plan_.notes = notes_of(job_, plan_);
+  if (!conflict.irreducible) plan_.notes.push_back({.kind = Note::Kind::conflict_untried});
+  return std::move(plan_);
 }
 
 void Planner::plan_lengths() {
@@ -220,6 +248,7 @@ void Planner::plan_join(int join) {
       continue;
     }
     spreads.push_back(std::get<SegmentSpread>(std::move(spread)));
+    work_.add(work_of_a_spread + work_of_a_knot * static_cast<std::int64_t>(spreads.back().knots().size()));
     SegmentPlan &segment = plan.segments[s];
     segment = segment_plan(made, made.segments[s], solved[s], limits, spreads.back(), job_.tolerance);
     segment.from = along_band;
@@ -234,6 +263,10 @@ void Planner::plan_join(int join) {
   if (mark_count(made, plan.segments) > most_marks) {
     refuse({.join = join},
            {made.name + " would get more than " + std::to_string(most_marks) + " marks", "set them further apart"});
+    return;
+  }
+  if (settings_.verdicts_only) {
+    plan_.joins.push_back(std::move(plan));
     return;
   }
   const DrawnSides sides_none;
@@ -291,7 +324,8 @@ void Planner::add_findings() {
 
 PlanOutcome plan_numbers(const Job &job, const DrawnEdges &edges, const PlannerSettings &settings,
                          const optimum::Elimination *start) {
-  return Planner(job, edges, settings, start).plan();
+  optimum::Work own(most_work);
+  return Planner(job, edges, settings, start, settings.work ? *settings.work : own).plan();
 }
 
 } // namespace gatherwright

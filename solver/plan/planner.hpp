@@ -3,17 +3,28 @@
 
 #include "gatherwright/plan.hpp"
 #include "optimum/elimination.hpp"
+#include "optimum/work.hpp"
 #include "plan/drawn.hpp"
 
 namespace gatherwright {
 
+/// Steps of work that one job may take, as the optimum counts them: some minutes'. A job that would take more is
+/// refused.
+inline constexpr std::int64_t most_work = 500'000'000'000;
+
+/// For telling which conditions of a conflict could be left out.
+inline constexpr std::int64_t most_work_of_conflict = 500'000'000;
+
 struct PlannerSettings {
-  bool profile = false;  ///< stations along every join
-  bool outlines = false; ///< points of every drawn edge
+  bool profile = false;          ///< stations along every join
+  bool outlines = false;         ///< points of every drawn edge
+  bool verdicts_only = false;    ///< of a trial: no marks, findings or notes, and of a conflict only that there is one
+  optimum::Work *work = nullptr; ///< where what is done is counted, and its bound; left out: counted up to `most_work`
+  optimum::Work *work_of_conflict = nullptr; ///< likewise
 };
 
 /// A plan without advice: everything but rooms and remedies. `edges`: the job's drawn edges. `start`: see
-/// allot::allot().
+/// allot::allot(). A job that would be too much work is at fault.
 PlanOutcome plan_numbers(const Job &job, const DrawnEdges &edges, const PlannerSettings &settings = {},
                          const optimum::Elimination *start = nullptr);
 

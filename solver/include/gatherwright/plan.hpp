@@ -210,6 +210,11 @@ struct Note {
     better_gauged,      ///< planned as gauged it is within limits; join, segment
     suppleness_unknown, ///< eased, and no bending length: value the fullness that firm cloth would take; join
     taken_from_job,     ///< a wearer's measure taken from the job; value: index of the measure
+    // Too much work, so that it was left out; what stands there holds all the same.
+    rooms_left_out,       ///< some lengths' rooms
+    sensitivity_left_out, ///< which length moves a fullness the most
+    remedies_left_out,    ///< some changes were not tried
+    conflict_untried,     ///< some conditions of the conflict may have no part in it
   };
   Kind kind;
   int join = -1;

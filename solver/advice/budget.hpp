@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "optimum/work.hpp"
+#include "plan/planner.hpp"
+
+namespace gatherwright::advice {
+
+/// What working out one job may take, by what it is for, in steps of work: a thousand million of them are about a
+/// second. Where the plan itself takes more the job is refused; where advice does, the rest of it is left out, and a
+/// note says so.
+struct Budget {
+  optimum::Work numbers{most_work};
+  optimum::Work conflict{most_work_of_conflict};
+  optimum::Work words{200'000'000}; ///< what findings and notes say would do
+  optimum::Work rooms{300'000'000};
+  optimum::Work sensitivity{200'000'000};
+  optimum::Work remedies{600'000'000};
+};
+
+/// Plans a job with advice, within a budget, which is lessened by what is done. `edges`: the job's drawn edges.
+/// `start`: see allot::allot().
+PlanOutcome plan_within(const Job &job, const PlanSettings &settings, const DrawnEdges &edges,
+                        const optimum::Elimination *start, Budget &budget);
+
+} // namespace gatherwright::advice

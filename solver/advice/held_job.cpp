@@ -1,0 +1,37 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "advice/held_job.hpp"
+
+#include "advice/change.hpp"
+
+#include <utility>
+
+namespace gatherwright::advice {
+
+HeldJob::HeldJob(const Job &job, const Plan &plan, const DrawnEdges &edges, optimum::Work &work)
+    : edges_(edges), work_(work), job_(with_lengths_held(job, plan)), joins_(std::exchange(job_.joins, {})),
+      rules_(std::exchange(job_.rules, {})) {
+  work.add(steps_to_plan(job));
+}
+
+void HeldJob::take(int length, Dependence dependence) {
+  if (length_ >= 0) job_.lengths[length_].is = std::move(as_planned_);
+  length_ = length;
+  as_planned_ = job_.lengths[length].is;
+  dependence_ = std::move(dependence);
+  job_.joins.clear();
+  job_.rules.clear();
+  edges_at_hand_.clear();
+  for (const int j : dependence_.joins) {
+    job_.joins.push_back(joins_[j]);
+    if (!edges_.empty()) edges_at_hand_.push_back(edges_[j]);
+  }
+  for (const int r : dependence_.rules)
+    job_.rules.push_back(rules_[r]);
+}
+
+std::optional<Plan> HeldJob::with(double value) {
+  job_.lengths[length_].is = fixed_formula({value}, "");
+  return planned_again(job_, edges_at_hand_, work_);
+}
+
+} // namespace gatherwright::advice

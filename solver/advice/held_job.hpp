@@ -1,0 +1,41 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "advice/dependence.hpp"
+#include "gatherwright/plan.hpp"
+#include "optimum/work.hpp"
+#include "plan/drawn.hpp"
+
+#include <optional>
+#include <vector>
+
+namespace gatherwright::advice {
+
+/// A planned job with every length held as it was cut, to see what happens where one of them is another. What that
+/// cannot alter is as it was planned, and is not planned again.
+class HeldJob {
+public:
+  /// The plan is of no conflict. What is done is counted into `work`.
+  HeldJob(const Job &job, const Plan &plan, const DrawnEdges &edges, optimum::Work &work);
+
+  /// Takes up a length and what depends on it.
+  void take(int length, Dependence dependence);
+  const Dependence &dependence() const { return dependence_; }
+
+  /// The verdicts with that length at a value: of the joins and the rules that depend on it, in their order. Nothing
+  /// where the job would be refused, or the work is spent.
+  std::optional<Plan> with(double value);
+
+private:
+  const DrawnEdges &edges_;
+  optimum::Work &work_;
+  Job job_; ///< with the joins and rules at hand
+  std::vector<Join> joins_;
+  std::vector<Rule> rules_;
+  DrawnEdges edges_at_hand_;
+  int length_ = -1;
+  Formula as_planned_;
+  Dependence dependence_;
+};
+
+} // namespace gatherwright::advice

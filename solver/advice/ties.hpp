@@ -1,0 +1,48 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "advice/dependence.hpp"
+#include "gatherwright/plan.hpp"
+#include "optimum/work.hpp"
+#include "plan/drawn.hpp"
+
+#include <span>
+#include <vector>
+
+namespace gatherwright::advice {
+
+/// A part of a job, as a job of its own: some of its joins and rules, and all of its lengths, of which those that have
+/// nothing to do with these are held where they were planned.
+struct PartOfJob {
+  Job job;
+  DrawnEdges edges;
+  std::vector<int> joins; ///< which of the whole's, ascending
+
+  /// The place of one of the whole's joins; -1 where it is not among them.
+  int place_of(int join) const;
+};
+
+/// What of a job hangs together: joins and rules that meet in a free length, directly or through others. Whatever one
+/// of them comes to, the others' numbers are no different.
+class Ties {
+public:
+  /// What is done is counted into `work`.
+  Ties(const Job &job, const Dependents &dependents, optimum::Work &work);
+
+  /// The knots, each of what hangs together, that something touches; ascending.
+  std::vector<int> knots_of_join(int join) const;
+  std::vector<int> knots_of(int length, const Dependence &dependence) const;
+
+  /// Whether the join is of one of the knots.
+  bool is_tied(int join, std::span<const int> knots) const;
+
+  /// What of the job is of these knots.
+  PartOfJob part(const Job &job, const Plan &plan, const DrawnEdges &edges, std::span<const int> knots) const;
+
+private:
+  std::vector<int> of_length_; ///< -1: it is not free
+  std::vector<int> of_join_;
+  std::vector<int> of_rule_;
+};
+
+} // namespace gatherwright::advice

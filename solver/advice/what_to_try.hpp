@@ -1,0 +1,52 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "advice/dependence.hpp"
+#include "advice/ties.hpp"
+#include "gatherwright/plan.hpp"
+#include "optimum/work.hpp"
+#include "plan/drawn.hpp"
+
+#include <map>
+#include <span>
+#include <vector>
+
+namespace gatherwright::advice {
+
+/// Which changes of a planned job could mend what is wrong with it: those that are tied to it.
+class WhatToTry {
+public:
+  /// What is done is counted into `work`; once that is spent, no more lengths are looked at.
+  WhatToTry(const Job &job, const Plan &plan, const DrawnEdges &edges, optimum::Work &work);
+
+  const Job &job() const { return job_; }
+  const Plan &plan() const { return plan_; }
+  const DrawnEdges &edges() const { return edges_; }
+  const std::vector<double> &planned() const { return planned_; }  ///< of the job's lengths
+  const std::vector<int> &bad_joins() const { return bad_joins_; } ///< not within limits; ascending
+  bool rules_hold() const { return broken_rules_.empty(); }
+
+  /// Lengths that may be changed and could mend a join, or all that is wrong (`join` -1); ascending.
+  std::vector<int> lengths_for(int join) const;
+
+  /// Whether a change that touches these knots could. What is not tied to it is no better for it.
+  bool could_mend(std::span<const int> knots, int join) const;
+
+  const std::vector<int> &knots_of_length(int length) const { return knots_[length]; }
+  std::vector<int> knots_of_join(int join) const { return ties_.knots_of_join(join); }
+  PartOfJob part(std::span<const int> knots) const { return ties_.part(job_, plan_, edges_, knots); }
+
+private:
+  const Job &job_;
+  const Plan &plan_;
+  const DrawnEdges &edges_;
+  std::vector<double> planned_;
+  std::vector<int> bad_joins_, broken_rules_; ///< ascending
+  Dependents dependents_;
+  Ties ties_;
+  std::vector<std::vector<int>> knots_;             ///< of each length
+  std::map<int, std::vector<int>> lengths_of_knot_; ///< ascending
+  std::vector<int> could_mend_rules_;               ///< lengths, ascending
+};
+
+} // namespace gatherwright::advice
