@@ -27,7 +27,8 @@ double in_unit(double mm, Unit unit) {
 
 class PlanJson {
 public:
-  PlanJson(const Job &job, const Plan &plan, bool profiles) : job_(job), plan_(plan), profiles_(profiles) {}
+  PlanJson(const Job &job, const Plan &plan, bool profiles, Say say)
+      : job_(job), plan_(plan), profiles_(profiles), json_(std::move(say)) {}
 
   std::string write();
 
@@ -385,8 +386,8 @@ void PlanJson::notes() {
 
 } // namespace
 
-std::string plan_json(const Job &job, const Plan &plan, bool profiles) {
-  return PlanJson(job, plan, profiles).write();
+std::string plan_json(const Job &job, const Plan &plan, bool profiles, Say say) {
+  return PlanJson(job, plan, profiles, std::move(say)).write();
 }
 
 } // namespace gatherwright::report

@@ -71,7 +71,7 @@ std::string rules(const Job &job, const Plan &plan) {
 
 } // namespace
 
-std::string plan_text(const Job &job, const Plan &plan, const Ink &ink) {
+std::string plan_text(const Job &job, const Plan &plan, const Ink &ink, const Say &say) {
   const std::string found = found_lengths(job, plan, ink);
   const std::string given = given_lengths(job, plan);
   std::string text = head(job, plan, ink);
@@ -81,8 +81,10 @@ std::string plan_text(const Job &job, const Plan &plan, const Ink &ink) {
   text += section("Lengths found", found, ink);
   text += section("Lengths given", given, ink);
   text += section("Rules", rules(job, plan), ink);
-  for (int join = 0; join < static_cast<int>(plan.joins.size()); ++join)
+  for (int join = 0; join < static_cast<int>(plan.joins.size()); ++join) {
     text += "\n" + join_text(job, plan, join, ink);
+    say_if_long(text, say);
+  }
   if (off_tape(job, plan)) text += fmt::format("\n  {}\n", between_marks);
   text += section("Notes", items(notes_said(job, plan)), ink);
   text += section("Cautions", items(cautions_said(job, plan)), ink);

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "report/ink.hpp"
+#include "report/say.hpp"
 
 #include "gatherwright/job.hpp"
 #include "gatherwright/plan.hpp"
@@ -15,6 +16,7 @@ inline constexpr int text_width = 80;
 
 /// A plan for someone at a table with pins in hand: the verdict and what to do about it, what to cut, a table of marks
 /// for each join, notes and cautions. No line is wider than `text_width`. The plan must be of the job.
-std::string plan_text(const Job &job, const Plan &plan, const Ink &ink);
+/// A long one goes to `say` in pieces, if that is there, and what is returned is its end.
+std::string plan_text(const Job &job, const Plan &plan, const Ink &ink, const Say &say = {});
 
 } // namespace gatherwright::report

@@ -274,6 +274,7 @@ private:
     case Kind::flat:
       // A plain stretch that is all that is left has no place of its own to ease in.
       if (segment.band.steps.empty() && segment.long_edge.steps.empty()) return;
+      if (job_.joins[join].long_edge.drawn && !edges_[join].long_edge->shear_expected()) return;
       next = Kind::ease;
       break;
     case Kind::ease:
@@ -309,11 +310,12 @@ private:
 
 std::vector<Remedy> remedies(const Job &job, const Plan &plan, const DrawnEdges &edges) {
   if (plan.verdict == Verdict::within_limits) return {};
-  std::vector<Remedy> found = Search(job, plan, edges, -1).run();
+  const DrawnEdges ready = ready_to_ease(job, edges);
+  std::vector<Remedy> found = Search(job, plan, ready, -1).run();
   if (!found.empty() || plan.verdict == Verdict::rules_conflict) return found;
   for (std::size_t j = 0; j < plan.joins.size(); ++j) {
     if (plan.joins[j].verdict == Verdict::within_limits) continue;
-    std::vector<Remedy> own = Search(job, plan, edges, static_cast<int>(j)).run();
+    std::vector<Remedy> own = Search(job, plan, ready, static_cast<int>(j)).run();
     found.insert(found.end(), own.begin(), own.end());
   }
   return found;

@@ -38,6 +38,7 @@ private:
   void plan_join(int join);
   void plan_gathering(const Join &made, JoinPlan &plan) const;
   void find_faults(int join, const JoinPlan &plan);
+  bool has_room_for_marks(int join, double marks);
   void add_findings();
   void refuse(Place place, Fault fault) { faults_.push_back({place, std::move(fault)}); }
 
@@ -49,6 +50,7 @@ private:
   allot::Allotment allotment_;
   optimum::Hierarchy solver_;
   Plan plan_;
+  double marks_ = 0; ///< of all joins so far, as a plan lists them
   std::vector<PlacedFault> faults_;
 };
 
@@ -80,6 +82,7 @@ PlanOutcome Planner::plan() {
   if (!faults_.empty()) return std::move(faults_);
   for (const JoinPlan &join : plan_.joins)
     plan_.verdict = std::max(plan_.verdict, join.verdict);
+  if (!settings_.whole) return std::move(plan_);
   add_findings();
   plan_.notes = notes_of(job_, plan_);
   plan_.cautions = cautions_of(job_, plan_);
@@ -158,6 +161,24 @@ void Planner::find_faults(int join, const JoinPlan &plan) {
                                               "give one of them a long or a band"});
 }
 
+/// Of all joins together it is told once, where they pass it.
+bool Planner::has_room_for_marks(int join, double marks) {
+  const Join &made = job_.joins[join];
+  if (marks > most_marks) {
+    refuse({.join = join},
+           {made.name + " would get more than " + std::to_string(most_marks) + " marks", "set them further apart"});
+    return false;
+  }
+  const double before = marks_;
+  marks_ += made.mirrored ? 2 * marks : marks;
+  if (marks_ <= most_marks_in_all) return true;
+  if (before <= most_marks_in_all)
+    refuse({.join = join}, {"up to " + made.name + " the job would get more than " + std::to_string(most_marks_in_all) +
+                                " marks in all, those of mirrored pieces counted too",
+                            "set them further apart, or plan fewer joins in one job"});
+  return false;
+}
+
 void Planner::plan_join(int join) {
   const Join &made = job_.joins[join];
   JoinPlan plan;
@@ -180,14 +201,16 @@ void Planner::plan_join(int join) {
     const Limits &limits = scheme_.limits[join][s];
     const DrawnSides *sides = edges_.empty() ? nullptr : &edges_[join];
     const edge::DrawnLine *line = sides && sides->long_edge ? &*sides->long_edge : nullptr;
-    SpreadOutcome spread = spread_of(made.segments[s], solved[s], limits, job_.tape(), line, along_long);
-    if (auto *fault = std::get_if<Fault>(&spread)) {
-      refuse({.join = join, .segment = static_cast<int>(s), .part = "spread"}, std::move(*fault));
+    if (auto fault = spread_fault(made.segments[s], solved[s], job_.tape(), line, along_long)) {
+      refuse({.join = join, .segment = static_cast<int>(s), .part = "spread"}, *std::move(fault));
       continue;
     }
-    spreads.push_back(std::get<SegmentSpread>(std::move(spread)));
     SegmentPlan &segment = plan.segments[s];
-    segment = segment_plan(made, made.segments[s], solved[s], limits, spreads.back(), job_.tolerance);
+    segment = segment_plan(made, made.segments[s], solved[s], limits, job_.tolerance);
+    if (settings_.whole) {
+      spreads.push_back(spread_of(made.segments[s], solved[s], limits, line, along_long));
+      tell_spread(segment, spreads.back());
+    }
     segment.from = along_band;
     segment.long_from = along_long;
     along_band += segment.band;
@@ -197,9 +220,9 @@ void Planner::plan_join(int join) {
     plan.verdict = std::max(plan.verdict, segment.verdict);
   }
   if (faults_.size() > faults_before) return;
-  if (mark_count(made, plan.segments) > most_marks) {
-    refuse({.join = join},
-           {made.name + " would get more than " + std::to_string(most_marks) + " marks", "set them further apart"});
+  if (!has_room_for_marks(join, mark_count(made, plan.segments))) return;
+  if (!settings_.whole) {
+    plan_.joins.push_back(std::move(plan));
     return;
   }
   const DrawnSides sides_none;

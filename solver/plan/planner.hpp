@@ -10,6 +10,7 @@ namespace gatherwright {
 struct PlannerSettings {
   bool profile = false;  ///< stations along every join
   bool outlines = false; ///< points of every drawn edge
+  bool whole = true;     ///< false: lengths, rules, segments by their means, and verdicts; nothing that hangs on places
 };
 
 /// A plan without advice: everything but rooms and remedies. `edges`: the job's drawn edges. `start`: see
