@@ -56,7 +56,7 @@ Job with_kind(const Job &job, int join, int segment, Kind kind) {
 }
 
 std::optional<Plan> planned_again(const Job &job, const DrawnEdges &edges) {
-  PlanOutcome outcome = plan_numbers(job, edges, {.whole = false});
+  PlanOutcome outcome = plan_numbers(job, edges);
   if (auto *found = std::get_if<Plan>(&outcome)) return std::move(*found);
   return std::nullopt;
 }

@@ -18,8 +18,8 @@ Job with_weight(const Job &job, Weight weight);
 Job with_stitch(const Job &job, int join, Length stitch);
 Job with_kind(const Job &job, int join, int segment, Kind kind);
 
-/// How a changed job turns out, its drawn edges as they were: its lengths, segments and verdicts without marks or
-/// advice, or nothing where it cannot be planned.
+/// How a changed job turns out, its drawn edges as they were, advice left aside: its plan, or nothing where it cannot
+/// be planned.
 std::optional<Plan> planned_again(const Job &job, const DrawnEdges &edges);
 
 /// Within limits as a whole (`join` -1), or as far as one join goes.

@@ -19,7 +19,7 @@ std::optional<Plan> planned_longer(const Job &job, const Plan &plan, const Drawn
     named.free = false;
     named.is = fixed_formula({plan.lengths[i].is + (longer ? 1.0 : 0.0)}, "");
   }
-  PlanOutcome outcome = plan_numbers(changed, edges, {.whole = false});
+  PlanOutcome outcome = plan_numbers(changed, edges);
   auto *made = std::get_if<Plan>(&outcome);
   if (!made || made->verdict == Verdict::rules_conflict) return std::nullopt;
   return std::move(*made);

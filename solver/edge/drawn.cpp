@@ -113,12 +113,18 @@ bool DrawnLine::expect_shear(std::size_t &left) {
   if (!table) return false;
   left -= table->size();
   sheared_ = std::make_shared<const ShearTable>(*std::move(table));
+  whole_mean_ = mean(shear(0, stitching()));
   return true;
+}
+
+double DrawnLine::mean_shear(double from, double to) const {
+  if (whole_mean_ && from == 0 && to == stitching()) return *whole_mean_;
+  return mean(shear(from, to));
 }
 
 bool DrawnLine::shears(double from, double to) const {
   if (sheared_ && sheared_->surely_shears(from / unit_, to / unit_)) return true;
-  return mean(shear(from, to)) > no_shear;
+  return mean_shear(from, to) > no_shear;
 }
 
 Shear DrawnLine::shear(double from, double to) const {

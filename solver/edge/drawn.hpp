@@ -62,10 +62,13 @@ public:
   /// How readily the cloth shears between two places along the stitching line, in millimetres from the first.
   Shear shear(double from, double to) const;
 
+  /// The mean of that shear.
+  double mean_shear(double from, double to) const;
+
   /// Whether the mean of that shear is above `no_shear`.
   bool shears(double from, double to) const;
 
-  /// Makes ready for many calls of `shear` and `shears`, which give the same as before, faster; true if so. `left` is
+  /// Makes ready for many calls of these, which give the same as before, faster; true if so. `left` is
   /// how many pieces that may take, of which those taken are taken off; where it would take more, nothing is made.
   bool expect_shear(std::size_t &left);
   bool shear_expected() const { return sheared_ != nullptr; }
@@ -80,6 +83,7 @@ private:
   Point warp_;
   bool sided_;
   std::shared_ptr<const ShearTable> sheared_; ///< where it is expected to be asked for
+  std::optional<double> whole_mean_;          ///< of the shear all along, then
 };
 
 } // namespace gatherwright::edge

@@ -109,9 +109,7 @@ std::vector<allot::DrawnLengths> lengths_of(const DrawnEdges &edges) {
     allot::DrawnLengths &of_join = lengths.emplace_back();
     if (sides.long_edge) {
       of_join.long_edge = sides.long_edge->stitching();
-      of_join.mean_shear = [line = &*sides.long_edge](double from, double to) {
-        return edge::mean(line->shear(from, to));
-      };
+      of_join.mean_shear = [line = &*sides.long_edge](double from, double to) { return line->mean_shear(from, to); };
     }
     if (sides.band) of_join.band = sides.band->stitching();
   }

@@ -54,9 +54,19 @@ private:
   std::vector<PlacedFault> faults_;
 };
 
+/// A name as a fault tells it: of one that is too long the beginning, so that the end of the sentence is found.
+std::string in_a_fault(const std::string &name) {
+  constexpr std::size_t longest = 200;
+  if (name.size() <= longest) return name;
+  std::size_t end = longest;
+  while (end > 0 && (static_cast<unsigned char>(name[end]) & 0xc0) == 0x80)
+    --end;
+  return name.substr(0, end) + "…";
+}
+
 std::string segment_name(const Join &join, int segment) {
   const std::string &name = join.segments[segment].name;
-  return name.empty() ? std::to_string(segment + 1) : name;
+  return name.empty() ? std::to_string(segment + 1) : in_a_fault(name);
 }
 
 PlanOutcome Planner::plan() {
@@ -82,7 +92,7 @@ PlanOutcome Planner::plan() {
   if (!faults_.empty()) return std::move(faults_);
   for (const JoinPlan &join : plan_.joins)
     plan_.verdict = std::max(plan_.verdict, join.verdict);
-  if (!settings_.whole) return std::move(plan_);
+  if (settings_.verdicts_only) return std::move(plan_);
   add_findings();
   plan_.notes = notes_of(job_, plan_);
   plan_.cautions = cautions_of(job_, plan_);
@@ -141,15 +151,17 @@ void Planner::plan_rules() {
 void Planner::find_faults(int join, const JoinPlan &plan) {
   const Join &made = job_.joins[join];
   if (!(plan.band > 0)) {
-    refuse({.join = join, .part = "band"}, {"the band of " + made.name + " comes out as nothing", "give it a length"});
+    refuse({.join = join, .part = "band"},
+           {"the band of " + in_a_fault(made.name) + " comes out as nothing", "give it a length"});
     return;
   }
   std::string loose;
   int first = -1;
   for (int s = 0; s < static_cast<int>(made.segments.size()); ++s) {
     if (!(plan.segments[s].band > nothing_of_join * plan.band)) {
-      refuse({.join = join, .segment = s}, {"no band is left for " + made.name + ", segment " + segment_name(made, s),
-                                            "make its band longer, the others shorter, or leave it out"});
+      refuse({.join = join, .segment = s},
+             {"no band is left for " + in_a_fault(made.name) + ", segment " + segment_name(made, s),
+              "make its band longer, the others shorter, or leave it out"});
       continue;
     }
     if (!allotment_.loose[scheme_.long_column(join, s)] && !allotment_.loose[scheme_.band_column(join, s)]) continue;
@@ -157,25 +169,27 @@ void Planner::find_faults(int join, const JoinPlan &plan) {
     loose += (loose.empty() ? "" : ", ") + segment_name(made, s);
   }
   if (first >= 0)
-    refuse({.join = join, .segment = first}, {made.name + ": nothing settles how long these segments are: " + loose,
-                                              "give one of them a long or a band"});
+    refuse({.join = join, .segment = first},
+           {in_a_fault(made.name) + ": nothing settles how long these segments are: " + loose,
+            "give one of them a long or a band"});
 }
 
 /// Of all joins together it is told once, where they pass it.
 bool Planner::has_room_for_marks(int join, double marks) {
   const Join &made = job_.joins[join];
   if (marks > most_marks) {
-    refuse({.join = join},
-           {made.name + " would get more than " + std::to_string(most_marks) + " marks", "set them further apart"});
+    refuse({.join = join}, {in_a_fault(made.name) + " would get more than " + std::to_string(most_marks) + " marks",
+                            "set them further apart"});
     return false;
   }
   const double before = marks_;
   marks_ += made.mirrored ? 2 * marks : marks;
   if (marks_ <= most_marks_in_all) return true;
   if (before <= most_marks_in_all)
-    refuse({.join = join}, {"up to " + made.name + " the job would get more than " + std::to_string(most_marks_in_all) +
-                                " marks in all, those of mirrored pieces counted too",
-                            "set them further apart, or plan fewer joins in one job"});
+    refuse({.join = join},
+           {"up to " + in_a_fault(made.name) + " the job would get more than " + std::to_string(most_marks_in_all) +
+                " marks in all, those of mirrored pieces counted too",
+            "set them further apart, or plan fewer joins in one job"});
   return false;
 }
 
@@ -207,7 +221,7 @@ void Planner::plan_join(int join) {
     }
     SegmentPlan &segment = plan.segments[s];
     segment = segment_plan(made, made.segments[s], solved[s], limits, job_.tolerance);
-    if (settings_.whole) {
+    if (!settings_.verdicts_only) {
       spreads.push_back(spread_of(made.segments[s], solved[s], limits, line, along_long));
       tell_spread(segment, spreads.back());
     }
@@ -221,7 +235,7 @@ void Planner::plan_join(int join) {
   }
   if (faults_.size() > faults_before) return;
   if (!has_room_for_marks(join, mark_count(made, plan.segments))) return;
-  if (!settings_.whole) {
+  if (settings_.verdicts_only) {
     plan_.joins.push_back(std::move(plan));
     return;
   }

@@ -8,9 +8,9 @@
 namespace gatherwright {
 
 struct PlannerSettings {
-  bool profile = false;  ///< stations along every join
-  bool outlines = false; ///< points of every drawn edge
-  bool whole = true;     ///< false: lengths, rules, segments by their means, and verdicts; nothing that hangs on places
+  bool profile = false;       ///< stations along every join
+  bool outlines = false;      ///< points of every drawn edge
+  bool verdicts_only = false; ///< of a trial: no marks, spreads, findings or notes
 };
 
 /// A plan without advice: everything but rooms and remedies. `edges`: the job's drawn edges. `start`: see
