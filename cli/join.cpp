@@ -138,7 +138,7 @@ std::string job_text(const Asked &asked, std::vector<std::string> &faults) {
 
 } // namespace
 
-Answer join_command(const Asked &asked, const report::Ink &ink) {
+Answer join_command(const Asked &asked, const report::Ink &ink, const Surroundings &surroundings) {
   std::vector<std::string> faults;
   const std::string text = job_text(asked, faults);
   const std::vector<OptionOfKey> written_by = keys();
@@ -154,7 +154,7 @@ Answer join_command(const Asked &asked, const report::Ink &ink) {
   const ReadJob &job = std::get<ReadJob>(read);
   const PlanOutcome outcome = plan(job.job, settings_asked(asked));
   if (const auto *made = std::get_if<Plan>(&outcome))
-    return planned(job.job, *made, asked, std::get<Outputs>(outputs), ink);
+    return planned(job.job, *made, asked, std::get<Outputs>(outputs), ink, surroundings);
   for (const PlacedFault &fault : std::get<std::vector<PlacedFault>>(outcome))
     faults.push_back(fault_of_option(placed(job.lines, fault), written_by));
   return unusable(faults);

@@ -51,20 +51,32 @@ bool set_and_not_empty(const char *variable) {
   return value != nullptr && *value != '\0';
 }
 
+/// Standard output took no more.
+struct NotWritten {
+  int why; ///< errno
+};
+
+void say(std::string_view text) {
+  if (!write_all(STDOUT_FILENO, text)) throw NotWritten{errno};
+}
+
 Surroundings surroundings() {
   const char *terminal = std::getenv("TERM");
   const bool dumb = terminal != nullptr && std::strcmp(terminal, "dumb") == 0;
   Surroundings found{.terminal = ::isatty(STDOUT_FILENO) == 1 && !dumb, .no_color = set_and_not_empty("NO_COLOR")};
+  found.say = say;
   if (::isatty(STDERR_FILENO) == 1 && !dumb) found.tell = [](std::string_view text) { write_all(STDERR_FILENO, text); };
   return found;
 }
 
 int answer(int count, char **arguments) {
   const std::vector<std::string> given(arguments + (count > 0 ? 1 : 0), arguments + count);
-  const Answer said = run(given, surroundings());
-  if (!write_all(STDOUT_FILENO, said.out)) {
-    write_all(STDERR_FILENO, machine_fault(std::string("cannot write: ") + std::strerror(errno)).err);
-    return end_with(Status::machine);
+  Answer said;
+  try {
+    said = run(given, surroundings());
+    say(said.out);
+  } catch (const NotWritten &fault) {
+    said = machine_fault(std::string("cannot write: ") + std::strerror(fault.why));
   }
   write_all(STDERR_FILENO, said.err);
   return end_with(said.status);

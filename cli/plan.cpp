@@ -42,13 +42,14 @@ PlanSettings settings_asked(const Asked &asked) {
   return {.profile = profile_shown(asked) || asked.has("--sheet"), .outlines = asked.has("--strips"), .advice = true};
 }
 
-Answer planned(const Job &job, const Plan &plan, const Asked &asked, const Outputs &outputs, const report::Ink &ink) {
+Answer planned(const Job &job, const Plan &plan, const Asked &asked, const Outputs &outputs, const report::Ink &ink,
+               const Surroundings &surroundings) {
   const Status status = plan.verdict == Verdict::within_limits ? Status::within_limits : Status::not_within_limits;
-  Answer answer{status,
-                asked.has("--json") ? report::plan_json(job, plan, profile_shown(asked))
-                                    : report::plan_text(job, plan, ink),
-                {}};
-  return with_files(std::move(answer), job, plan, outputs);
+  Answer answer = with_files({status, {}, {}}, job, plan, outputs);
+  if (answer.status == status)
+    answer.out = asked.has("--json") ? report::plan_json(job, plan, profile_shown(asked), surroundings.say)
+                                     : report::plan_text(job, plan, ink, surroundings.say);
+  return answer;
 }
 
 std::variant<ReadJob, Answer> read_file(const std::string &file) {
@@ -60,7 +61,7 @@ std::variant<ReadJob, Answer> read_file(const std::string &file) {
   return std::get<ReadJob>(std::move(read));
 }
 
-Answer plan_command(const Asked &asked, const report::Ink &ink) {
+Answer plan_command(const Asked &asked, const report::Ink &ink, const Surroundings &surroundings) {
   const auto outputs = outputs_asked(asked);
   if (const auto *faults = std::get_if<std::vector<std::string>>(&outputs)) return unusable(*faults);
   const std::string file = *asked.value("JOB");
@@ -69,7 +70,7 @@ Answer plan_command(const Asked &asked, const report::Ink &ink) {
   const ReadJob &job = std::get<ReadJob>(read);
   const PlanOutcome outcome = plan(job.job, settings_asked(asked));
   if (const auto *made = std::get_if<Plan>(&outcome))
-    return planned(job.job, *made, asked, std::get<Outputs>(outputs), ink);
+    return planned(job.job, *made, asked, std::get<Outputs>(outputs), ink, surroundings);
   return faults_of_planning(file, job.lines, std::get<std::vector<PlacedFault>>(outcome));
 }
 

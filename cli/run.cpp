@@ -26,8 +26,8 @@ Answer run(std::span<const std::string> arguments, const Surroundings &surroundi
   const auto wanted = colour(asked, surroundings);
   if (const auto *fault = std::get_if<std::string>(&wanted)) return unusable({*fault});
   const report::Ink ink{std::get<bool>(wanted)};
-  if (asked.command->name == "plan") return plan_command(asked, ink);
-  if (asked.command->name == "join") return join_command(asked, ink);
+  if (asked.command->name == "plan") return plan_command(asked, ink, surroundings);
+  if (asked.command->name == "join") return join_command(asked, ink, surroundings);
   if (asked.command->name == "cast") return cast_command(asked, surroundings);
   if (asked.command->name == "limits") return limits_command(asked);
   return start_command(asked);

@@ -239,8 +239,10 @@ int Document::count(const Value &value) const {
 }
 
 std::string pointer_step(std::string_view key) {
+  constexpr std::size_t longest = 1000; // bytes: a name of megabytes, in each of a thousand faults, is gigabytes
+  const std::string_view shown = clipped(key, longest);
   std::string step = "/";
-  for (const char c : key) {
+  for (const char c : shown) {
     if (c == '~')
       step += "~0";
     else if (c == '/')
@@ -248,6 +250,7 @@ std::string pointer_step(std::string_view key) {
     else
       step += c;
   }
+  if (shown.size() < key.size()) step += "…";
   return step;
 }
 

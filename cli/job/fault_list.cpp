@@ -68,10 +68,15 @@ std::string fault_line(std::string_view file, const InputFault &fault) {
   return line;
 }
 
+Fault with_short_halves(Fault fault) {
+  for (std::string *half : {&fault.what, &fault.instead})
+    half->resize(clipped(*half, longest_half).size());
+  return fault;
+}
+
 void FaultList::add(InputFault fault) {
   if (full()) return;
-  for (std::string *half : {&fault.fault.what, &fault.fault.instead})
-    half->resize(clipped(*half, longest_half).size());
+  fault.fault = with_short_halves(std::move(fault.fault));
   faults_.push_back(std::move(fault));
 }
 

@@ -28,6 +28,9 @@ std::string quoted(std::string_view text);
 /// Where a text of UTF-8 may be cut so that at most `bytes` remain.
 std::string_view clipped(std::string_view text, std::size_t bytes);
 
+/// A message of which neither half is longer than anyone reads.
+Fault with_short_halves(Fault fault);
+
 /// Collects faults, up to `most`; those after are dropped.
 class FaultList {
 public:

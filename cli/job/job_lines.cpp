@@ -76,11 +76,12 @@ JobLines lines_of(const Document &document) {
 
 InputFault placed(const JobLines &lines, const PlacedFault &fault) {
   const Spots *spots = spots_at(lines, fault.place);
-  if (!spots) return {lines.job.line, lines.job.pointer, fault.fault};
+  const Fault told = with_short_halves(fault.fault);
+  if (!spots) return {lines.job.line, lines.job.pointer, told};
   const auto part = std::find_if(spots->parts.begin(), spots->parts.end(),
                                  [&](const auto &each) { return each.first == fault.place.part; });
   const Spot &spot = part == spots->parts.end() ? spots->whole : part->second;
-  return {spot.line, spot.pointer, fault.fault};
+  return {spot.line, spot.pointer, told};
 }
 
 } // namespace gatherwright::cli

@@ -19,6 +19,9 @@ constexpr std::string_view keys[] = {"title",     "unit",   "tape_step", "fabric
 
 constexpr double oldest = 150; // years
 
+/// What is wrong with a segment names its join: of a few long names and many segments that would be gigabytes.
+constexpr std::size_t most_told = 20'000'000;
+
 Length to_tape_step(Reading &reading, const Value &value) {
   const auto step = to_length(reading, value, Least::above_0);
   return step.value_or(default_tape_step(reading.unit));
@@ -67,12 +70,21 @@ void read_joins(Reading &reading, const Value &value, const JobWide &wide, Job &
     reading.fault(value, {"there is no join", "write at least one: " + std::string(such_as)});
   job.joins.reserve(static_cast<std::size_t>(reading.document.count(value)));
   std::unordered_set<std::string> names;
+  std::size_t told = 0;
   for (const Value &each : reading.document.children(value)) {
     if (reading.faults.full()) return;
     Join join = to_join(reading, each, wide);
     if (!join.name.empty() && !names.insert(join.name).second)
       reading.fault(*reading.document.child(each, "name"),
                     {"another join is called " + quoted(join.name), "give each its own name"});
+    told += join.name.size() * join.segments.size();
+    if (told > most_told) {
+      reading.fault(*reading.document.child(each, "name"),
+                    {"the names of the joins, told for each of their segments, come to more than " +
+                         std::to_string(most_told) + " bytes",
+                     "write shorter names"});
+      return;
+    }
     job.joins.push_back(std::move(join));
   }
 }

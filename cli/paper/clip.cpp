@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cstddef>
 #include <optional>
+#include <span>
 #include <utility>
 
 namespace gatherwright::paper {
@@ -34,28 +35,37 @@ std::optional<std::pair<double, double>> inside(Point from, Point to, const Wind
   return std::pair(enters, leaves);
 }
 
+using Bounds = Clippable::Bounds;
+
+/// Sides of a line whose bounds are kept together.
+constexpr std::size_t run_of_sides = 64;
+
+Bounds bounds_of(std::span<const Point> points) {
+  Bounds bounds{points.front().x, points.front().y, points.front().x, points.front().y};
+  for (const Point &point : points)
+    bounds = {std::min(bounds.left, point.x), std::min(bounds.top, point.y), std::max(bounds.right, point.x),
+              std::max(bounds.bottom, point.y)};
+  return bounds;
+}
+
 class Clip {
 public:
   explicit Clip(const Window &window) : window_(window) {}
 
-  void take(const std::vector<Item> &items) {
-    for (const Item &item : items)
-      std::visit([this](const auto &is) { take(is); }, item.is);
-  }
+  /// `runs`: the bounds of its sides, or nothing.
+  void take(const Line &line, std::span<const Bounds> runs);
+  void take(const Text &text);
 
   std::vector<Item> items() && { return std::move(items_); }
 
 private:
   Point moved(Point point) const { return {point.x - window_.corner.x, point.y - window_.corner.y}; }
-  void take(const Line &line);
-  void take(const Text &text);
-  void take(const Group &group) { take(group.items); }
 
   const Window &window_;
   std::vector<Item> items_;
 };
 
-void Clip::take(const Line &line) {
+void Clip::take(const Line &line, std::span<const Bounds> runs) {
   const bool all_in =
       std::all_of(line.points.begin(), line.points.end(), [this](Point point) { return window_.holds(point); });
   if (all_in || line.fill != Tone::none) {
@@ -75,6 +85,11 @@ void Clip::take(const Line &line) {
   };
   const std::size_t sides = line.points.size() - (line.closed ? 0 : 1);
   for (std::size_t i = 0; i < sides; ++i) {
+    if (i % run_of_sides == 0 && i / run_of_sides < runs.size() && !runs[i / run_of_sides].meets(window_)) {
+      end_piece();
+      i += run_of_sides - 1;
+      continue;
+    }
     const Point from = line.points[i];
     const Point to = line.points[(i + 1) % line.points.size()];
     const auto part = inside(from, to, window_);
@@ -107,10 +122,47 @@ void Clip::take(const Text &text) {
 
 } // namespace
 
-std::vector<Item> clipped(const std::vector<Item> &items, const Window &window) {
+Clippable::Clippable(const std::vector<Item> &items) {
+  take(items);
+}
+
+void Clippable::take(const std::vector<Item> &items) {
+  for (const Item &item : items) {
+    if (const auto *group = std::get_if<Group>(&item.is)) {
+      take(group->items);
+      continue;
+    }
+    Part part{&item, {}, {}};
+    if (const auto *text = std::get_if<Text>(&item.is)) {
+      part.bounds = bounds_of({&text->at, 1});
+      parts_.push_back(std::move(part));
+      continue;
+    }
+    const std::span<const Point> points = std::get<Line>(item.is).points;
+    if (points.empty()) continue;
+    part.bounds = bounds_of(points);
+    // The last side of a closed line is in no run.
+    if (points.size() > 2 * run_of_sides)
+      for (std::size_t first = 0; first + run_of_sides < points.size(); first += run_of_sides)
+        part.runs.push_back(bounds_of(points.subspan(first, run_of_sides + 1)));
+    parts_.push_back(std::move(part));
+  }
+}
+
+std::vector<Item> Clippable::within(const Window &window) const {
   Clip clip(window);
-  clip.take(items);
+  for (const Part &part : parts_) {
+    if (!part.bounds.meets(window)) continue;
+    if (const auto *line = std::get_if<Line>(&part.item->is))
+      clip.take(*line, part.runs);
+    else
+      clip.take(std::get<Text>(part.item->is));
+  }
   return std::move(clip).items();
+}
+
+std::vector<Item> clipped(const std::vector<Item> &items, const Window &window) {
+  return Clippable(items).within(window);
 }
 
 } // namespace gatherwright::paper

@@ -23,4 +23,35 @@ struct Window {
 /// to lie in the window. Groups are opened.
 std::vector<Item> clipped(const std::vector<Item> &items, const Window &window);
 
+/// A drawing that is looked at through many windows: where its parts lie is found once. `items` must outlive it.
+class Clippable {
+public:
+  explicit Clippable(const std::vector<Item> &items);
+
+  std::vector<Item> within(const Window &window) const;
+
+  struct Bounds {
+    double left = 0;
+    double top = 0;
+    double right = 0;
+    double bottom = 0;
+
+    bool meets(const Window &window) const {
+      return left <= window.corner.x + window.width && right >= window.corner.x &&
+             top <= window.corner.y + window.height && bottom >= window.corner.y;
+    }
+  };
+
+private:
+  struct Part {
+    const Item *item = nullptr; ///< a line or a text
+    Bounds bounds;
+    std::vector<Bounds> runs; ///< of a long line's sides, so many in each
+  };
+
+  void take(const std::vector<Item> &items);
+
+  std::vector<Part> parts_;
+};
+
 } // namespace gatherwright::paper

@@ -55,7 +55,7 @@ std::vector<Part> parts_with_run(const Strip &strip, const Run &run, double room
   const double gap = strip.marks[run.first + 1].at - start;
   if (!(gap > 0)) return {};
   const auto gaps = static_cast<double>(run.last - run.first);
-  const double at_once = std::clamp(std::floor(room / gap), 1.0, gaps);
+  const double at_once = std::max(1.0, std::min(std::floor(room / gap), gaps));
   const double times = std::floor(gaps / at_once);
   const double end = strip.marks[run.first + static_cast<std::size_t>(times * at_once)].at;
   const double to = strip.length + strip.after;
@@ -75,6 +75,7 @@ std::vector<Part> parts_with_run(const Strip &strip, const Run &run, double room
 } // namespace
 
 std::vector<Part> parts_of(const Strip &strip, double room) {
+  if (!(strip.length > 0)) return {};
   const double from = -strip.before;
   const double to = strip.length + strip.after;
   std::vector<Part> once;

@@ -23,7 +23,7 @@ struct Part {
 
 /// The parts of a strip, in order, none longer than `room` (well above `overlap`). Where marks stand evenly over so
 /// long a run that it saves two parts or more, what lies from one mark to another is to be laid again and again. None
-/// where there would be more than `most_parts`.
+/// where there would be more than `most_parts`, or the edge is no longer than 0.
 std::vector<Part> parts_of(const Strip &strip, double room);
 
 inline constexpr int most_parts = 200;

@@ -7,6 +7,7 @@
 #include "paper/sheet_content.hpp"
 #include "paper/sheet_style.hpp"
 #include "paper/svg.hpp"
+#include "report/short_names.hpp"
 #include "words/names.hpp"
 
 #include <fmt/format.h>
@@ -98,6 +99,10 @@ void table_head(Html &html, const Table &table, const std::vector<std::size_t> &
 /// Column `heads` is what each row is about; a row whose cell there has something in it stands out where `mark_names`.
 void table(Html &html, const SheetTable &captioned, std::size_t heads, bool mark_names) {
   const Table &table = captioned.table;
+  if (table.cells().empty()) {
+    html.element("p", fmt::format("{}: {}", captioned.caption, captioned.left_out));
+    return;
+  }
   const std::vector<std::size_t> shown = table.filled();
   std::vector<PointRest> rests;
   for (std::size_t column = 0; column < table.headed().size(); ++column)
@@ -124,6 +129,7 @@ void table(Html &html, const SheetTable &captioned, std::size_t heads, bool mark
     html.close("tr");
   }
   html.close("tbody").close("table").close("div");
+  if (!captioned.left_out.empty()) html.element("p", captioned.left_out);
 }
 
 void head(Html &html, const Sheet &sheet) {
@@ -180,7 +186,7 @@ void lead(Html &html, const Job &job, const Plan &plan, const JoinSheet &join, c
   html.close("ul");
   const Join &asked = job.joins.at(join.join);
   const JoinPlan &planned = plan.joins.at(join.join);
-  if (can_be_drawn(planned))
+  if (join.drawn)
     figure(
         html, [&](double width) { return join_picture(job, asked, planned, width); }, join.of_the_picture);
   html.close("div");
@@ -191,7 +197,7 @@ void join_section(Html &html, const Job &job, const Plan &plan, const JoinSheet 
   html.open("section", fmt::format("class=\"join\" aria-labelledby=\"{}\"", id));
   lead(html, job, plan, join, id);
   const JoinPlan &planned = plan.joins.at(join.join);
-  if (can_be_drawn(planned) && !join.fullest.empty())
+  if (join.drawn && !join.fullest.empty())
     figure(html, [&](double width) { return *fullness_picture(job.joins.at(join.join), planned, width); },
            {join.fullest});
   table(html, join.marks, 0, true);
@@ -206,7 +212,9 @@ void join_section(Html &html, const Job &job, const Plan &plan, const JoinSheet 
 
 } // namespace
 
-std::string sheet_html(const Job &job, const Plan &plan) {
+std::string sheet_html(const Job &whole, const Plan &plan) {
+  const std::optional<Job> short_named = report::with_short_names(whole);
+  const Job &job = short_named ? *short_named : whole;
   const Sheet sheet = sheet_of(job, plan);
   Html html;
   head(html, sheet);
@@ -218,6 +226,7 @@ std::string sheet_html(const Job &job, const Plan &plan) {
   what_to_cut(html, sheet);
   for (const JoinSheet &join : sheet.joins)
     join_section(html, job, plan, join);
+  if (!sheet.joins_left_out.empty()) html.element("p", sheet.joins_left_out);
   if (!sheet.between_marks.empty()) html.element("p", sheet.between_marks);
   list(html, "h2", sheet.notes);
   list(html, "h2", sheet.cautions);

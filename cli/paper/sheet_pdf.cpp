@@ -5,6 +5,7 @@
 #include "paper/join_picture.hpp"
 #include "paper/page_flow.hpp"
 #include "paper/sheet_content.hpp"
+#include "report/short_names.hpp"
 #include "words/names.hpp"
 
 #include <fmt/format.h>
@@ -28,12 +29,19 @@ void list(PageFlow &flow, const SheetList &said, std::string_view bullet = "•"
   flow.list(said.sentences, bullet);
 }
 
+void table(PageFlow &flow, const SheetTable &captioned) {
+  if (!captioned.table.cells().empty()) flow.table(captioned.caption, captioned.table);
+  if (captioned.left_out.empty()) return;
+  flow.paragraph(captioned.table.cells().empty() ? fmt::format("{}: {}", captioned.caption, captioned.left_out)
+                                                 : captioned.left_out);
+}
+
 void what_to_cut(PageFlow &flow, const Sheet &sheet) {
   if (sheet.to_cut.empty() && sheet.rules.sentences.empty()) return;
   flow.heading("What to cut", first_lines + 20);
   if (!sheet.between_seams.empty()) flow.paragraph(sheet.between_seams);
   for (const SheetTable &each : sheet.to_cut)
-    flow.table(each.caption, each.table);
+    table(flow, each);
   if (sheet.rules.sentences.empty()) return;
   flow.small_heading(sheet.rules.heading, first_lines);
   flow.list(sheet.rules.sentences, "");
@@ -55,7 +63,7 @@ void join(PageFlow &flow, const Job &job, const Plan &plan, const JoinSheet &she
   const Join &asked = job.joins.at(sheet.join);
   const JoinPlan &planned = plan.joins.at(sheet.join);
   const std::string heading = sheet.made.empty() ? sheet.heading : fmt::format("{} ({})", sheet.heading, sheet.made);
-  const bool drawn = can_be_drawn(planned);
+  const bool drawn = sheet.drawn;
   const Page picture = drawn ? join_picture(job, asked, planned, flow.width()) : Page{};
   const double words = flow.height_of_paragraph(sheet.edges) + flow.height_of_list(sheet.stretches);
   // The words and the picture they are about are seen together.
@@ -68,11 +76,11 @@ void join(PageFlow &flow, const Job &job, const Plan &plan, const JoinSheet &she
   flow.list(sheet.stretches, "•");
   if (drawn) figure(flow, picture, sheet.of_the_picture);
   if (drawn && !sheet.fullest.empty()) figure(flow, *fullness_picture(asked, planned, flow.width()), {sheet.fullest});
-  flow.table(sheet.marks.caption, sheet.marks.table);
+  table(flow, sheet.marks);
   for (const std::string &sentence : sheet.below_marks)
     flow.paragraph(sentence);
   if (!sheet.mirrored.empty()) flow.paragraph(sheet.mirrored);
-  if (sheet.marks_mirrored) flow.table(sheet.marks_mirrored->caption, sheet.marks_mirrored->table);
+  if (sheet.marks_mirrored) table(flow, *sheet.marks_mirrored);
   for (const std::string &sentence : sheet.below_mirrored)
     flow.paragraph(sentence);
   flow.small_heading("How to run it", flow.height_of_paragraph(sheet.working.front()));
@@ -82,8 +90,10 @@ void join(PageFlow &flow, const Job &job, const Plan &plan, const JoinSheet &she
 
 } // namespace
 
-PdfOutcome sheet_pdf(const Job &job, const Plan &plan, PaperSize size) {
-  const Sheet sheet = sheet_of(job, plan);
+PdfOutcome sheet_pdf(const Job &whole, const Plan &plan, PaperSize size) {
+  const std::optional<Job> short_named = report::with_short_names(whole);
+  const Job &job = short_named ? *short_named : whole;
+  const Sheet sheet = sheet_of(job, plan, room_on_pages);
   PageFlow flow(size, sheet.title);
   flow.title(sheet.heading);
   flow.boxed(with_sign(sheet.verdict), sheet.meaning, sheet.verdict != Verdict::within_limits);
@@ -92,6 +102,7 @@ PdfOutcome sheet_pdf(const Job &job, const Plan &plan, PaperSize size) {
   what_to_cut(flow, sheet);
   for (const JoinSheet &each : sheet.joins)
     join(flow, job, plan, each);
+  if (!sheet.joins_left_out.empty()) flow.paragraph(sheet.joins_left_out);
   if (!sheet.between_marks.empty()) flow.paragraph(sheet.between_marks);
   list(flow, sheet.notes);
   list(flow, sheet.cautions);

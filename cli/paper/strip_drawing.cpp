@@ -127,8 +127,9 @@ void Layout::flag() {
 }
 
 void Layout::allowance(double from, double to, const std::string &called) {
-  const double left = std::clamp(x(from), 0.0, width_);
-  const double right = std::clamp(x(to), 0.0, width_);
+  const auto within = [this](double at) { return std::max(0.0, std::min(at, width_)); };
+  const double left = within(x(from));
+  const double right = within(x(to));
   if (called.empty() || right - left < 0.2) return;
   Line zone = rectangle({left, 0}, right - left, height(), 0, Tone::pale);
   zone.tone = Tone::none;
@@ -155,8 +156,10 @@ std::pair<double, double> Layout::widest_gap(double from, double to) const {
     if (at - before > best.second - best.first + 1e-9) best = {before, at};
     before = at;
   };
-  for (const StripMark *mark : shown_)
-    if (mark->at > from && mark->at < to) end_at(mark->at);
+  const auto after = [](double at, const StripMark *mark) { return at < mark->at; };
+  for (auto mark = std::upper_bound(shown_.begin(), shown_.end(), from, after);
+       mark != shown_.end() && (*mark)->at < to; ++mark)
+    end_at((*mark)->at);
   end_at(to);
   return best;
 }

@@ -7,6 +7,7 @@
 #include "paper/strip_drawing.hpp"
 #include "paper/tiles.hpp"
 #include "paper/type.hpp"
+#include "report/short_names.hpp"
 #include "words/figures.hpp"
 
 #include <fmt/format.h>
@@ -24,11 +25,52 @@ constexpr std::string_view how_to = "Cut out each strip. Lay its marked edge alo
                                     "first stitch, and mark the cloth at "
                                     "every line.";
 
+/// Beyond these nothing more is begun: so much paper is not cut, and drawing it would take seconds.
+constexpr std::size_t most_pages = 200;
+constexpr std::size_t most_drawn = 2'000'000;
+
+std::size_t drawn_in(const std::vector<Item> &items);
+
+/// How much drawing it takes, in points of lines: to begin a line takes as long as ten, words as long as forty and one
+/// for every four bytes.
+std::size_t drawn_in(const Item &item) {
+  if (const auto *line = std::get_if<Line>(&item.is)) return 10 + line->points.size();
+  if (const auto *text = std::get_if<Text>(&item.is)) return 40 + text->says.size() / 4;
+  return drawn_in(std::get<Group>(item.is).items);
+}
+
+std::size_t drawn_in(const std::vector<Item> &items) {
+  std::size_t sum = 0;
+  for (const Item &item : items)
+    sum += drawn_in(item);
+  return sum;
+}
+
+/// The pages so far, and how much is drawn on them.
+struct Stack {
+  std::vector<Page> pages;
+  std::size_t drawn = 0;
+
+  bool has_room_for(std::size_t more_pages, std::size_t more) const {
+    return pages.size() + more_pages <= most_pages && drawn + more <= most_drawn;
+  }
+
+  void begin(Page page) {
+    drawn += drawn_in(page.items);
+    pages.push_back(std::move(page));
+  }
+
+  void add(Item item) {
+    drawn += drawn_in(item);
+    pages.back().items.push_back(std::move(item));
+  }
+};
+
 /// Fills pages of one join from the top.
 class Filler {
 public:
-  Filler(const Job &job, const Plan &plan, int join, PaperSize size, std::vector<Page> &pages)
-      : job_(job), plan_(plan), join_(join), size_(size), pages_(pages) {}
+  Filler(const Job &job, const Plan &plan, int join, PaperSize size, Stack &stack)
+      : job_(job), plan_(plan), join_(join), size_(size), stack_(stack) {}
 
   double width() { return blank().room.width; }
 
@@ -36,7 +78,7 @@ public:
     if (!begun_ || used_ + drawing.height > room_.height) begin();
     move_by(drawing.group.items, {room_.left, room_.top + used_});
     used_ += drawing.height + between;
-    pages_.back().items.push_back({std::move(drawing.group)});
+    stack_.add({std::move(drawing.group)});
   }
 
 private:
@@ -45,7 +87,7 @@ private:
   void begin() {
     Sheet sheet = blank();
     room_ = sheet.room;
-    pages_.push_back(std::move(sheet.page));
+    stack_.begin(std::move(sheet.page));
     used_ = 0;
     begun_ = true;
   }
@@ -54,19 +96,25 @@ private:
   const Plan &plan_;
   int join_;
   PaperSize size_;
-  std::vector<Page> &pages_;
+  Stack &stack_;
   Room room_;
   double used_ = 0;
   bool begun_ = false;
 };
 
 constexpr std::string_view too_long_says = "This edge is too long for paper: mark it by the tape, from the table.";
+constexpr std::string_view too_much_says =
+    "This edge has too many marks to be drawn: mark it by the tape, from the table.";
+constexpr std::string_view nothing_says = "This edge comes out as nothing: there is nothing to mark.";
 
-/// In place of a strip that would take more paper than anyone would lay together.
-PartDrawing too_long(const Strip &strip) {
-  return {
-      {Role::paragraph, "", {{Text{{0, 5}, strip.title, 3.6, true}}, {Text{{0, 10}, std::string(too_long_says), 3.2}}}},
-      13};
+/// Words in place of a strip.
+PartDrawing instead(const std::string &title, std::string_view says) {
+  return {{Role::paragraph, "", {{Text{{0, 5}, title, 3.6, true}}, {Text{{0, 10}, std::string(says), 3.2}}}}, 13};
+}
+
+/// In place of a strip that would take more paper than anyone would lay together, or of one of an edge that is nothing.
+PartDrawing without_parts(const Strip &strip) {
+  return instead(strip.title, strip.length > 0 ? too_long_says : nothing_says);
 }
 
 constexpr std::string_view how_to_drawn = "The solid line is the cut edge, the dashed one the stitching line. Notch or "
@@ -83,18 +131,23 @@ std::string allowances(const Job &job, const Edge &edge) {
 /// Pages of a drawn edge, a tile on each.
 class EdgePages {
 public:
-  EdgePages(const Job &job, const Plan &plan, int join, PaperSize size, std::vector<Page> &pages)
-      : job_(job), plan_(plan), join_(join), size_(size), pages_(pages) {}
+  EdgePages(const Job &job, const Plan &plan, int join, PaperSize size, Stack &stack)
+      : job_(job), plan_(plan), join_(join), size_(size), stack_(stack) {}
 
-  void add(bool band, Pieces pieces) {
+  /// False where there is no room left for it.
+  bool add(bool band, Pieces pieces) {
     const JoinPlan &planned = plan_.joins.at(join_);
     const Join &sewn = job_.joins.at(join_);
     const std::string title =
         edge_called(job_, sewn, planned, band, pieces) + allowances(job_, band ? sewn.band : sewn.long_edge);
     const Sheet sheet = sheet_for(job_, plan_, join_, how_to_drawn, size_);
     const EdgePicture picture = edge_picture(job_, planned, join_, band, pieces);
-    if (picture.items.empty()) return put(title, "", {{Text{{0, 5}, std::string(too_long_says), 3.2}}});
+    if (picture.items.empty()) return put_words(title, too_long_says);
+    const std::size_t drawn = drawn_in(picture.items);
+    if (drawn > most_drawn) return put_words(title, too_much_says);
     Tiling tiling = tiled(picture, sheet.room.width, sheet.room.height - caption_height);
+    if (tiling.tiles.size() > most_pages) return put_words(title, too_long_says);
+    if (!stack_.has_room_for(tiling.tiles.size(), drawn)) return false;
     for (std::size_t i = 0; i < tiling.tiles.size(); ++i) {
       Tile &tile = tiling.tiles[i];
       std::string part;
@@ -103,10 +156,17 @@ public:
                            tiling.tiles.size(), tile.row, tile.column);
       put(title, part, std::move(tile.items));
     }
+    return true;
   }
 
 private:
   static constexpr double caption_height = 6.4;
+
+  bool put_words(const std::string &title, std::string_view says) {
+    if (!stack_.has_room_for(1, 0)) return false;
+    put(title, "", {{Text{{0, 5}, std::string(says), 3.2}}});
+    return true;
+  }
 
   void put(const std::string &title, const std::string &part, std::vector<Item> items) {
     Sheet sheet = sheet_for(job_, plan_, join_, how_to_drawn, size_);
@@ -119,48 +179,81 @@ private:
                                        {Text{{sheet.room.left + width + 0.6, base}, part, 3.2}}}}});
     move_by(items, {sheet.room.left, sheet.room.top + caption_height});
     sheet.page.items.push_back({Group{Role::figure, title, std::move(items)}});
-    pages_.push_back(std::move(sheet.page));
+    stack_.begin(std::move(sheet.page));
   }
 
   const Job &job_;
   const Plan &plan_;
   int join_;
   PaperSize size_;
-  std::vector<Page> &pages_;
+  Stack &stack_;
 };
 
-void add_drawn_edges(EdgePages &pages, const Join &sewn, const JoinPlan &planned) {
+/// False where there is no room left for all of them.
+bool add_drawn_edges(EdgePages &pages, const Join &sewn, const JoinPlan &planned) {
+  const bool mirrored = !planned.marks_mirrored.empty();
   for (const bool band : {true, false}) {
     if (!(band ? sewn.band : sewn.long_edge).drawn) continue;
-    const bool mirrored = !planned.marks_mirrored.empty();
-    pages.add(band, mirrored ? Pieces::first_of_pair : Pieces::all);
-    if (mirrored) pages.add(band, Pieces::mirrored);
+    if (!pages.add(band, mirrored ? Pieces::first_of_pair : Pieces::all)) return false;
+    if (mirrored && !pages.add(band, Pieces::mirrored)) return false;
   }
+  return true;
 }
 
-void add_strips(Filler &filler, const std::vector<Strip> &strips) {
+std::vector<PartDrawing> drawings_of(const Strip &strip, double width) {
+  const std::vector<Part> parts = parts_of(strip, width);
+  if (parts.empty()) return {without_parts(strip)};
+  std::vector<PartDrawing> drawings;
+  for (std::size_t i = 0; i < parts.size(); ++i)
+    drawings.push_back(part_drawing(strip, parts[i], static_cast<int>(i) + 1, static_cast<int>(parts.size()), width));
+  return drawings;
+}
+
+bool add_strips(Filler &filler, const std::vector<Strip> &strips, const Stack &stack) {
   for (const Strip &strip : strips) {
-    const std::vector<Part> parts = parts_of(strip, filler.width());
-    if (parts.empty()) filler.place(too_long(strip));
-    for (std::size_t i = 0; i < parts.size(); ++i)
-      filler.place(
-          part_drawing(strip, parts[i], static_cast<int>(i) + 1, static_cast<int>(parts.size()), filler.width()));
+    if (!stack.has_room_for(1, 0)) return false;
+    std::vector<PartDrawing> drawings = drawings_of(strip, filler.width());
+    std::size_t drawn = 0;
+    for (const PartDrawing &drawing : drawings)
+      drawn += drawn_in(drawing.group.items);
+    if (drawn > most_drawn)
+      drawings = {instead(strip.title, too_much_says)};
+    else if (!stack.has_room_for(1, drawn))
+      return false;
+    for (PartDrawing &drawing : drawings)
+      filler.place(std::move(drawing));
   }
+  return true;
+}
+
+/// A last page: from which join on there are edges that are not drawn.
+void say_what_is_left_out(const Job &job, const Plan &plan, int join, PaperSize size, Stack &stack) {
+  const std::size_t more = plan.joins.size() - static_cast<std::size_t>(join) - 1;
+  const std::string also = more == 0 ? "" : fmt::format(" and of {} more", more);
+  Filler(job, plan, join, size, stack)
+      .place(instead(fmt::format("Edges of this join{} are left out here", also),
+                     "This is as much paper as is drawn: mark them by the tape, from the table, or plan fewer joins at "
+                     "once."));
 }
 
 } // namespace
 
-Document strips(const Job &job, const Plan &plan, PaperSize size) {
-  Document document{strips_title(job), {}};
+Document strips(const Job &whole, const Plan &plan, PaperSize size) {
+  const std::optional<Job> short_named = report::with_short_names(whole);
+  const Job &job = short_named ? *short_named : whole;
+  Stack stack;
   for (std::size_t j = 0; j < plan.joins.size(); ++j) {
     const int join = static_cast<int>(j);
-    Filler filler(job, plan, join, size, document.pages);
-    add_strips(filler, strips_of(job, plan.joins[j], join));
-    EdgePages drawn(job, plan, join, size, document.pages);
-    add_drawn_edges(drawn, job.joins.at(j), plan.joins[j]);
+    Filler filler(job, plan, join, size, stack);
+    EdgePages drawn(job, plan, join, size, stack);
+    if (add_strips(filler, strips_of(job, plan.joins[j], join), stack) &&
+        add_drawn_edges(drawn, job.joins.at(j), plan.joins[j]))
+      continue;
+    say_what_is_left_out(job, plan, join, size, stack);
+    break;
   }
-  number_pages(document.pages);
-  return document;
+  number_pages(stack.pages);
+  return {strips_title(job), std::move(stack.pages)};
 }
 
 } // namespace gatherwright::paper

@@ -139,7 +139,7 @@ std::string escaped(std::string_view text) {
   }
   // The two codes that are UTF-8 and yet no character of XML.
   for (const auto &[code, shown] : {std::pair("\xef\xbf\xbe", "\\ufffe"), std::pair("\xef\xbf\xbf", "\\uffff")})
-    for (std::size_t at = out.find(code); at != std::string::npos; at = out.find(code))
+    for (std::size_t at = out.find(code); at != std::string::npos; at = out.find(code, at))
       out.replace(at, 3, shown);
   return out;
 }

@@ -18,6 +18,7 @@ constexpr double line_high = 4;
 constexpr double row_air = 1;
 constexpr double between = 4;
 constexpr double narrowest = 16;
+constexpr std::size_t most_lines = 12; ///< of a cell: a row must fit a page
 
 double strong_width(std::string_view text) {
   return text_width(text, size, true);
@@ -88,7 +89,12 @@ bool TableLayout::is_bold(std::size_t row) const {
 std::vector<std::string> TableLayout::cell_lines(std::size_t row, const Column &column) const {
   const std::string &cell = table_.cells()[row][column.of];
   if (table_.headed()[column.of].align != Table::Align::left) return {cell};
-  return broken(cell, column.width + 0.01, size, is_bold(row));
+  std::vector<std::string> lines = broken(cell, column.width + 0.01, size, is_bold(row));
+  if (lines.size() > most_lines) {
+    lines.resize(most_lines);
+    lines.back() = fitted(lines.back() + "……", column.width, size, is_bold(row));
+  }
+  return lines;
 }
 
 double TableLayout::row_height(std::size_t row) const {

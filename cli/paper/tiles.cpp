@@ -53,12 +53,13 @@ Tiling tiled(const EdgePicture &picture, double room_width, double room_height) 
   const Cut across = cut(picture.width, room_width);
   const Cut down = cut(picture.height, room_height);
   Tiling tiling{down.count, across.count, across.length, down.length, {}};
+  const Clippable whole(picture.items);
   std::vector<std::size_t> drawn(static_cast<std::size_t>(down.count) * across.count);
   for (int row = 1; row <= down.count; ++row) {
     for (int column = 1; column <= across.count; ++column) {
       const Window window{
           {(column - 1) * (across.length - overlap), (row - 1) * (down.length - overlap)}, across.length, down.length};
-      Tile tile{row, column, clipped(picture.items, window)};
+      Tile tile{row, column, whole.within(window)};
       if (tile.items.empty()) continue;
       tiling.tiles.push_back(std::move(tile));
       drawn[static_cast<std::size_t>(row - 1) * across.count + column - 1] = tiling.tiles.size();

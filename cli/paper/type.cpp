@@ -82,7 +82,11 @@ std::vector<std::string> broken(std::string_view text, double width, double size
   const std::string shown = words::printable(text);
   std::string_view rest = trimmed_end(shown);
   std::vector<std::string> lines;
-  while (em_width(rest, bold) * size > width) {
+  // Much wider than a line is told without measuring it to its end, so that a long text is measured once.
+  const auto too_wide = [&] {
+    return bytes_within(rest, 1.01 * width / size + 1, bold) < rest.size() || em_width(rest, bold) * size > width;
+  };
+  while (too_wide()) {
     std::size_t fits = bytes_within(rest, width / size, bold);
     // At least one character, so that this ends.
     if (fits == 0) fits = words::character_at(rest, 0).bytes;

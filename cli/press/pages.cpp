@@ -135,13 +135,15 @@ void Drawer::draw(const Text &text) {
   pango_font_description_set_weight(font.get(), text.bold ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);
   pango_font_description_set_absolute_size(font.get(), text.size * points_of_mm * PANGO_SCALE);
   pango_layout_set_font_description(layout_.get(), font.get());
-  pango_layout_set_text(layout_.get(), shown.data(), static_cast<int>(shown.size()));
-  if (unwritten_.empty() && pango_layout_get_unknown_glyphs_count(layout_.get()) > 0) unwritten_ = shown;
   int width = 0;
-  pango_layout_get_size(layout_.get(), &width, nullptr);
+  if (text.anchor != Anchor::start) {
+    pango_layout_set_text(layout_.get(), shown.data(), static_cast<int>(shown.size()));
+    pango_layout_get_size(layout_.get(), &width, nullptr);
+  }
   // A space after it, so that texts which are read one after another stay words.
   const std::string spaced = shown + " ";
   pango_layout_set_text(layout_.get(), spaced.data(), static_cast<int>(spaced.size()));
+  if (unwritten_.empty() && pango_layout_get_unknown_glyphs_count(layout_.get()) > 0) unwritten_ = shown;
   const double shift = text.anchor == Anchor::start ? 0 : text.anchor == Anchor::middle ? 0.5 : 1;
   cairo_save(pen_);
   colour(text.tone);

@@ -148,6 +148,9 @@ std::string_view next_line(std::string_view &text, int width) {
 } // namespace
 
 int columns(std::string_view text) {
+  // Most texts are plain ones, and a long table is measured over and over.
+  if (std::all_of(text.begin(), text.end(), [](char c) { return c >= ' ' && c <= '~'; }))
+    return static_cast<int>(text.size());
   int taken = 0;
   for (std::size_t at = 0; at < text.size();) {
     const Glyph glyph = glyph_at(text, at);
@@ -166,10 +169,6 @@ std::string cut_to(std::string_view text, int width) {
 
 std::string left_aligned(std::string_view text, int width) {
   return std::string(text).append(static_cast<std::size_t>(std::max(0, width - columns(text))), ' ');
-}
-
-std::string right_aligned(std::string_view text, int width) {
-  return std::string(static_cast<std::size_t>(std::max(0, width - columns(text))), ' ').append(text);
 }
 
 std::string wrapped(std::string_view text, std::string_view first, std::string_view rest, int width) {

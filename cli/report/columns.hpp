@@ -14,7 +14,6 @@ int columns(std::string_view text);
 std::string cut_to(std::string_view text, int width);
 
 std::string left_aligned(std::string_view text, int width);
-std::string right_aligned(std::string_view text, int width);
 
 /// The text broken at spaces into lines of at most `width` columns, words longer than a line broken where they must be.
 /// `first` begins the first line, `rest` every other; each line ends in a line feed. `width` > columns of either + 1.

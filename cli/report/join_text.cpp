@@ -9,6 +9,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace gatherwright::report {
 
 namespace {
@@ -36,26 +38,39 @@ std::string how_full(const Job &job, const Join &asked, const JoinPlan &planned)
   return text + paragraph(said.in_this_cloth);
 }
 
-std::string marks_of(const Job &job, const Join &asked, const JoinPlan &planned) {
-  return mark_table(job, asked, planned, planned.marks, false).lines(margin, text_width) +
-         paragraph(back_to_start(job, asked, planned)) + paragraph(from_cut_edges(job, planned.marks));
+/// As many rows as there is room for, and which marks are left out.
+std::string table(const Job &job, const Join &asked, const JoinPlan &planned, bool is_mirrored, std::size_t &room) {
+  const std::vector<Mark> &marks = is_mirrored ? planned.marks_mirrored : planned.marks;
+  const std::size_t shown = std::min(marks.size(), room);
+  room -= shown;
+  std::string text;
+  if (shown > 0) text = mark_table(job, asked, planned, marks, is_mirrored, shown).lines(margin, text_width);
+  if (shown < marks.size())
+    text += paragraph(fmt::format("Marks {} to {} are left out here; gatherwright plan --json tells all of them.",
+                                  shown, marks.size() - 1));
+  return text;
 }
 
-std::string marks_of_mirrored(const Job &job, const Join &asked, const JoinPlan &planned) {
+std::string marks_of(const Job &job, const Join &asked, const JoinPlan &planned, std::size_t &room) {
+  return table(job, asked, planned, false, room) + paragraph(back_to_start(job, asked, planned)) +
+         paragraph(from_cut_edges(job, planned.marks));
+}
+
+std::string marks_of_mirrored(const Job &job, const Join &asked, const JoinPlan &planned, std::size_t &room) {
   const MirroredSaid said = mirrored(asked, planned);
   if (!said.elsewhere) return paragraph(said.says);
-  return "\n" + paragraph(said.says) +
-         mark_table(job, asked, planned, planned.marks_mirrored, true).lines(margin, text_width) +
+  return "\n" + paragraph(said.says) + table(job, asked, planned, true, room) +
          paragraph(from_cut_edges(job, planned.marks_mirrored));
 }
 
 } // namespace
 
-std::string join_text(const Job &job, const Plan &plan, int join, const Ink &ink) {
+std::string join_text(const Job &job, const Plan &plan, int join, const Ink &ink, std::size_t &room) {
   const Join &asked = job.joins.at(join);
   const JoinPlan &planned = plan.joins.at(join);
-  std::string text = heading(job, join, planned, ink) + how_full(job, asked, planned) + "\n" +
-                     marks_of(job, asked, planned) + marks_of_mirrored(job, asked, planned) + "\n";
+  std::string text = heading(job, join, planned, ink) + how_full(job, asked, planned) + "\n";
+  text += marks_of(job, asked, planned, room);
+  text += marks_of_mirrored(job, asked, planned, room) + "\n";
   for (const std::string &said : gathering(job, asked, planned))
     text += paragraph(said);
   return text + paragraph(pins(asked, planned));

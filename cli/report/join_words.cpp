@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
+#include <unordered_map>
 
 namespace gatherwright::report {
 
@@ -139,14 +140,12 @@ StretchesSaid stretches(const Job &job, const Join &asked, const JoinPlan &plann
   };
   const std::string common = common_limits(asked, planned);
   std::vector<Told> told;
+  std::unordered_map<std::string, std::size_t> known;
   for (std::size_t i = 0; i < planned.segments.size(); ++i) {
     const std::string how = fullness(job, asked.segments.at(i), planned.segments[i], !common.empty());
-    const std::string called = stretch_called(asked, i);
-    const auto same = std::find_if(told.begin(), told.end(), [&](const Told &other) { return other.how == how; });
-    if (same != told.end())
-      same->names.push_back(called);
-    else
-      told.push_back({how, {called}});
+    const auto [same, is_new] = known.emplace(how, told.size());
+    if (is_new) told.push_back({how, {}});
+    told[same->second].names.push_back(stretch_called(asked, i));
   }
   StretchesSaid said;
   const bool alone = planned.segments.size() == 1 && asked.segments.front().name.empty();

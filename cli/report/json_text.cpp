@@ -85,6 +85,7 @@ void JsonText::close() {
   if (!level.empty && !level.one_line) new_line();
   if (!level.empty && level.one_line && level.close == '}') out_ += ' ';
   out_ += level.close;
+  say_if_long(out_, say_);
 }
 
 void JsonText::new_line() {

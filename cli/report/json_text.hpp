@@ -1,8 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "report/say.hpp"
+
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 namespace gatherwright::report {
@@ -14,6 +17,9 @@ namespace gatherwright::report {
 class JsonText {
 public:
   enum class Lay { lines, one_line };
+
+  /// Holds all of its text; with `say`, of a long one no more than a piece at a time.
+  explicit JsonText(Say say = {}) : say_(std::move(say)) {}
 
   void open_object(Lay lay = Lay::lines);
   void open_array(Lay lay = Lay::lines);
@@ -31,7 +37,7 @@ public:
   void integer_field(std::string_view name, long long value);
   void truth_field(std::string_view name, bool value);
 
-  /// The whole text, once everything is closed, ended by a line feed.
+  /// The whole text, or what has not been said of it, once everything is closed; ended by a line feed.
   std::string take();
 
 private:
@@ -47,6 +53,7 @@ private:
   void new_line();
   void quoted(std::string_view value);
 
+  Say say_;
   std::string out_;
   std::vector<Level> levels_;
   bool after_key_ = false;

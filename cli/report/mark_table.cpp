@@ -59,7 +59,7 @@ double whole(double count) {
 } // namespace
 
 Table mark_table(const Job &job, const Join &asked, const JoinPlan &planned, const std::vector<Mark> &marks,
-                 bool from_other_end) {
+                 bool from_other_end, std::size_t most_rows) {
   const Tape tape = job.tape();
   const std::string unit = tape.unit == Unit::ft || tape.unit == Unit::yd ? "" : std::string(name(tape.unit));
   const bool cut_varies_long = has_cut(marks, &Mark::long_edge) && !cut_from_tape(marks, &Mark::long_edge).has_value();
@@ -77,7 +77,7 @@ Table mark_table(const Job &job, const Join &asked, const JoinPlan &planned, con
                {"", "eased", Align::left, Table::When::left_out},
                {"", "stitches", Align::right, Table::When::left_out},
                {"", "on face", Align::right, Table::When::left_out}});
-  for (std::size_t n = 0; n < marks.size(); ++n) {
+  for (std::size_t n = 0; n < std::min(marks.size(), most_rows); ++n) {
     const Mark &mark = marks[n];
     std::string full;
     std::string lose;

@@ -3,6 +3,7 @@
 
 #include "report/json_text.hpp"
 #include "report/known.hpp"
+#include "report/short_names.hpp"
 #include "words/findings.hpp"
 #include "words/names.hpp"
 #include "words/notes.hpp"
@@ -27,7 +28,9 @@ double in_unit(double mm, Unit unit) {
 
 class PlanJson {
 public:
-  PlanJson(const Job &job, const Plan &plan, bool profiles) : job_(job), plan_(plan), profiles_(profiles) {}
+  PlanJson(const Job &job, const Plan &plan, bool profiles, Say say)
+      : job_(job), short_named_(with_short_names(job)), told_(short_named_ ? *short_named_ : job), plan_(plan),
+        profiles_(profiles), json_(std::move(say)) {}
 
   std::string write();
 
@@ -55,6 +58,8 @@ private:
   void notes();
 
   const Job &job_;
+  std::optional<Job> short_named_;
+  const Job &told_; ///< for sentences; names stand whole where they are fields
   const Plan &plan_;
   bool profiles_;
   JsonText json_;
@@ -328,7 +333,7 @@ void PlanJson::findings() {
     if (finding.join >= 0) json_.text_field("join", job_.joins.at(finding.join).name);
     if (finding.join >= 0 && finding.segment >= 0)
       json_.text_field("segment", words::segment_called(job_.joins[finding.join], finding.segment));
-    json_.text_field("says", words::finding(job_, finding));
+    json_.text_field("says", words::finding(told_, finding));
     const double unit = of_lengths(finding.kind) ? millimetres(job_.unit) : 1;
     json_.number_field("measured", finding.measured / unit);
     json_.number_field("limit", finding.limit / unit);
@@ -352,7 +357,7 @@ void PlanJson::remedies() {
       length_field("to", remedy.to);
     }
     json_.text_field("text", words::remedy_value(job_, remedy));
-    json_.text_field("says", words::remedy(job_, remedy));
+    json_.text_field("says", words::remedy(told_, remedy));
     json_.close();
   }
   json_.close();
@@ -371,7 +376,7 @@ void PlanJson::cautions() {
   json_.key("cautions");
   json_.open_array();
   for (const Caution caution : plan_.cautions)
-    json_.text(words::caution(job_, plan_, caution));
+    json_.text(words::caution(told_, plan_, caution));
   json_.close();
 }
 
@@ -379,14 +384,14 @@ void PlanJson::notes() {
   json_.key("notes");
   json_.open_array();
   for (const Note &note : plan_.notes)
-    json_.text(words::note(job_, plan_, note));
+    json_.text(words::note(told_, plan_, note));
   json_.close();
 }
 
 } // namespace
 
-std::string plan_json(const Job &job, const Plan &plan, bool profiles) {
-  return PlanJson(job, plan, profiles).write();
+std::string plan_json(const Job &job, const Plan &plan, bool profiles, Say say) {
+  return PlanJson(job, plan, profiles, std::move(say)).write();
 }
 
 } // namespace gatherwright::report

@@ -4,6 +4,7 @@
 #include "report/columns.hpp"
 #include "report/join_text.hpp"
 #include "report/plan_words.hpp"
+#include "report/short_names.hpp"
 #include "words/figures.hpp"
 #include "words/names.hpp"
 
@@ -71,7 +72,9 @@ std::string rules(const Job &job, const Plan &plan) {
 
 } // namespace
 
-std::string plan_text(const Job &job, const Plan &plan, const Ink &ink) {
+std::string plan_text(const Job &whole, const Plan &plan, const Ink &ink, const Say &say) {
+  const std::optional<Job> short_named = with_short_names(whole);
+  const Job &job = short_named ? *short_named : whole;
   const std::string found = found_lengths(job, plan, ink);
   const std::string given = given_lengths(job, plan);
   std::string text = head(job, plan, ink);
@@ -81,8 +84,11 @@ std::string plan_text(const Job &job, const Plan &plan, const Ink &ink) {
   text += section("Lengths found", found, ink);
   text += section("Lengths given", given, ink);
   text += section("Rules", rules(job, plan), ink);
-  for (int join = 0; join < static_cast<int>(plan.joins.size()); ++join)
-    text += "\n" + join_text(job, plan, join, ink);
+  std::size_t rows_left = most_rows;
+  for (int join = 0; join < static_cast<int>(plan.joins.size()); ++join) {
+    text += "\n" + join_text(job, plan, join, ink, rows_left);
+    say_if_long(text, say);
+  }
   if (off_tape(job, plan)) text += fmt::format("\n  {}\n", between_marks);
   text += section("Notes", items(notes_said(job, plan)), ink);
   text += section("Cautions", items(cautions_said(job, plan)), ink);

@@ -2,10 +2,12 @@
 #pragma once
 
 #include "report/ink.hpp"
+#include "report/say.hpp"
 
 #include "gatherwright/job.hpp"
 #include "gatherwright/plan.hpp"
 
+#include <cstddef>
 #include <string>
 
 namespace gatherwright::report {
@@ -13,8 +15,12 @@ namespace gatherwright::report {
 /// Widest line of any text: a terminal of 80 columns, and a printed page.
 inline constexpr int text_width = 80;
 
+/// Rows of marks of all joins together: more than that is not read but searched, and is left to JSON.
+inline constexpr std::size_t most_rows = 20'000;
+
 /// A plan for someone at a table with pins in hand: the verdict and what to do about it, what to cut, a table of marks
 /// for each join, notes and cautions. No line is wider than `text_width`. The plan must be of the job.
-std::string plan_text(const Job &job, const Plan &plan, const Ink &ink);
+/// A long one goes to `say` in pieces, if that is there, and what is returned is its end.
+std::string plan_text(const Job &job, const Plan &plan, const Ink &ink, const Say &say = {});
 
 } // namespace gatherwright::report

@@ -11,6 +11,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <unordered_map>
 
 namespace gatherwright::report {
 
@@ -34,11 +35,14 @@ std::string_view meaning(Verdict verdict) {
 
 bool off_tape(const Job &job, const Plan &plan) {
   const Tape tape = job.tape();
+  const auto is_off = [&tape](double place) {
+    const double steps = place / tape.step.mm;
+    return steps != std::round(steps) && words::place(place, tape).front() == '~';
+  };
   for (const JoinPlan &join : plan.joins)
     for (const std::vector<Mark> *marks : {&join.marks, &join.marks_mirrored})
       for (const Mark &mark : *marks)
-        if (words::place(mark.long_edge.tape, tape).front() == '~' || words::place(mark.band.tape, tape).front() == '~')
-          return true;
+        if (is_off(mark.long_edge.tape) || is_off(mark.band.tape)) return true;
   return false;
 }
 
@@ -105,14 +109,15 @@ std::vector<RuleSaid> rules_said(const Job &job, const Plan &plan) {
 
 std::vector<std::string> notes_said(const Job &job, const Plan &plan) {
   std::vector<std::pair<std::string, std::vector<std::string>>> said;
+  std::unordered_map<std::string, std::size_t> known;
   for (const Note &note : plan.notes) {
     // It stands among what is wrong.
     if (note.kind == Note::Kind::rule_broken) continue;
     std::string says = words::note_says(job, plan, note);
     const std::string place = words::note_place(job, note);
-    auto same = std::find_if(said.begin(), said.end(), [&](const auto &each) { return each.first == says; });
-    if (same == said.end()) same = said.emplace(said.end(), std::move(says), std::vector<std::string>());
-    if (!place.empty()) same->second.push_back(place);
+    const auto [same, is_new] = known.emplace(says, said.size());
+    if (is_new) said.emplace_back(std::move(says), std::vector<std::string>());
+    if (!place.empty()) said[same->second].second.push_back(place);
   }
   std::vector<std::string> sentences;
   sentences.reserve(said.size());

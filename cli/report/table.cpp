@@ -19,9 +19,16 @@ int total(const std::vector<int> &widths, int indent) {
          between_columns * std::max(0, static_cast<int>(shown) - 1);
 }
 
-std::string without_end_spaces(std::string line) {
-  line.erase(line.find_last_not_of(' ') + 1);
-  return line;
+/// A cell cut and filled up to so many columns.
+void add_aligned(std::string &line, const std::string &cell, int width, bool left) {
+  const int natural = columns(cell);
+  const std::string cut = natural > width ? cut_to(cell, width) : std::string();
+  const std::string &shown = natural > width ? cut : cell;
+  const int taken = natural > width ? columns(cut) : natural;
+  const auto free = static_cast<std::size_t>(std::max(0, width - taken));
+  if (!left) line.append(free, ' ');
+  line += shown;
+  if (left) line.append(free, ' ');
 }
 
 } // namespace
@@ -110,16 +117,18 @@ std::string Table::lines(std::string_view indent, int width) {
 
   std::string out;
   const auto line = [&](const auto &cell_of) {
-    std::string text(indent);
+    const std::size_t start = out.size();
+    out += indent;
     bool first = true;
     for (std::size_t i = 0; i < widths.size(); ++i) {
       if (widths[i] == 0) continue;
-      if (!first) text.append(between_columns, ' ');
+      if (!first) out.append(between_columns, ' ');
       first = false;
-      const std::string cell = cut_to(cell_of(i), widths[i]);
-      text += columns_[i].align == Align::left ? left_aligned(cell, widths[i]) : right_aligned(cell, widths[i]);
+      add_aligned(out, cell_of(i), widths[i], columns_[i].align == Align::left);
     }
-    if (text.find_first_not_of(' ') != std::string::npos) out += without_end_spaces(std::move(text)) + '\n';
+    const std::size_t last = out.find_last_not_of(' ');
+    out.resize(last == std::string::npos || last < start ? start : last + 1);
+    if (out.size() > start) out += '\n';
   };
   out += upper_heading(indent, widths, width);
   line([&](std::size_t i) -> const std::string & { return columns_[i].heading; });

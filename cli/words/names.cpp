@@ -135,10 +135,13 @@ std::string rule_written(const Rule &rule) {
   return fmt::format("{} {} {}", rule.holds.left.written, relation(rule.holds.relation), rule.holds.right.written);
 }
 
+bool rule_is_named(const Rule &rule) {
+  return without_spaces(rule.name) != without_spaces(rule_written(rule));
+}
+
 std::string rule_called(const Rule &rule) {
   const std::string written = rule_written(rule);
-  const bool named = without_spaces(rule.name) != without_spaces(written);
-  return printable(named ? fmt::format("{} ({})", rule.name, written) : written);
+  return printable(rule_is_named(rule) ? fmt::format("{} ({})", rule.name, written) : written);
 }
 
 std::string edge_named(const Job &job, const Edge &edge) {

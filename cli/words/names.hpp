@@ -34,6 +34,9 @@ bool mark_is_named(const Join &join, const Mark &mark);
 /// A rule as it was written: "2 * sleeve <= 150 cm".
 std::string rule_written(const Rule &rule);
 
+/// Whether it has a name of its own, other than what it says.
+bool rule_is_named(const Rule &rule);
+
 /// A rule by its name, with what it says after it where that is another: "the hand goes through (cuff >= hand + 3 cm)".
 std::string rule_called(const Rule &rule);
 

@@ -278,6 +278,7 @@ private:
     case Kind::flat:
       // A plain stretch that is all that is left has no place of its own to ease in.
       if (segment.band.steps.empty() && segment.long_edge.steps.empty()) return;
+      if (job_.joins[join].long_edge.drawn && !edges_[join].long_edge->shear_expected()) return;
       next = Kind::ease;
       break;
     case Kind::ease:
@@ -325,7 +326,8 @@ bool search(const WhatToTry &what, int join, std::int64_t share, optimum::Work &
 
 bool give_remedies(const Job &job, Plan &plan, const DrawnEdges &edges, optimum::Work &work) {
   if (plan.verdict == Verdict::within_limits) return true;
-  const WhatToTry what(job, plan, edges, work);
+  const DrawnEdges ready = ready_to_ease(job, edges);
+  const WhatToTry what(job, plan, ready, work);
   const bool conflicts = plan.verdict == Verdict::rules_conflict;
   bool all = !work.spent();
   std::vector<Remedy> &found = plan.remedies;

@@ -74,6 +74,10 @@ Outcome<DrawnLine> DrawnLine::draw(const Drawing &drawing) {
   PathOutcome path = read_path(drawing.path);
   if (const auto *fault = std::get_if<PathFault>(&path)) return fault->fault;
   Curve &curve = std::get<Curve>(path);
+  if (drawing.pieces_before + curve.pieces.size() > most_drawn_pieces)
+    return Fault{"with this path the drawn edges have more than " + std::to_string(most_drawn_pieces) +
+                     " lines and curves",
+                 "draw them with fewer"};
   const Outcome<Side> side = side_of(curve, drawing);
   if (!side) return side.fault();
   const double allowance = drawing.allowance / drawing.unit;
@@ -103,8 +107,28 @@ DrawnLine::Outline DrawnLine::outline(double within) const {
   return {pairs(cut_edge_points(line_, near)), pairs(stitching_points(line_, near))};
 }
 
+bool DrawnLine::expect_shear(std::size_t &left) {
+  if (sheared_) return true;
+  auto table = ShearTable::of(line_, warp_, left);
+  if (!table) return false;
+  left -= table->size();
+  sheared_ = std::make_shared<const ShearTable>(*std::move(table));
+  whole_mean_ = mean(shear(0, stitching()));
+  return true;
+}
+
+double DrawnLine::mean_shear(double from, double to) const {
+  if (whole_mean_ && from == 0 && to == stitching()) return *whole_mean_;
+  return mean(shear(from, to));
+}
+
+bool DrawnLine::shears(double from, double to) const {
+  if (sheared_ && sheared_->surely_shears(from / unit_, to / unit_)) return true;
+  return mean_shear(from, to) > no_shear;
+}
+
 Shear DrawnLine::shear(double from, double to) const {
-  Shear shear = shear_along(line_, from / unit_, to / unit_, warp_);
+  Shear shear = shear_along(line_, from / unit_, to / unit_, warp_, sheared_.get());
   for (Shear::Piece &piece : shear.pieces) {
     piece.start *= unit_;
     piece.length *= unit_;

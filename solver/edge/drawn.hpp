@@ -6,6 +6,8 @@
 #include "gatherwright/fault.hpp"
 
 #include <array>
+#include <cstddef>
+#include <memory>
 #include <optional>
 #include <string_view>
 #include <vector>
@@ -22,15 +24,19 @@ struct Drawing {
   double allowance = 0;           ///< millimetres from the cut edge to the stitching line; at least 0
   std::optional<Garment> garment; ///< wanted where there is an allowance
   double grain = 90;              ///< of the warp, degrees anticlockwise from +x as seen on the page
+  std::size_t pieces_before = 0;  ///< lines and curves of the job's other drawn edges, of `most_drawn_pieces` in all
 };
+
+inline constexpr std::size_t most_drawn_pieces = 300'000;
 
 /// A cut edge and its stitching line. Lengths are millimetres; places on the page are in the path's unit.
 class DrawnLine {
 public:
-  /// Faults: a path that is wrong (the byte named), no side for the garment where one is wanted or one that the path
-  /// does not have, and an allowance at which there is no stitching line (the place along the edge named).
+  /// Faults: a path that is wrong (the byte named) or too long, no side for the garment where one is wanted or one that
+  /// the path does not have, and an allowance at which there is no stitching line (the place along the edge named).
   static Outcome<DrawnLine> draw(const Drawing &drawing);
 
+  std::size_t pieces() const { return line_.pieces(); } ///< lines, curves and arcs of the drawing
   double cut_edge() const { return unit_ * line_.cut_edge(); }
   double stitching() const { return unit_ * line_.length(); }
   bool closed() const { return line_.closed(); }
@@ -56,6 +62,17 @@ public:
   /// How readily the cloth shears between two places along the stitching line, in millimetres from the first.
   Shear shear(double from, double to) const;
 
+  /// The mean of that shear.
+  double mean_shear(double from, double to) const;
+
+  /// Whether the mean of that shear is above `no_shear`.
+  bool shears(double from, double to) const;
+
+  /// Makes ready for many calls of these, which give the same as before, faster; true if so. `left` is
+  /// how many pieces that may take, of which those taken are taken off; where it would take more, nothing is made.
+  bool expect_shear(std::size_t &left);
+  bool shear_expected() const { return sheared_ != nullptr; }
+
 private:
   DrawnLine(StitchingLine line, const Drawing &drawing)
       : line_(std::move(line)), unit_(drawing.unit), warp_(warp_direction(drawing.grain)),
@@ -65,6 +82,8 @@ private:
   double unit_;
   Point warp_;
   bool sided_;
+  std::shared_ptr<const ShearTable> sheared_; ///< where it is expected to be asked for
+  std::optional<double> whole_mean_;          ///< of the shear all along, then
 };
 
 } // namespace gatherwright::edge

@@ -65,7 +65,7 @@ double place_of(const Shear::Piece &piece, double y) {
 
 class Tabulator {
 public:
-  explicit Tabulator(Point warp) : warp_(warp) {}
+  explicit Tabulator(Point warp, const ShearTable *table = nullptr) : warp_(warp), table_(table) {}
 
   void add(const StitchingLine::Run &run) {
     const Shape &shape = run.moved.shape;
@@ -73,6 +73,20 @@ public:
       add_constant(run.length, shear_of(shape.heading(run.from), warp_));
       return;
     }
+    const double before = shear_.length;
+    if (table_ && run.whole_turned)
+      for (const ShearTable::Piece &piece : table_->of_stretch(run.stretch))
+        add_piece(piece.length, piece.coefficients);
+    else
+      add_turning(run);
+    shear_.length = before + run.length; // as the line has it, without the rounding of the sum
+  }
+
+  Shear take() { return std::move(shear_); }
+
+private:
+  void add_turning(const StitchingLine::Run &run) {
+    const Shape &shape = run.moved.shape;
     // Parts over which the shear only rises or only falls: between the directions of warp, weft and true bias, and
     // where the edge bends one way.
     std::vector<double> bounds{run.from, run.to};
@@ -86,15 +100,10 @@ public:
       split(shape.parallels(direction));
     split(shape.inflections());
     std::sort(bounds.begin(), bounds.end());
-    const double before = shear_.length;
     for (std::size_t i = 1; i < bounds.size(); ++i)
       add_monotone(run.moved, bounds[i - 1], bounds[i]);
-    shear_.length = before + run.length; // as the line has it, without the rounding of the sum
   }
 
-  Shear take() { return std::move(shear_); }
-
-private:
   void add_piece(double length, const std::array<double, nodes> &coefficients) {
     if (!(length > 0)) return;
     shear_.pieces.push_back({shear_.length, length, coefficients});
@@ -145,6 +154,7 @@ private:
   static constexpr std::array<double, 4> tests{-0.97, -0.45, 0.08, 0.78};
 
   Point warp_;
+  const ShearTable *table_;
   Shear shear_;
 };
 
@@ -162,8 +172,38 @@ Point warp_direction(double degrees) {
   return {direction.x + 0.0, direction.y + 0.0};
 }
 
-Shear shear_along(const StitchingLine &line, double from, double to, Point warp) {
-  Tabulator tabulator(warp);
+std::optional<ShearTable> ShearTable::of(const StitchingLine &line, Point warp, std::size_t most_pieces) {
+  ShearTable table;
+  for (const StitchingLine::Run &run : line.runs(0, line.length())) {
+    if (!run.whole_turned) continue;
+    table.ends_.resize(run.stretch, table.pieces_.size()); // those before it that have none
+    Tabulator tabulator(warp);
+    tabulator.add(run);
+    const Shear shear = tabulator.take();
+    for (const Shear::Piece &piece : shear.pieces)
+      table.pieces_.push_back({piece.length, piece.coefficients});
+    table.ends_.push_back(table.pieces_.size());
+    if (table.pieces_.size() > most_pieces) return std::nullopt;
+    if (const double area = integral(shear, 0, shear.length); area > table.surest_) {
+      table.surest_from_ = run.start;
+      table.surest_to_ = run.start + run.length;
+      table.surest_ = area;
+    }
+  }
+  return table;
+}
+
+bool ShearTable::surely_shears(double from, double to) const {
+  return surest_from_ >= from && surest_to_ <= to && surest_ > 2 * no_shear * (to - from);
+}
+
+std::span<const ShearTable::Piece> ShearTable::of_stretch(std::size_t stretch) const {
+  const std::size_t from = stretch == 0 ? 0 : ends_[stretch - 1];
+  return std::span(pieces_).subspan(from, ends_[stretch] - from);
+}
+
+Shear shear_along(const StitchingLine &line, double from, double to, Point warp, const ShearTable *table) {
+  Tabulator tabulator(warp, table);
   for (const StitchingLine::Run &run : line.runs(from, to))
     tabulator.add(run);
   return tabulator.take();

@@ -4,6 +4,9 @@
 #include "edge/stitching.hpp"
 
 #include <array>
+#include <cstddef>
+#include <optional>
+#include <span>
 #include <vector>
 
 /// How readily cloth shears along an edge.
@@ -32,8 +35,37 @@ inline constexpr double no_shear = 1e-9;
 /// The direction of a warp that runs `degrees` anticlockwise of the x axis as seen on the page; exact at quarter turns.
 Point warp_direction(double degrees);
 
-/// The shear between two lengths along the stitching line, 0 <= from < to <= its length, counted from `from`.
-Shear shear_along(const StitchingLine &line, double from, double to, Point warp);
+/// The polynomials of a line's curved runs, which take by far the longest to find, kept for those who ask for its shear
+/// again and again. Holds nothing that asking alters.
+class ShearTable {
+public:
+  /// Nothing where it would take more than so many pieces.
+  static std::optional<ShearTable> of(const StitchingLine &line, Point warp, std::size_t most_pieces);
+
+  struct Piece {
+    double length = 0;
+    std::array<double, 8> coefficients{};
+  };
+
+  std::size_t size() const { return pieces_.size(); }
+
+  /// Of the whole curved part of a stretch, which must have one.
+  std::span<const Piece> of_stretch(std::size_t stretch) const;
+
+  /// Whether one run between two lengths along the line shears so much that their mean is above `no_shear` for certain.
+  bool surely_shears(double from, double to) const;
+
+private:
+  std::vector<Piece> pieces_;
+  std::vector<std::size_t> ends_; ///< of each stretch's pieces
+  double surest_from_ = 0;        ///< the run with the greatest integral, along the line
+  double surest_to_ = 0;
+  double surest_ = 0;
+};
+
+/// The shear between two lengths along the stitching line, 0 <= from < to <= its length, counted from `from`. The
+/// table, if there is one, must be of the same line and warp; the shear is the same to the bit without it.
+Shear shear_along(const StitchingLine &line, double from, double to, Point warp, const ShearTable *table = nullptr);
 
 /// At y along the stretch, 0 <= y <= length; of two pieces that meet there, that of the second.
 double value(const Shear &shear, double y);

@@ -72,7 +72,7 @@ std::vector<StitchingLine::Run> StitchingLine::cut_edge_runs() const {
   std::vector<Run> found;
   found.reserve(spans_.size());
   for (const Span &span : spans_)
-    found.push_back({span.start, span.length, 0, 1, {Shape(curve_, span), 0}});
+    found.push_back({span.start, span.length, 0, 1, {Shape(curve_, span), 0}, found.size(), true});
   return found;
 }
 
@@ -84,13 +84,13 @@ std::vector<StitchingLine::Run> StitchingLine::runs(double from, double to) cons
     const double offset = part.start - part.first; // from u to the length along the line
     const double begin = std::max(from - offset, part.first), end = std::min(to - offset, part.last);
     const double body_from = part.lead_in, body_to = part.lead_in + std::max(0.0, part.body);
-    const auto add = [&](double u, double v, double s, double t) {
-      if (v > u) found.push_back({u + offset, v - u, s, t, there});
+    const auto add = [&](double u, double v, double s, double t, bool whole = false) {
+      if (v > u) found.push_back({u + offset, v - u, s, t, there, i, whole});
     };
     const auto parameter = [&](double u) { return station(there, part, u).parameter; };
     add(begin, std::min(end, body_from), part.from, part.from);
     const double u = std::clamp(begin, body_from, body_to), v = std::clamp(end, body_from, body_to);
-    if (v > u) add(u, v, parameter(u), parameter(v));
+    if (v > u) add(u, v, parameter(u), parameter(v), u == body_from && v == body_to);
     add(std::max(begin, body_to), end, part.to, part.to);
   }
   return found;

@@ -33,6 +33,7 @@ public:
   /// `allowance` >= 0 and finite; the curve as `read_path` gives it, of some length.
   static std::variant<StitchingLine, Unresolved> beside(Curve curve, double allowance, Side garment);
 
+  std::size_t pieces() const { return curve_.pieces.size(); } ///< of the curve
   double cut_edge() const { return cut_edge_; }
   double length() const { return length_; }
   bool closed() const { return curve_.closed; }
@@ -55,6 +56,8 @@ public:
     double from = 0; ///< parameters of `moved` at its ends; equal where it runs straight on round a corner
     double to = 0;
     Moved moved;
+    std::size_t stretch = 0;   ///< that it is a run of
+    bool whole_turned = false; ///< all of the part of that stretch that goes along the curve
   };
 
   /// The spans of the cut edge itself, in order, as runs along it.

@@ -23,12 +23,28 @@ std::optional<edge::Garment> side_of(const std::optional<Garment> &garment) {
   return edge::Garment::outside;
 }
 
-Outcome<edge::DrawnLine> draw(const DrawnEdge &drawn, bool closed) {
-  Outcome<edge::DrawnLine> line = edge::DrawnLine::draw(
-      {drawn.path, millimetres(drawn.path_unit), drawn.allowance.mm, side_of(drawn.garment), drawn.grain});
+Outcome<edge::DrawnLine> draw(const DrawnEdge &drawn, bool closed, std::size_t pieces_before) {
+  Outcome<edge::DrawnLine> line = edge::DrawnLine::draw({drawn.path, millimetres(drawn.path_unit), drawn.allowance.mm,
+                                                         side_of(drawn.garment), drawn.grain, pieces_before});
   if (!line || line->closed() == closed) return line;
   if (closed) return Fault{"the join is closed and this path is open", "end the path with z, or leave out \"closed\""};
   return Fault{"this path is closed and the join is not", "leave out the z, or write \"closed\": true"};
+}
+
+/// Pieces of shear along the long edges of a job, some 24 to a strongly bent curve: they take a second to reckon.
+constexpr std::size_t most_shear_pieces = 100'000;
+
+Fault too_many_bends() {
+  return {"the edges to be eased or spread by the grain bend too often: their shear has more than " +
+              std::to_string(most_shear_pieces) + " pieces",
+          "draw them with fewer curves, or spread it \"even\""};
+}
+
+/// How much can be eased in goes by the shear, and what is spread by the grain.
+bool asks_for_shear(const Join &join) {
+  return std::any_of(join.segments.begin(), join.segments.end(), [](const Segment &segment) {
+    return segment.kind == Kind::ease || segment.spread.form == SpreadWish::Form::grain;
+  });
 }
 
 } // namespace
@@ -39,22 +55,42 @@ std::variant<DrawnEdges, std::vector<PlacedFault>> draw_edges(const Job &job) {
   const bool any = std::any_of(job.joins.begin(), job.joins.end(),
                                [](const Join &join) { return join.long_edge.drawn || join.band.drawn; });
   if (!any) return edges;
+  std::size_t pieces = 0;
+  std::size_t shear_left = most_shear_pieces;
   for (std::size_t j = 0; j < job.joins.size(); ++j) {
     const Join &join = job.joins[j];
     DrawnSides &sides = edges.emplace_back();
+    const auto refuse = [&](std::string_view part, Fault fault) {
+      faults.push_back({{.join = static_cast<int>(j), .part = part}, std::move(fault)});
+    };
     const auto take = [&](const Edge &edge, std::optional<edge::DrawnLine> &into, std::string_view part) {
       if (!edge.drawn) return;
-      Outcome<edge::DrawnLine> line = draw(*edge.drawn, join.closed);
-      if (line)
-        into = *std::move(line);
-      else
-        faults.push_back({{.join = static_cast<int>(j), .part = part}, line.fault()});
+      Outcome<edge::DrawnLine> line = draw(*edge.drawn, join.closed, pieces);
+      if (!line) return refuse(part, line.fault());
+      pieces += line->pieces();
+      into = *std::move(line);
     };
     take(join.long_edge, sides.long_edge, "long");
     take(join.band, sides.band, "band");
+    if (sides.long_edge && asks_for_shear(join) && !sides.long_edge->expect_shear(shear_left)) {
+      refuse("long", too_many_bends());
+      return faults; // the next would take as long to find so
+    }
   }
   if (!faults.empty()) return faults;
   return edges;
+}
+
+DrawnEdges ready_to_ease(const Job &job, const DrawnEdges &edges) {
+  DrawnEdges ready = edges;
+  std::size_t left = most_shear_pieces;
+  const auto is_flat = [](const Segment &segment) { return segment.kind == Kind::flat; };
+  for (std::size_t j = 0; j < ready.size(); ++j) {
+    const auto &segments = job.joins[j].segments;
+    if (ready[j].long_edge && std::any_of(segments.begin(), segments.end(), is_flat))
+      ready[j].long_edge->expect_shear(left);
+  }
+  return ready;
 }
 
 DrawnPlan drawn_edge(const edge::DrawnLine &line, bool with_outline) {
@@ -73,9 +109,7 @@ std::vector<allot::DrawnLengths> lengths_of(const DrawnEdges &edges) {
     allot::DrawnLengths &of_join = lengths.emplace_back();
     if (sides.long_edge) {
       of_join.long_edge = sides.long_edge->stitching();
-      of_join.mean_shear = [line = &*sides.long_edge](double from, double to) {
-        return edge::mean(line->shear(from, to));
-      };
+      of_join.mean_shear = [line = &*sides.long_edge](double from, double to) { return line->mean_shear(from, to); };
     }
     if (sides.band) of_join.band = sides.band->stitching();
   }

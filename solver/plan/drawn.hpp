@@ -25,6 +25,10 @@ using DrawnEdges = std::vector<DrawnSides>;
 /// its join is not, or the reverse.
 std::variant<DrawnEdges, std::vector<PlacedFault>> draw_edges(const Job &job);
 
+/// The same edges for a job whose plain stretches may come to be eased, with their shear reckoned once where it is not
+/// yet; where it would take too long it is left out.
+DrawnEdges ready_to_ease(const Job &job, const DrawnEdges &edges);
+
 /// A drawn edge as a plan holds it.
 DrawnPlan drawn_edge(const edge::DrawnLine &line, bool with_outline);
 

@@ -9,6 +9,13 @@
 
 namespace gatherwright {
 
+double mark_count(const Join &join, std::span<const SegmentPlan> segments) {
+  double count = join.closed ? 0 : 1;
+  for (std::size_t s = 0; s < segments.size(); ++s)
+    count += 1 + mark::pin_count(segments[s].band, join.segments[s].kind, join.marks);
+  return count;
+}
+
 namespace {
 
 /// Two places are the same within this share of their edge.
@@ -20,6 +27,7 @@ using Side = MarkPlace Mark::*;
 /// out of a ring, whose end is its start).
 std::vector<Mark> exact_marks(const Join &join, const JoinPlan &plan, std::span<const SegmentSpread> spreads) {
   std::vector<Mark> marks;
+  marks.reserve(static_cast<std::size_t>(mark_count(join, plan.segments)));
   const int segments = static_cast<int>(join.segments.size());
   for (int s = 0; s < segments; ++s) {
     const SegmentPlan &segment = plan.segments[s];
@@ -101,13 +109,6 @@ void fill_gaps(std::vector<Mark> &marks, const Join &join, const JoinPlan &plan,
 }
 
 } // namespace
-
-double mark_count(const Join &join, std::span<const SegmentPlan> segments) {
-  double count = join.closed ? 0 : 1;
-  for (std::size_t s = 0; s < segments.size(); ++s)
-    count += 1 + mark::pin_count(segments[s].band, join.segments[s].kind, join.marks);
-  return count;
-}
 
 std::vector<Mark> marks_of(const Job &job, const Join &join, const JoinPlan &plan,
                            std::span<const SegmentSpread> spreads, const DrawnSides &sides) {

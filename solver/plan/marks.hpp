@@ -12,6 +12,9 @@ namespace gatherwright {
 
 inline constexpr int most_marks = 10000;
 
+/// Marks of all joins of a job together, those of mirrored pieces counted too: so many take 250 MB.
+inline constexpr int most_marks_in_all = 1200000;
+
 /// How many marks a join gets, without placing them; more than `most_marks` is a fault of the job.
 double mark_count(const Join &join, std::span<const SegmentPlan> segments);
 

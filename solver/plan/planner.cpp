@@ -47,6 +47,7 @@ private:
   void plan_join(int join);
   void plan_gathering(const Join &made, JoinPlan &plan) const;
   void find_faults(int join, const JoinPlan &plan);
+  bool has_room_for_marks(int join, double marks);
   void add_findings();
   void refuse(Place place, Fault fault) { faults_.push_back({place, std::move(fault)}); }
 
@@ -59,6 +60,7 @@ private:
   allot::Allotment allotment_;
   optimum::Solver solver_;
   Plan plan_;
+  double marks_ = 0; ///< of all joins so far, as a plan lists them
   std::vector<PlacedFault> faults_;
 };
 
@@ -68,9 +70,19 @@ PlacedFault too_much_work() {
            "fix some of its lengths, or plan it in parts"}};
 }
 
+/// A name as a fault tells it: of one that is too long the beginning, so that the end of the sentence is found.
+std::string in_a_fault(const std::string &name) {
+  constexpr std::size_t longest = 200;
+  if (name.size() <= longest) return name;
+  std::size_t end = longest;
+  while (end > 0 && (static_cast<unsigned char>(name[end]) & 0xc0) == 0x80)
+    --end;
+  return name.substr(0, end) + "…";
+}
+
 std::string segment_name(const Join &join, int segment) {
   const std::string &name = join.segments[segment].name;
-  return name.empty() ? std::to_string(segment + 1) : name;
+  return name.empty() ? std::to_string(segment + 1) : in_a_fault(name);
 }
 
 PlanOutcome Planner::plan() {
@@ -200,15 +212,17 @@ void Planner::plan_rules() {
 void Planner::find_faults(int join, const JoinPlan &plan) {
   const Join &made = job_.joins[join];
   if (!(plan.band > 0)) {
-    refuse({.join = join, .part = "band"}, {"the band of " + made.name + " comes out as nothing", "give it a length"});
+    refuse({.join = join, .part = "band"},
+           {"the band of " + in_a_fault(made.name) + " comes out as nothing", "give it a length"});
     return;
   }
   std::string loose;
   int first = -1;
   for (int s = 0; s < static_cast<int>(made.segments.size()); ++s) {
     if (!(plan.segments[s].band > nothing_of_join * plan.band)) {
-      refuse({.join = join, .segment = s}, {"no band is left for " + made.name + ", segment " + segment_name(made, s),
-                                            "make its band longer, the others shorter, or leave it out"});
+      refuse({.join = join, .segment = s},
+             {"no band is left for " + in_a_fault(made.name) + ", segment " + segment_name(made, s),
+              "make its band longer, the others shorter, or leave it out"});
       continue;
     }
     if (!allotment_.loose[scheme_.long_column(join, s)] && !allotment_.loose[scheme_.band_column(join, s)]) continue;
@@ -216,8 +230,28 @@ void Planner::find_faults(int join, const JoinPlan &plan) {
     loose += (loose.empty() ? "" : ", ") + segment_name(made, s);
   }
   if (first >= 0)
-    refuse({.join = join, .segment = first}, {made.name + ": nothing settles how long these segments are: " + loose,
-                                              "give one of them a long or a band"});
+    refuse({.join = join, .segment = first},
+           {in_a_fault(made.name) + ": nothing settles how long these segments are: " + loose,
+            "give one of them a long or a band"});
+}
+
+/// Of all joins together it is told once, where they pass it.
+bool Planner::has_room_for_marks(int join, double marks) {
+  const Join &made = job_.joins[join];
+  if (marks > most_marks) {
+    refuse({.join = join}, {in_a_fault(made.name) + " would get more than " + std::to_string(most_marks) + " marks",
+                            "set them further apart"});
+    return false;
+  }
+  const double before = marks_;
+  marks_ += made.mirrored ? 2 * marks : marks;
+  if (marks_ <= most_marks_in_all) return true;
+  if (before <= most_marks_in_all)
+    refuse({.join = join},
+           {"up to " + in_a_fault(made.name) + " the job would get more than " + std::to_string(most_marks_in_all) +
+                " marks in all, those of mirrored pieces counted too",
+            "set them further apart, or plan fewer joins in one job"});
+  return false;
 }
 
 void Planner::plan_join(int join) {
@@ -242,15 +276,17 @@ void Planner::plan_join(int join) {
     const Limits &limits = scheme_.limits[join][s];
     const DrawnSides *sides = edges_.empty() ? nullptr : &edges_[join];
     const edge::DrawnLine *line = sides && sides->long_edge ? &*sides->long_edge : nullptr;
-    SpreadOutcome spread = spread_of(made.segments[s], solved[s], limits, job_.tape(), line, along_long);
-    if (auto *fault = std::get_if<Fault>(&spread)) {
-      refuse({.join = join, .segment = static_cast<int>(s), .part = "spread"}, std::move(*fault));
+    if (auto fault = spread_fault(made.segments[s], solved[s], job_.tape(), line, along_long)) {
+      refuse({.join = join, .segment = static_cast<int>(s), .part = "spread"}, *std::move(fault));
       continue;
     }
-    spreads.push_back(std::get<SegmentSpread>(std::move(spread)));
-    work_.add(work_of_a_spread + work_of_a_knot * static_cast<std::int64_t>(spreads.back().knots().size()));
     SegmentPlan &segment = plan.segments[s];
-    segment = segment_plan(made, made.segments[s], solved[s], limits, spreads.back(), job_.tolerance);
+    segment = segment_plan(made, made.segments[s], solved[s], limits, job_.tolerance);
+    if (!settings_.verdicts_only) {
+      spreads.push_back(spread_of(made.segments[s], solved[s], limits, line, along_long));
+      work_.add(work_of_a_spread + work_of_a_knot * static_cast<std::int64_t>(spreads.back().knots().size()));
+      tell_spread(segment, spreads.back());
+    }
     segment.from = along_band;
     segment.long_from = along_long;
     along_band += segment.band;
@@ -260,11 +296,7 @@ void Planner::plan_join(int join) {
     plan.verdict = std::max(plan.verdict, segment.verdict);
   }
   if (faults_.size() > faults_before) return;
-  if (mark_count(made, plan.segments) > most_marks) {
-    refuse({.join = join},
-           {made.name + " would get more than " + std::to_string(most_marks) + " marks", "set them further apart"});
-    return;
-  }
+  if (!has_room_for_marks(join, mark_count(made, plan.segments))) return;
   if (settings_.verdicts_only) {
     plan_.joins.push_back(std::move(plan));
     return;

@@ -15,9 +15,35 @@ std::array<double, 2> fullness_within(const Tolerance &tolerance, const SolvedSe
   return {(solved.long_length - error) / (solved.band + error), (solved.long_length + error) / (solved.band - error)};
 }
 
+/// Where a drawn edge's stretch ends: places are sums of solved lengths, and rounding must not take the last past the
+/// line's end.
+double end_of(const SolvedSegment &solved, const edge::DrawnLine &line, double along) {
+  return std::min(along + solved.long_length, line.stitching());
+}
+
+bool by_grain(const Segment &segment, const SolvedSegment &solved) {
+  return segment.kind != Kind::flat && segment.spread.form == SpreadWish::Form::grain && solved.long_length > 0;
+}
+
 } // namespace
 
-SpreadOutcome spread_of(const Segment &segment, const SolvedSegment &solved, const Limits &limits, const Tape &tape,
+std::optional<Fault> spread_fault(const Segment &segment, const SolvedSegment &solved, const Tape &tape,
+                                  const edge::DrawnLine *line, double along) {
+  if (segment.kind != Kind::flat && segment.spread.form == SpreadWish::Form::fade) {
+    const double faded = segment.spread.fade[0].mm + segment.spread.fade[1].mm;
+    if (faded > solved.band * (1 + limit_share))
+      return Fault{"the fade takes " + named_reading({faded}, tape) + " of a band of " +
+                       named_reading({solved.band}, tape),
+                   "fade over no more than the segment's band"};
+  }
+  if (!by_grain(segment, solved)) return std::nullopt;
+  const double end = end_of(solved, *line, along);
+  if (!line->shears(std::min(along, end), end))
+    return Fault{"this stretch lies wholly along the threads and shears nowhere", "spread it \"even\""};
+  return std::nullopt;
+}
+
+SegmentSpread spread_of(const Segment &segment, const SolvedSegment &solved, const Limits &limits,
                         const edge::DrawnLine *line, double along) {
   const double band = solved.band;
   const auto spread = [&](const spread::Wish &wish) -> SegmentSpread {
@@ -25,31 +51,18 @@ SpreadOutcome spread_of(const Segment &segment, const SolvedSegment &solved, con
   };
   if (segment.kind == Kind::flat)
     return SegmentSpread(spread::Spread(spread::even(band), solved.long_length, band, 1, 1));
-  switch (segment.spread.form) {
-  case SpreadWish::Form::fade: {
+  if (by_grain(segment, solved)) {
+    const double end = end_of(solved, *line, along);
+    const double start = std::min(along, end);
+    return SegmentSpread(spread::GrainSpread(line->shear(start, end), band, limits.most, limits.packed));
+  }
+  if (segment.spread.form == SpreadWish::Form::fade) {
     const double rise = segment.spread.fade[0].mm;
     const double fall = segment.spread.fade[1].mm;
-    if (rise + fall > band * (1 + limit_share))
-      return Fault{"the fade takes " + named_reading({rise + fall}, tape) + " of a band of " +
-                       named_reading({band}, tape),
-                   "fade over no more than the segment's band"};
     const double fit = rise + fall > band ? band / (rise + fall) : 1;
     return spread(spread::fade(band, rise * fit, fall * fit));
   }
-  case SpreadWish::Form::shape:
-    return spread(spread::shape(band, segment.spread.points));
-  case SpreadWish::Form::grain: {
-    // Places are sums of solved lengths: rounding must not take the last past the line's end.
-    const double end = std::min(along + solved.long_length, line->stitching());
-    if (!(solved.long_length > 0)) break;
-    const edge::Shear shear = line->shear(std::min(along, end), end);
-    if (edge::mean(shear) <= edge::no_shear)
-      return Fault{"this stretch lies wholly along the threads and shears nowhere", "spread it \"even\""};
-    return SegmentSpread(spread::GrainSpread(shear, band, limits.most, limits.packed));
-  }
-  case SpreadWish::Form::even:
-    break;
-  }
+  if (segment.spread.form == SpreadWish::Form::shape) return spread(spread::shape(band, segment.spread.points));
   return spread(spread::even(band));
 }
 
@@ -64,15 +77,11 @@ Verdict verdict_of(Kind kind, const SolvedSegment &solved, const Limits &limits)
 }
 
 SegmentPlan segment_plan(const Join &join, const Segment &segment, const SolvedSegment &solved, const Limits &limits,
-                         const SegmentSpread &spread, const Tolerance &tolerance) {
+                         const Tolerance &tolerance) {
   SegmentPlan made;
   made.long_length = solved.long_length;
   made.band = solved.band;
   made.fullness = solved.long_length / solved.band;
-  made.fullest = spread.fullest();
-  made.slackest = spread.slackest();
-  made.levelled = spread.capped();
-  made.capped_at_packed = spread.past_most();
   made.limits = limits;
   made.verdict = verdict_of(segment.kind, solved, limits);
   const double error = tolerance.cut.mm + tolerance.mark.mm;
@@ -90,6 +99,13 @@ SegmentPlan segment_plan(const Join &join, const Segment &segment, const SolvedS
     made.pitch = folds.pitch;
   }
   return made;
+}
+
+void tell_spread(SegmentPlan &segment, const SegmentSpread &spread) {
+  segment.fullest = spread.fullest();
+  segment.slackest = spread.slackest();
+  segment.levelled = spread.capped();
+  segment.capped_at_packed = spread.past_most();
 }
 
 } // namespace gatherwright

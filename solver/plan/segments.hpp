@@ -54,17 +54,23 @@ private:
   std::variant<spread::Spread, spread::GrainSpread> spread_;
 };
 
-/// The spread of a segment's fullness; a fault where its band is nothing or the wish does not fit it. `line`: the long
-/// edge where it is drawn, of which the segment begins at `along`.
-using SpreadOutcome = std::variant<SegmentSpread, Fault>;
-SpreadOutcome spread_of(const Segment &segment, const SolvedSegment &solved, const Limits &limits, const Tape &tape,
+/// Why the spread that a segment wishes for does not fit it, if it does not. `line`: the long edge where it is drawn,
+/// of which the segment begins at `along`.
+std::optional<Fault> spread_fault(const Segment &segment, const SolvedSegment &solved, const Tape &tape,
+                                  const edge::DrawnLine *line, double along);
+
+/// The spread of a segment's fullness, where there is no fault in it.
+SegmentSpread spread_of(const Segment &segment, const SolvedSegment &solved, const Limits &limits,
                         const edge::DrawnLine *line, double along);
 
 /// By the mean fullness.
 Verdict verdict_of(Kind kind, const SolvedSegment &solved, const Limits &limits);
 
-/// All of a segment's numbers but its places along the edges.
+/// All of a segment's numbers but its places along the edges and those of its spread.
 SegmentPlan segment_plan(const Join &join, const Segment &segment, const SolvedSegment &solved, const Limits &limits,
-                         const SegmentSpread &spread, const Tolerance &tolerance);
+                         const Tolerance &tolerance);
+
+/// The numbers of a segment's spread.
+void tell_spread(SegmentPlan &segment, const SegmentSpread &spread);
 
 } // namespace gatherwright

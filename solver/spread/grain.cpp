@@ -4,18 +4,9 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 namespace gatherwright::spread {
-
-namespace {
-
-constexpr double infinite = std::numeric_limits<double>::infinity();
-
-// A limit holds within this part of itself.
-constexpr double limit_slack = 1e-9;
-
-// Totals are sums of some hundred terms, each good to some 1e-16.
-constexpr double total_tolerance = 1e-14;
 
 /// A piece of shear, which rises, falls or stays.
 struct Slope {
@@ -24,10 +15,11 @@ struct Slope {
   double end;
   double at_start;
   double at_end;
+  double area; ///< under the whole piece
 
   explicit Slope(const edge::Shear::Piece &of)
       : piece(of), start(of.start), end(of.start + of.length), at_start(edge::value(of, start)),
-        at_end(edge::value(of, end)) {}
+        at_end(edge::value(of, end)), area(edge::integral(of, start, end)) {}
 
   double low() const { return std::min(at_start, at_end); }
   double high() const { return std::max(at_start, at_end); }
@@ -52,7 +44,27 @@ struct Slope {
     if (low() >= level) return rises() ? Window{start, start} : Window{end, end};
     return rises() ? Window{start, crossing(level)} : Window{crossing(level), end};
   }
+
+  double area_over(const Window &window) const {
+    if (window.from == window.to) return 0;
+    const bool whole = window.from == start && window.to == end;
+    return whole ? area : edge::integral(piece, window.from, window.to);
+  }
 };
+
+namespace {
+
+constexpr double infinite = std::numeric_limits<double>::infinity();
+
+// A limit holds within this part of itself.
+constexpr double limit_slack = 1e-9;
+
+// Totals are sums of some hundred terms, each good to some 1e-16.
+constexpr double total_tolerance = 1e-14;
+
+std::vector<Slope> slopes_of(const edge::Shear &shear) {
+  return {shear.pieces.begin(), shear.pieces.end()};
+}
 
 /// What is taken up at a mu, and how fast that grows with mu.
 struct Taken {
@@ -60,15 +72,14 @@ struct Taken {
   double growth = 0;
 };
 
-Taken taken_at(const edge::Shear &shear, double mu, double room) {
+Taken taken_at(std::span<const Slope> slopes, double mu, double room) {
   Taken sum;
-  for (const edge::Shear::Piece &piece : shear.pieces) {
-    const Slope slope(piece);
+  for (const Slope &slope : slopes) {
     if (!(slope.high() > 0)) continue;
     const Slope::Window under = slope.under(room / mu);
-    const double area = edge::integral(piece, under.from, under.to);
+    const double area = slope.area_over(under);
     sum.growth += area;
-    sum.extra += mu * area + room * (piece.length - (under.to - under.from));
+    sum.extra += mu * area + room * (slope.piece.length - (under.to - under.from));
   }
   return sum;
 }
@@ -79,26 +90,25 @@ struct Reach {
   double length = 0;
 };
 
-Reach reach(const edge::Shear &shear) {
+Reach reach(std::span<const Slope> slopes) {
   Reach sum;
-  for (const edge::Shear::Piece &piece : shear.pieces) {
-    const Slope slope(piece);
+  for (const Slope &slope : slopes) {
     if (!(slope.high() > 0)) continue;
-    sum.length += piece.length;
-    sum.area += edge::integral(piece, slope.start, slope.end);
+    sum.length += slope.piece.length;
+    sum.area += slope.area;
   }
   return sum;
 }
 
 /// The mu at which `extra` > 0 is taken up with no more than `room` of any length; infinite where all that shears is at
 /// it. What is taken up rises with mu and is concave, so Newton's method from below never passes the root.
-double mu_for(const edge::Shear &shear, const Reach &whole, double extra, double room) {
+double mu_for(std::span<const Slope> slopes, const Reach &whole, double extra, double room) {
   if (extra >= room * whole.length * (1 - total_tolerance)) return infinite;
   double below = extra / whole.area;
   double above = std::numeric_limits<double>::max();
   double mu = below;
   for (int round = 0; round < 150; ++round) {
-    const Taken now = taken_at(shear, mu, room);
+    const Taken now = taken_at(slopes, mu, room);
     const double missing = extra - now.extra;
     if (std::abs(missing) <= total_tolerance * extra) break;
     (missing > 0 ? below : above) = mu;
@@ -120,12 +130,12 @@ bool shears(const edge::Shear &shear) {
                      [](const edge::Shear::Piece &piece) { return Slope(piece).high() > 0; });
 }
 
-GrainSpread::GrainSpread(const edge::Shear &shear, double band, double most, double packed)
-    : shear_(shear), band_(band) {
-  const double extra = shear.length - band;
+GrainSpread::GrainSpread(edge::Shear shear, double band, double most, double packed)
+    : shear_(std::move(shear)), band_(band) {
+  const double extra = shear_.length - band;
   packed = std::max(packed, most);
-  past_most_ = extra > room_of(most) * shear.length;
-  if (extra < 0 || extra > room_of(packed) * shear.length || !shears(shear)) {
+  past_most_ = extra > room_of(most) * shear_.length;
+  if (extra < 0 || extra > room_of(packed) * shear_.length || !shears(shear_)) {
     level();
   } else {
     share(extra, most, packed);
@@ -135,16 +145,17 @@ GrainSpread::GrainSpread(const edge::Shear &shear, double band, double most, dou
 
 /// Shares an extra >= 0 that the edge can lose at packed.
 void GrainSpread::share(double extra, double most, double packed) {
-  const Reach whole = reach(shear_);
+  const std::vector<Slope> slopes = slopes_of(shear_);
+  const Reach whole = reach(slopes);
   past_most_ = past_most_ || extra > room_of(most) * whole.length;
   const double cap = past_most_ ? packed : most;
   if (extra > room_of(cap) * whole.length) {
-    lay_out(infinite, cap, (extra - (1 - 1 / cap) * whole.length) / (shear_.length - whole.length));
+    lay_out(slopes, infinite, cap, (extra - (1 - 1 / cap) * whole.length) / (shear_.length - whole.length));
     return;
   }
   // The slack of the limit is used where it must be, so that the total is kept.
   const double room = std::max(1 - 1 / cap, extra / whole.length);
-  lay_out(extra > 0 ? mu_for(shear_, whole, extra, room) : 0, 1 / (1 - room), 0);
+  lay_out(slopes, extra > 0 ? mu_for(slopes, whole, extra, room) : 0, 1 / (1 - room), 0);
 }
 
 void GrainSpread::level() {
@@ -152,14 +163,15 @@ void GrainSpread::level() {
   append({0, 1 - band_ / shear_.length, false, 0});
 }
 
-void GrainSpread::lay_out(double mu, double cap, double fill) {
+void GrainSpread::lay_out(std::span<const Slope> slopes, double mu, double cap, double fill) {
   mu_ = mu;
   const double room = 1 - 1 / cap;
   const double level = mu > 0 ? room / mu : infinite;
   fullest_ = 1;
   slackest_ = cap;
-  for (std::size_t i = 0; i < shear_.pieces.size(); ++i) {
-    const Slope slope(shear_.pieces[i]);
+  parts_.reserve(slopes.size());
+  for (std::size_t i = 0; i < slopes.size(); ++i) {
+    const Slope &slope = slopes[i];
     if (!(slope.high() > 0)) {
       append({slope.start, fill, false, i});
       continue;

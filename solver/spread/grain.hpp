@@ -9,6 +9,8 @@
 
 namespace gatherwright::spread {
 
+struct Slope;
+
 /// The spread of one segment in proportion to how readily its long edge shears. Of each length dy of the long edge a
 /// part c(y) = min(mu * shear(y), 1 - 1/cap) is taken up, so that dx = (1 - c) dy of band is left; mu is such that the
 /// whole long edge comes to the band. Our model: a small shear strains a direction in proportion to |sin 2 theta|.
@@ -23,7 +25,7 @@ namespace gatherwright::spread {
 class GrainSpread {
 public:
   /// Of a long edge of `shear.length` > 0 onto `band` > 0, millimetres; 1 <= most <= packed.
-  GrainSpread(const edge::Shear &shear, double band, double most, double packed);
+  GrainSpread(edge::Shear shear, double band, double most, double packed);
 
   double band() const { return band_; }
   double long_length() const { return shear_.length; }
@@ -63,7 +65,7 @@ private:
 
   void share(double extra, double most, double packed);
   void level();
-  void lay_out(double mu, double cap, double fill);
+  void lay_out(std::span<const Slope> slopes, double mu, double cap, double fill);
   void append(const Part &part);
   void close();
   double taken(std::size_t part, double from, double to) const;

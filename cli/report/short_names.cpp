@@ -1,0 +1,85 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "report/short_names.hpp"
+
+#include "report/columns.hpp"
+#include "words/characters.hpp"
+#include "words/names.hpp"
+
+#include <algorithm>
+#include <string>
+
+namespace gatherwright::report {
+
+namespace {
+
+bool is_too_long(std::string_view name) {
+  // Fewer bytes than this can be neither too many characters nor too many that are stacked.
+  return name.size() > most_stacked && told_bytes(name) < name.size();
+}
+
+void shorten(std::string &name) {
+  if (is_too_long(name)) name = name.substr(0, told_bytes(name)) + "…";
+}
+
+/// Of every text of a job that is told.
+template <class AnyJob, class Visit> void visit_texts(AnyJob &job, const Visit &visit) {
+  if (job.title) visit(*job.title);
+  for (auto &measure : job.measures)
+    visit(measure.name);
+  for (auto &length : job.lengths) {
+    visit(length.name);
+    visit(length.from.written);
+    visit(length.to.written);
+  }
+  for (auto &join : job.joins) {
+    visit(join.name);
+    for (auto &segment : join.segments) {
+      visit(segment.name);
+      visit(segment.to);
+      visit(segment.long_edge.written);
+      visit(segment.band.written);
+    }
+  }
+}
+
+/// One without a name of its own is called as it is written, also when that is shorter.
+void shorten(Rule &rule) {
+  const bool own_name = words::rule_is_named(rule);
+  shorten(rule.holds.left.written);
+  shorten(rule.holds.right.written);
+  if (own_name)
+    shorten(rule.name);
+  else
+    rule.name = words::rule_written(rule);
+}
+
+bool is_too_long(const Rule &rule) {
+  return is_too_long(rule.name) || is_too_long(rule.holds.left.written) || is_too_long(rule.holds.right.written);
+}
+
+} // namespace
+
+std::size_t told_bytes(std::string_view name) {
+  std::size_t characters = 0;
+  std::size_t stacked = 0;
+  for (std::size_t at = 0; at < name.size();) {
+    const std::size_t bytes = words::character_at(name, at).bytes;
+    stacked = columns(name.substr(at, bytes)) == 0 ? stacked + 1 : 0;
+    if (++characters > most_told || stacked > most_stacked) return at;
+    at += bytes;
+  }
+  return name.size();
+}
+
+std::optional<Job> with_short_names(const Job &job) {
+  bool any = std::any_of(job.rules.begin(), job.rules.end(), [](const Rule &rule) { return is_too_long(rule); });
+  visit_texts(job, [&any](const std::string &text) { any = any || is_too_long(text); });
+  if (!any) return std::nullopt;
+  std::optional<Job> short_named = job;
+  visit_texts(*short_named, [](std::string &text) { shorten(text); });
+  for (Rule &rule : short_named->rules)
+    if (is_too_long(rule)) shorten(rule);
+  return short_named;
+}
+
+} // namespace gatherwright::report
