@@ -278,7 +278,7 @@ private:
     case Kind::flat:
       // A plain stretch that is all that is left has no place of its own to ease in.
       if (segment.band.steps.empty() && segment.long_edge.steps.empty()) return;
-      if (job_.joins[join].long_edge.drawn && !edges_[join].long_edge->shear_expected()) return;
+      if (job_.joins[join].long_edge.drawn && !what_.edges()[join].long_edge->shear_expected()) return;
       next = Kind::ease;
       break;
     case Kind::ease:

@@ -54,7 +54,8 @@ TEST_CASE("each remedy brings the job within limits, and no smaller change of th
         subject.of_band = remedy.kind == Remedy::Kind::band;
       }
       const double is = remedy.to - remedy.by;
-      const auto again = advice::planned_again(advice::with_length(job, subject, is, remedy.to), {});
+      optimum::Work work;
+      const auto again = advice::planned_again(advice::with_length(job, subject, is, remedy.to), {}, work);
       REQUIRE(again);
       CHECK(advice::mended(*again, remedy.join));
       if (remedy.join >= 0) continue;
