@@ -127,20 +127,20 @@ std::string taken_from_job(const Job &job, const Note &note) {
 }
 
 constexpr std::string_view rooms_left_out =
-    "how far a length may move is left unsaid for some lengths: in so large a job it is too much to work out.";
+    "how far some lengths may move is not said: the job is too large for that to be worked out for all of them.";
 
 constexpr std::string_view sensitivity_left_out =
-    "which length to cut with the most care is left unsaid: in so large a job it is too much to work out.";
+    "which length wants the most care in cutting is not said: the job is too large for that to be worked out.";
 
 std::string remedies_left_out(const Plan &plan) {
-  return fmt::format("{}: in so large a job not every change can be tried.",
-                     plan.remedies.empty() ? "what would put it right was not found"
-                                           : "other changes than these may put it right too");
+  return fmt::format("the job is too large for every change to be tried; {}.",
+                     plan.remedies.empty() ? "none of those that were would put it right"
+                                           : "there may be others that would put it right too");
 }
 
-constexpr std::string_view conflict_untried = "not all of these may be at odds: in so large a job they were not tried "
-                                              "without each in turn, but together they cannot "
-                                              "hold.";
+constexpr std::string_view conflict_untried = "the job is too large to be tried without each of these in turn: they "
+                                              "cannot all hold, but some of them may have no "
+                                              "part in that.";
 
 } // namespace
 
@@ -188,8 +188,6 @@ std::string note_says(const Job &job, const Plan &plan, const Note &note) {
     return std::string(better_gauged);
   case Note::Kind::suppleness_unknown:
     return suppleness_unknown(note);
-  case Note::Kind::taken_from_job:
-    return taken_from_job(job, note);
   case Note::Kind::rooms_left_out:
     return std::string(rooms_left_out);
   case Note::Kind::sensitivity_left_out:
@@ -197,9 +195,11 @@ std::string note_says(const Job &job, const Plan &plan, const Note &note) {
   case Note::Kind::remedies_left_out:
     return remedies_left_out(plan);
   case Note::Kind::conflict_untried:
+    return std::string(conflict_untried);
+  case Note::Kind::taken_from_job:
     break;
   }
-  return std::string(conflict_untried);
+  return taken_from_job(job, note);
 }
 
 std::string note_place(const Job &job, const Note &note) {

@@ -6,16 +6,16 @@
 
 namespace gatherwright::advice {
 
-/// What working out one job may take, by what it is for, in steps of work: a thousand million of them are about a
+/// What working out one job may take, by what it is for, in steps of work: some thousand million of them are a
 /// second. Where the plan itself takes more the job is refused; where advice does, the rest of it is left out, and a
 /// note says so.
 struct Budget {
   optimum::Work numbers{most_work};
   optimum::Work conflict{most_work_of_conflict};
-  optimum::Work words{200'000'000}; ///< what findings and notes say would do
-  optimum::Work rooms{300'000'000};
-  optimum::Work sensitivity{200'000'000};
-  optimum::Work remedies{600'000'000};
+  optimum::Work words{400'000'000}; ///< what findings and notes say would do
+  optimum::Work rooms{400'000'000};
+  optimum::Work sensitivity{400'000'000};
+  optimum::Work remedies{1'200'000'000};
 };
 
 /// Plans a job with advice, within a budget, which is lessened by what is done. `edges`: the job's drawn edges.

@@ -80,18 +80,10 @@ std::int64_t steps_through(const Job &job, const Dependence &dependence) {
   constexpr int each_length = 100;
   constexpr int each_rule = 200;
   constexpr int each_join = 300;
-  constexpr int each_step = 20; // of a formula
-  const auto steps = [](const Formula &formula) { return static_cast<std::int64_t>(formula.steps.size()); };
-  std::int64_t written = 0;
-  for (const int i : dependence.lengths)
-    written += steps(job.lengths[i].is);
-  for (const int r : dependence.rules)
-    written += steps(job.rules[r].holds.left) + steps(job.rules[r].holds.right);
   std::int64_t segments = 0;
   for (const int j : dependence.joins)
     segments += static_cast<std::int64_t>(job.joins[j].segments.size());
-  return each_step * written +
-         each_length * static_cast<std::int64_t>(dependence.lengths.size() + dependence.ranged.size()) +
+  return each_length * static_cast<std::int64_t>(dependence.lengths.size() + dependence.ranged.size()) +
          each_rule * static_cast<std::int64_t>(dependence.rules.size()) +
          each_join * (static_cast<std::int64_t>(dependence.joins.size()) + segments);
 }

@@ -20,6 +20,9 @@ namespace {
 constexpr int lightest = 40;
 constexpr int heaviest = 400;
 
+/// A job is copied about so many times in the time in which it is read and laid out for planning.
+constexpr int copies_in_a_plan = 10;
+
 /// Looks for remedies of the whole job (`join` -1) or of one join, until the work is spent.
 class Search {
 public:
@@ -65,14 +68,14 @@ private:
   bool take(const std::vector<int> &knots) {
     if (!what_.could_mend(knots, join_)) return false;
     if (knots == knots_ && !part_.joins.empty()) return true;
-    work_.add(steps_to_plan(job_));
+    work_.add(steps_to_plan(job_) / copies_in_a_plan);
     knots_ = knots;
     take_part(what_.part(knots));
     return true;
   }
 
   void take_whole() {
-    work_.add(steps_to_plan(job_));
+    work_.add(steps_to_plan(job_) / copies_in_a_plan);
     knots_.clear();
     PartOfJob whole{job_, what_.edges(), std::vector<int>(job_.joins.size())};
     std::iota(whole.joins.begin(), whole.joins.end(), 0);
@@ -230,6 +233,7 @@ private:
       if (!mended_at(found)) continue;
       while (found != first && mended_at(found - direction))
         found -= direction;
+      if (work_.spent()) return; // there may be a nearer one
       Remedy remedy;
       remedy.kind = Remedy::Kind::cloth_weight;
       remedy.to = found;

@@ -20,6 +20,7 @@ struct Slopes {
   double at = 0;
   std::optional<Affine> direct; ///< nothing: only affine in some of them, if in any
   const Formula *formula = nullptr;
+  std::vector<int> symbols; ///< that it names, ascending
 };
 
 /// Rooms of a job's lengths, one length after another.
@@ -46,6 +47,8 @@ private:
   void stay();
   bool line_of(const Slopes &formula, Line &line) const;
   bool moves(const Slopes &formula) const;
+  bool is_longer(std::size_t count) const;
+  void add_slopes(std::span<const std::pair<int, double>> terms, Line &line) const;
   bool keep_lengths(int length, Reach &reach);
   bool keep_range(int other, int length, Reach &reach);
   bool keep_rules(Reach &reach) const;
@@ -68,8 +71,9 @@ private:
   std::vector<double> planned_;               ///< per symbol
   std::vector<char> found_;                   ///< per symbol: it is a free length or made of one
   std::vector<double> slope_;                 ///< per symbol, by the length at hand
-  std::vector<Affine> named_;                 ///< per symbol: itself where it is a length, else its value
-  std::vector<Affine> by_length_;             ///< per symbol: as a function of the length at hand
+  std::vector<int> moved_;        ///< symbols whose slope is not 0, ascending; none while they are being found
+  std::vector<Affine> named_;     ///< per symbol: itself where it is a length, else its value
+  std::vector<Affine> by_length_; ///< per symbol: as a function of the length at hand
   std::vector<Slopes> length_is_, length_from_, length_to_, length_aim_;
   std::vector<const Formula *> other_aims_; ///< that move with the length at hand, but not in proportion
   std::vector<Slopes> rule_sides_;
@@ -111,6 +115,7 @@ Slopes Rooms::read(const Formula &formula) const {
   Slopes read;
   if (formula.steps.empty()) return read;
   read.formula = &formula;
+  read.symbols = symbols_of(formula);
   Outcome<Affine> direct = evaluate(formula, named_);
   if (!direct) return read;
   read.at = direct->constant;
@@ -156,10 +161,33 @@ bool Rooms::others_are_well() const {
 }
 
 bool Rooms::moves(const Slopes &formula) const {
-  if (!formula.formula) return false;
-  return std::any_of(formula.formula->steps.begin(), formula.formula->steps.end(), [&](const Formula::Step &step) {
-    return step.code == Formula::Code::symbol && slope_[step.symbol] != 0;
-  });
+  if (is_longer(formula.symbols.size()))
+    return std::any_of(moved_.begin(), moved_.end(), [&](int symbol) {
+      return std::binary_search(formula.symbols.begin(), formula.symbols.end(), symbol);
+    });
+  return std::any_of(formula.symbols.begin(), formula.symbols.end(), [&](int symbol) { return slope_[symbol] != 0; });
+}
+
+/// Whether so many symbols or terms are better looked up for those that move than gone through. The lesser work is
+/// counted.
+bool Rooms::is_longer(std::size_t count) const {
+  constexpr std::size_t each_look = 16;
+  const bool look_up = !moved_.empty() && each_look * moved_.size() < count;
+  work_.add(static_cast<std::int64_t>(look_up ? each_look * moved_.size() : count) + 5);
+  return look_up;
+}
+
+void Rooms::add_slopes(std::span<const std::pair<int, double>> terms, Line &line) const {
+  if (!is_longer(terms.size())) {
+    for (const auto &[symbol, coefficient] : terms)
+      line.slope += coefficient * slope_[symbol];
+    return;
+  }
+  for (const int symbol : moved_) {
+    const auto at = std::lower_bound(terms.begin(), terms.end(), symbol,
+                                     [](const auto &term, int sought) { return term.first < sought; });
+    if (at != terms.end() && at->first == symbol) line.slope += at->second * slope_[symbol];
+  }
 }
 
 /// The formula as a function of the length at hand; false where it is not in proportion.
@@ -167,10 +195,11 @@ bool Rooms::line_of(const Slopes &formula, Line &line) const {
   line = {formula.at, 0};
   if (!formula.formula) return true;
   if (formula.direct) {
-    for (const auto &[symbol, coefficient] : formula.direct->terms)
-      line.slope += coefficient * slope_[symbol];
+    add_slopes(formula.direct->terms, line);
     return true;
   }
+  constexpr int each_step = 20;
+  work_.add(each_step * static_cast<std::int64_t>(formula.formula->steps.size()));
   const Outcome<Affine> value = evaluate(*formula.formula, by_length_);
   if (!value) return false;
   line.at = value->constant;
@@ -187,12 +216,16 @@ bool Rooms::follow(int length) {
     by_length_[symbol].terms.clear();
     if (slope != 0) by_length_[symbol].terms.push_back({0, slope});
   };
+  moved_.clear();
   move(length, 1);
   for (const int other : std::span(on_it_.lengths).subspan(1)) {
     Line line;
     if (moves(length_is_[other]) && !line_of(length_is_[other], line)) return false;
     move(other, line.slope);
   }
+  for (const int other : on_it_.lengths)
+    if (const int symbol = job_.symbol_of_length(other); slope_[symbol] != 0) moved_.push_back(symbol);
+  std::sort(moved_.begin(), moved_.end());
   return true;
 }
 

@@ -64,7 +64,7 @@ constexpr std::size_t few = 16;
 
 /// Of many, one that is found on a step but for this share of it is held there without solving again: nothing else
 /// moves by more.
-constexpr double already_there = 1e-13;
+constexpr double already_there = 1e-12;
 
 /// Free lengths of one problem, put on the tape one after another: of the whole problem, or of a part of it.
 class Rounding {

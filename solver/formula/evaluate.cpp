@@ -145,7 +145,7 @@ std::optional<Hindrance> apply(Code code, Held &held, Affine right) {
 
 // Terms that may be handled in working out one formula: far more than any that is meant has, and a tenth of a second's
 // work.
-constexpr std::size_t most_handled = 20'000'000;
+constexpr std::size_t most_handled = 4'000'000;
 
 Fault too_long(const Formula &formula) {
   return {quantity::excerpt(formula.written) + " has more in it than can be worked out",

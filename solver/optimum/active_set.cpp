@@ -115,6 +115,11 @@ void rotate(double cosine, double sine, double *__restrict upper, double *__rest
 
 } // namespace
 
+bool ActiveSet::is_too_much() const {
+  if (active() > most_active) count_.lack(Work::Bound::active);
+  return active() > most_active || count_.spent();
+}
+
 /// The size of the numbers that a constraint's slack is made from.
 inline double ActiveSet::numbers(int constraint) const {
   const ReducedRows::Row &row = constraints_->rows[constraint];
@@ -417,6 +422,7 @@ void ActiveSet::imply(int constraint, double multiplier) {
 ActiveSet::Outcome ActiveSet::add(int constraint) {
   double entering = 0;
   for (;;) {
+    count_.add(8 * static_cast<std::int64_t>(active_.size()));
     project(constraint);
     double missed = std::max(missing(constraint, entering), 0.0);
     const bool depends = depends_on_active(constraint);

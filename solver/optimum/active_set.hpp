@@ -65,7 +65,7 @@ private:
   /// Implied: it depends on the active constraints and agrees with them, so it holds while they do.
   enum class Part : char { waiting, active, implied };
 
-  bool is_too_much() const { return count_.spent() || active() > most_active; }
+  bool is_too_much() const;
   bool soft(int constraint) const { return constraint >= constraints_->soft_from; }
   double *row(int position) { return triangle_.data() + static_cast<std::size_t>(position) * stride_; }
   const double *row(int position) const { return triangle_.data() + static_cast<std::size_t>(position) * stride_; }

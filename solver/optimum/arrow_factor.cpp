@@ -68,8 +68,11 @@ void ArrowFactor::leave_diagonal() {
 
 /// False: there is no room for that.
 bool ArrowFactor::leave_shared_diagonal() {
-  too_large_ = too_large_ || layout_->shared > most_shared;
-  if (too_large_) return false;
+  if (layout_->shared > most_shared) {
+    count_.lack(Work::Bound::shared);
+    too_large_ = true;
+    return false;
+  }
   shared_diagonal_ = false;
   const std::int64_t size = static_cast<std::int64_t>(layout_->shared) * layout_->shared;
   shared_.assign(size, 0.0);

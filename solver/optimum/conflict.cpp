@@ -134,8 +134,9 @@ private:
     if (found.conditions.empty()) return found;
     const Part rest = without(problem_, conditions_, dropped_);
     const Solution &solution = solver_.solve(rest.problem);
-    if (solution.status == Status::conflict)
-      found.apart = distance(rest, solution.conflict, conditions_[found.conditions.back()]);
+    found.apart = solution.status == Status::conflict
+                      ? distance(rest, solution.conflict, conditions_[found.conditions.back()])
+                      : apart_;
     return found;
   }
 

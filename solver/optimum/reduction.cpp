@@ -72,7 +72,10 @@ bool Reduction::begin(const Problem &problem) {
     std::sort(map.touched.begin(), map.touched.end());
     map.touched.erase(std::unique(map.touched.begin(), map.touched.end()), map.touched.end());
     in_maps += static_cast<std::int64_t>(map.size) * map.width();
-    if (in_maps > most_in_maps) return false;
+    if (in_maps > most_in_maps) {
+      count_.lack(Work::Bound::maps);
+      return false;
+    }
     map.map.assign(static_cast<std::size_t>(map.size) * map.width(), 0.0);
     for (int i = 0; i < map.size; ++i)
       map.map[static_cast<std::size_t>(i) * map.width() + i] = 1;
@@ -339,6 +342,7 @@ bool Reduction::hold_block(int block, int first_row, int end_row) {
   const std::int64_t entries = static_cast<std::int64_t>(rows) * (map.locals + touched);
   count_.add(3 * entries * std::min(rows, map.locals));
   held_entries_ += entries;
+  if (held_entries_ > most_in_maps) count_.lack(Work::Bound::maps);
   if (held_entries_ > most_in_maps || count_.spent()) return false;
   if (stage_blocks_used_ == static_cast<int>(stage_blocks_.size())) stage_blocks_.emplace_back();
   StageBlock &own = stage_blocks_[stage_blocks_used_++];

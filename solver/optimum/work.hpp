@@ -11,6 +11,9 @@ namespace gatherwright::optimum {
 /// undone for being too much is the same on every machine.
 class Work {
 public:
+  /// What may be too much: steps, or one of the kinds of room below.
+  enum class Bound { none, steps, maps, shared, active };
+
   static constexpr std::int64_t unbounded = std::numeric_limits<std::int64_t>::max();
 
   explicit Work(std::int64_t most = unbounded) : most_(most) {}
@@ -18,11 +21,17 @@ public:
   void add(std::int64_t steps) { done_ += steps; }
   std::int64_t done() const { return done_; }
   std::int64_t left() const { return done_ < most_ ? most_ - done_ : 0; }
+  std::int64_t most() const { return most_; }
   bool spent() const { return done_ > most_; }
+
+  /// Notes that there was not room enough.
+  void lack(Bound room) { lacked_ = room; }
+  Bound passed() const { return spent() ? Bound::steps : lacked_; }
 
 private:
   std::int64_t done_ = 0;
   std::int64_t most_;
+  Bound lacked_ = Bound::none;
 };
 
 /// Room is bounded too, in numbers: those of the blocks' maps and of their equalities, those of the shared unknowns'
@@ -40,6 +49,9 @@ public:
     if (work_) work_->add(steps);
   }
   bool spent() const { return work_ && work_->spent(); }
+  void lack(Work::Bound room) const {
+    if (work_) work_->lack(room);
+  }
 
 private:
   Work *work_ = nullptr;

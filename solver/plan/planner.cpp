@@ -64,10 +64,27 @@ private:
   std::vector<PlacedFault> faults_;
 };
 
-PlacedFault too_much_work() {
-  return {{},
-          {"there is more to be worked out in this job than is done for one",
-           "fix some of its lengths, or plan it in parts"}};
+/// `what`: of the bound that a job passes.
+std::string in_words(const optimum::Work &work) {
+  using Bound = optimum::Work::Bound;
+  const auto more_than = [](std::int64_t most) { return "more than " + std::to_string(most); };
+  switch (work.passed()) {
+  case Bound::maps:
+    return "so many segments and lengths to be found meet in this job that " +
+           more_than(optimum::most_in_maps / 1'000'000) + " million numbers would have to be kept";
+  case Bound::shared:
+    return more_than(optimum::most_shared) + " lengths to be found hang together in this job";
+  case Bound::active:
+    return more_than(optimum::most_active) + " conditions of this job come to bind at once";
+  case Bound::none:
+  case Bound::steps:
+    break;
+  }
+  return "this job takes " + more_than(work.most() / 1'000'000) + " million steps to work out";
+}
+
+PlacedFault too_much_work(const optimum::Work &work) {
+  return {{}, {in_words(work), "fix some of its lengths, or plan it in parts"}};
 }
 
 /// A name as a fault tells it: of one that is too long the beginning, so that the end of the sentence is found.
@@ -98,7 +115,7 @@ PlanOutcome Planner::plan() {
     refuse_indistinct();
     return std::move(faults_);
   }
-  if (allotment_.too_much_work) return std::vector{too_much_work()};
+  if (allotment_.too_much_work) return std::vector{too_much_work(work_)};
   plan_lengths();
   if (allotment_.conflict) return conflicting();
   if (allotment_.proved)

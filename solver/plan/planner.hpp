@@ -13,7 +13,7 @@ namespace gatherwright {
 inline constexpr std::int64_t most_work = 500'000'000'000;
 
 /// For telling which conditions of a conflict could be left out.
-inline constexpr std::int64_t most_work_of_conflict = 500'000'000;
+inline constexpr std::int64_t most_work_of_conflict = 2'500'000'000;
 
 struct PlannerSettings {
   bool profile = false;  ///< stations along every join

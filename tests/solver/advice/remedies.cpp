@@ -4,9 +4,13 @@
 #include "solver/advice/random_job.hpp"
 
 #include "advice/change.hpp"
+#include "advice/nearest.hpp"
 #include "allot/scheme.hpp"
+#include "optimum/hierarchy.hpp"
 
 #include <cmath>
+#include <map>
+#include <numeric>
 
 using namespace gatherwright;
 
@@ -21,6 +25,38 @@ tests::Least least_change(const optimum::Problem &problem, int column, double is
   std::vector<double> cost(with_change.unknowns, 0);
   cost[change] = 1;
   return tests::least_by_glpk(with_change, cost);
+}
+
+/// Every length that may be changed, tried in the whole job: to what it would have to be for one join, or for all (-1).
+std::map<int, double> lengths_that_mend(const Job &job, const Plan &made, int join) {
+  std::vector<double> planned;
+  for (const LengthPlan &length : made.lengths)
+    planned.push_back(length.is);
+  std::vector<int> joins(job.joins.size());
+  std::iota(joins.begin(), joins.end(), 0);
+  if (join >= 0) joins = {join};
+  std::map<int, double> found;
+  optimum::Hierarchy solver;
+  for (int i = 0; i < static_cast<int>(job.lengths.size()); ++i) {
+    if (job.lengths[i].keep) continue;
+    allot::Question question;
+    question.subject.length = i;
+    question.planned = planned;
+    question.others_held = false;
+    question.within_range = false;
+    question.joins = joins;
+    const auto exact = advice::nearest_value(job, question, {}, planned[i], solver);
+    if (!exact || std::abs(*exact - planned[i]) <= advice::on_step * job.tape_step.mm) continue;
+    for (const double to : advice::steps_beyond(planned[i], *exact, job.tape_step.mm)) {
+      if (!(to > 0)) continue;
+      optimum::Work work;
+      const auto again = advice::planned_again(advice::with_length(job, question.subject, planned[i], to), {}, work);
+      if (!again || !advice::mended(*again, join)) continue;
+      found[i] = to;
+      break;
+    }
+  }
+  return found;
 }
 
 } // namespace
@@ -79,6 +115,37 @@ TEST_CASE("each remedy brings the job within limits, and no smaller change of th
   }
   CHECK(remedies > 50);
   CHECK(compared > 30);
+}
+
+TEST_CASE("the lengths offered are those that a search through every length of the whole job finds") {
+  std::mt19937_64 random(22);
+  int searched = 0;
+  int found_in_all = 0;
+  for (int trial = 0; trial < 150; ++trial) {
+    const std::string text = tests::random_advice_job(random);
+    INFO(text);
+    const Job job = tests::job_of(text);
+    PlanOutcome outcome = plan(job);
+    const auto *made = std::get_if<Plan>(&outcome);
+    if (!made || made->verdict == Verdict::within_limits || made->verdict == Verdict::rules_conflict) continue;
+    const bool of_whole = made->remedies.empty() || made->remedies.front().join < 0;
+    for (int j = -1; j < static_cast<int>(job.joins.size()); ++j) {
+      if (j >= 0 && (of_whole || made->joins[j].verdict == Verdict::within_limits)) continue;
+      std::map<int, double> offered;
+      for (const Remedy &remedy : made->remedies)
+        if (remedy.kind == Remedy::Kind::length && remedy.join == j) offered[remedy.length] = remedy.to;
+      const std::map<int, double> found = lengths_that_mend(job, *made, j);
+      CHECK(offered.size() == found.size());
+      for (const auto &[length, to] : found) {
+        REQUIRE(offered.count(length) == 1);
+        CHECK(offered[length] == Approx(to).epsilon(1e-12));
+      }
+      ++searched;
+      found_in_all += static_cast<int>(found.size());
+    }
+  }
+  CHECK(searched > 80);
+  CHECK(found_in_all > 80);
 }
 
 TEST_CASE("what is to be kept, a measure and the cloth's width are never changed") {

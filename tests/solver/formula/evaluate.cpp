@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/job/seconds.hpp"
 #include "gatherwright/formula.hpp"
 
 #include <catch2/catch.hpp>
@@ -274,6 +275,53 @@ TEST_CASE("terms are sorted, merged and dropped where they cancel") {
   CHECK(value("-p").terms == Terms{{4, -1}});
   CHECK(value("min(a, 3 mm) + p").terms == Terms{{4, 1}});
   CHECK_FALSE(std::signbit(value("-(a - a)").constant));
+}
+
+TEST_CASE("a sum of a hundred thousand free lengths, in any order, comes to its terms in less than a second") {
+  constexpr int lengths = 100'000;
+  std::vector<Affine> values(lengths);
+  for (int i = 0; i < lengths; ++i)
+    values[static_cast<std::size_t>(i)].terms = {{i, 1.0}};
+  Formula sum;
+  std::mt19937_64 random(7);
+  std::vector<double> expected(lengths, 0.0);
+  for (int i = 0; i < 2 * lengths; ++i) {
+    const int symbol = i < lengths ? lengths - 1 - i : static_cast<int>(random() % lengths);
+    const bool less = i > lengths && random() % 2 == 0;
+    sum.steps.push_back({Formula::Code::symbol, 0, symbol});
+    if (i > 0) sum.steps.push_back({less ? Formula::Code::subtract : Formula::Code::add});
+    expected[static_cast<std::size_t>(symbol)] += less ? -1 : 1;
+  }
+  Outcome<Affine> found = Fault{};
+  CHECK(seconds_of([&] { found = evaluate(sum, values); }) < seconds_allowed);
+  REQUIRE(found);
+  std::size_t at = 0;
+  for (int i = 0; i < lengths; ++i) {
+    if (expected[static_cast<std::size_t>(i)] == 0) continue;
+    REQUIRE(at < found->terms.size());
+    REQUIRE(found->terms[at++] == std::pair(i, expected[static_cast<std::size_t>(i)]));
+  }
+  CHECK(at == found->terms.size());
+}
+
+TEST_CASE("a formula with more in it than can be worked out is a fault, in less than a second") {
+  std::vector<Affine> values(1);
+  for (int i = 0; i < 100'000; ++i)
+    values[0].terms.emplace_back(i, 1.0);
+  for (const Formula::Code code : {Formula::Code::add, Formula::Code::multiply}) {
+    Formula formula;
+    formula.written = "all + all";
+    formula.steps.push_back({Formula::Code::symbol, 0, 0});
+    for (int i = 0; i < 100'000; ++i) {
+      formula.steps.push_back(code == Formula::Code::add ? Formula::Step{Formula::Code::symbol, 0, 0}
+                                                         : Formula::Step{Formula::Code::number, 1, -1});
+      formula.steps.push_back({code});
+    }
+    Outcome<Affine> found = Affine{};
+    CHECK(seconds_of([&] { found = evaluate(formula, values); }) < seconds_allowed);
+    REQUIRE(!found);
+    CHECK(found.fault().what == "all + all has more in it than can be worked out");
+  }
 }
 
 TEST_CASE("what is not in proportion to the free lengths is a fault") {
