@@ -87,10 +87,11 @@ std::int64_t steps_to_plan(const Job &job) {
                                                each_join * job.joins.size() + each_segment * segments);
 }
 
-std::optional<Plan> planned_again(const Job &job, const DrawnEdges &edges, optimum::Work &work) {
+std::optional<Plan> planned_again(const Job &job, const DrawnEdges &edges, optimum::Work &work, bool limits_missed) {
   work.add(steps_to_plan(job));
   if (work.spent() || !faults_of_values(job).empty()) return std::nullopt;
-  PlanOutcome outcome = plan_numbers(job, edges, {.verdicts_only = true, .work = &work});
+  PlanOutcome outcome =
+      plan_numbers(job, edges, {.verdicts_only = true, .limits_missed = limits_missed, .work = &work});
   if (auto *found = std::get_if<Plan>(&outcome)) return std::move(*found);
   return std::nullopt;
 }

@@ -36,8 +36,10 @@ inline constexpr double stitch_step = 0.5;
 std::int64_t steps_to_plan(const Job &job);
 
 /// How a changed job turns out, its drawn edges as they were: the verdicts of its joins and rules, or nothing where the
-/// job would be refused or the work is spent, into which what is done is counted.
-std::optional<Plan> planned_again(const Job &job, const DrawnEdges &edges, optimum::Work &work);
+/// job would be refused or the work is spent, into which what is done is counted. `limits_missed`: see
+/// PlannerSettings.
+std::optional<Plan> planned_again(const Job &job, const DrawnEdges &edges, optimum::Work &work,
+                                  bool limits_missed = false);
 
 /// Within limits as a whole (`join` -1), or as far as one join goes.
 bool mended(const Plan &plan, int join);

@@ -111,9 +111,10 @@ bool narrow_rooms(const Job &job, Plan &plan, const DrawnEdges &edges, const Dep
   for (std::size_t i = 0; i < plan.lengths.size(); ++i) {
     LengthPlan &length = plan.lengths[i];
     if (!length.room) continue;
-    const std::vector<int> joins = dependents.of(static_cast<int>(i)).joins;
-    if (std::none_of(joins.begin(), joins.end(), in_question)) continue;
-    length.room = narrowing.narrowed(static_cast<int>(i), length.is, *length.room);
+    Dependence on_it = dependents.of(static_cast<int>(i));
+    work.add(steps_through(job, on_it));
+    if (std::none_of(on_it.joins.begin(), on_it.joins.end(), in_question)) continue;
+    length.room = narrowing.narrowed(static_cast<int>(i), std::move(on_it), length.is, *length.room);
   }
   return !work.spent();
 }

@@ -77,7 +77,10 @@ private:
   void take_whole() {
     work_.add(steps_to_plan(job_) / copies_in_a_plan);
     knots_.clear();
-    PartOfJob whole{job_, what_.edges(), std::vector<int>(job_.joins.size())};
+    PartOfJob whole;
+    whole.job = job_;
+    whole.edges = what_.edges();
+    whole.joins.resize(job_.joins.size());
     std::iota(whole.joins.begin(), whole.joins.end(), 0);
     take_part(std::move(whole));
   }
@@ -95,7 +98,7 @@ private:
   }
 
   bool mends(const Job &changed) {
-    const std::optional<Plan> again = planned_again(changed, part_.edges, work_);
+    const std::optional<Plan> again = planned_again(changed, part_.edges, work_, part_.limits_missed);
     return again && mended(*again, join_ < 0 ? -1 : places_.front());
   }
 

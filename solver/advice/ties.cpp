@@ -82,11 +82,15 @@ bool Ties::is_tied(int join, std::span<const int> knots) const {
 }
 
 PartOfJob Ties::part(const Job &job, const Plan &plan, const DrawnEdges &edges, std::span<const int> knots) const {
-  PartOfJob part{job, {}, {}};
+  PartOfJob part;
+  part.job = job;
   part.job.joins.clear();
   part.job.rules.clear();
   for (int j = 0; j < static_cast<int>(job.joins.size()); ++j) {
-    if (!is_tied(j, knots)) continue;
+    if (!is_tied(j, knots)) {
+      part.limits_missed = part.limits_missed || plan.joins[j].verdict != Verdict::within_limits;
+      continue;
+    }
     part.joins.push_back(j);
     part.job.joins.push_back(job.joins[j]);
     if (!edges.empty()) part.edges.push_back(edges[j]);

@@ -16,7 +16,8 @@ namespace gatherwright::advice {
 struct PartOfJob {
   Job job;
   DrawnEdges edges;
-  std::vector<int> joins; ///< which of the whole's, ascending
+  std::vector<int> joins;     ///< which of the whole's, ascending
+  bool limits_missed = false; ///< as planned, some other join is not within limits
 
   /// The place of one of the whole's joins; -1 where it is not among them.
   int place_of(int join) const;

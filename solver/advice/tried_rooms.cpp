@@ -58,7 +58,12 @@ bool try_rooms(const Job &job, Plan &plan, const DrawnEdges &edges, const Depend
   for (int i = 0; i < static_cast<int>(plan.lengths.size()); ++i) {
     LengthPlan &length = plan.lengths[i];
     if (!length.room) continue;
-    if (work.spent() || !trials.holds(i, dependents.of(i), length.is, *length.room)) length.room.reset();
+    if (!work.spent()) {
+      Dependence on_it = dependents.of(i);
+      work.add(steps_through(job, on_it));
+      if (trials.holds(i, std::move(on_it), length.is, *length.room)) continue;
+    }
+    length.room.reset();
   }
   return !work.spent();
 }

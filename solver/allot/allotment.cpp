@@ -69,7 +69,7 @@ constexpr double already_there = 1e-12;
 /// Free lengths of one problem, put on the tape one after another: of the whole problem, or of a part of it.
 class Rounding {
 public:
-  /// `start` must suit the problem. `inevitable`: the limits of the whole cannot all be kept. `many`: lengths that lie
+  /// `start` must suit the problem. `inevitable`: limits of other parts cannot be kept. `many`: lengths that lie
   /// on a step are held there without solving again.
   Rounding(const Problem &problem, Solution joint, const optimum::Elimination &start, bool inevitable, bool many,
            double step, Solver &solver)
@@ -124,8 +124,9 @@ private:
 /// Solves a scheme and puts its lengths on the tape, in the whole or in its parts.
 class Allotting {
 public:
-  Allotting(const Scheme &scheme, const Tape &tape, Solver &solver)
-      : scheme_(scheme), problem_(scheme.problem), step_(tape.step.mm), solver_(solver) {}
+  Allotting(const Scheme &scheme, const Tape &tape, bool limits_missed, Solver &solver)
+      : scheme_(scheme), problem_(scheme.problem), step_(tape.step.mm), limits_missed_(limits_missed), solver_(solver) {
+  }
 
   Allotment in_whole(const optimum::Elimination *start) {
     std::optional<optimum::Elimination> own;
@@ -137,7 +138,7 @@ public:
     if (joint.status == Status::indistinct) return indistinct();
     take(joint);
     made_.proved = joint.status == Status::optimal;
-    Rounding rounding(problem_, joint, *start, level_one(joint) > 0, false, step_, solver_);
+    Rounding rounding(problem_, joint, *start, limits_missed_, false, step_, solver_);
     for (const int length : scheme_.free_lengths)
       if (!put(rounding, scheme_.column_of_length[length], scheme_.column_of_length[length])) return too_much_work();
     made_.unknowns = rounding.x();
@@ -160,9 +161,10 @@ public:
       optimum::put_together(part, found.back(), joint);
     }
     take(joint);
+    limits_missed_ = limits_missed_ || level_one(joint) > 0;
     for (std::size_t p = 0; p < parts.size(); ++p) {
       const optimum::PartOfProblem &part = parts[p];
-      Rounding rounding(part.problem, std::move(found[p]), starts[p], level_one(joint) > 0, true, step_, solver_);
+      Rounding rounding(part.problem, std::move(found[p]), starts[p], limits_missed_, true, step_, solver_);
       for (int c = part.problem.shared_begin(); c < part.problem.unknowns; ++c)
         if (!put(rounding, c, part.unknowns[c])) return too_much_work();
       for (int c = 0; c < part.problem.unknowns; ++c)
@@ -222,14 +224,16 @@ private:
   const Scheme &scheme_;
   const Problem &problem_;
   double step_;
+  bool limits_missed_;
   Solver &solver_;
   Allotment made_;
 };
 
 } // namespace
 
-Allotment allot(const Scheme &scheme, const Tape &tape, Solver &solver, const optimum::Elimination *start) {
-  Allotting allotting(scheme, tape, solver);
+Allotment allot(const Scheme &scheme, const Tape &tape, Solver &solver, const optimum::Elimination *start,
+                bool limits_missed) {
+  Allotting allotting(scheme, tape, limits_missed, solver);
   return scheme.free_lengths.size() <= few ? allotting.in_whole(start) : allotting.in_parts();
 }
 

@@ -29,9 +29,10 @@ struct Allotment {
 /// value as solved anew with the earlier ones held, that keeps what must hold and passes the limits no further than is
 /// inevitable; else on the next nearest on the other side; else, where the limits cannot be kept anyway, on that of the
 /// two that passes them least; else it is left as it is. `solver` is only room to work in. `start` is taken where it
-/// suits the scheme; the answer is the same, to the bit, without it.
+/// suits the scheme; the answer is the same, to the bit, without it. `limits_missed`: limits cannot be kept anyway,
+/// elsewhere.
 Allotment allot(const Scheme &scheme, const Tape &tape, optimum::Solver &solver,
-                const optimum::Elimination *start = nullptr);
+                const optimum::Elimination *start = nullptr, bool limits_missed = false);
 
 /// Of all pairs of named conditions that are a rule, a range's end or a given length, the one whose rows are nearest to
 /// parallel; nothing where there are not two.

@@ -110,7 +110,7 @@ PlanOutcome Planner::plan() {
   const std::size_t rows =
       scheme_.problem.equal.terms.size() + scheme_.problem.at_least.terms.size() + scheme_.problem.limits.terms.size();
   work_.add(work_of_a_term * static_cast<std::int64_t>(rows));
-  allotment_ = allot::allot(scheme_, job_.tape(), solver_, start_);
+  allotment_ = allot::allot(scheme_, job_.tape(), solver_, start_, settings_.limits_missed);
   if (allotment_.indistinct) {
     refuse_indistinct();
     return std::move(faults_);

@@ -20,6 +20,7 @@ struct PlannerSettings {
   bool outlines = false; ///< points of every drawn edge
   bool verdicts_only =
       false; ///< of a trial: no marks, spreads, findings or notes, and of a conflict only that there is one
+  bool limits_missed = false;    ///< of a part of a job: what is not in it cannot keep all its limits
   optimum::Work *work = nullptr; ///< where what is done is counted, and its bound; left out: counted up to `most_work`
   optimum::Work *work_of_conflict = nullptr; ///< likewise
 };

@@ -260,7 +260,7 @@ TEST_CASE("no more is eased in than closest packing takes") {
   felt.thickness = Length{0.64}; // 2 / 1.92 is less than the 9 % that a cloth of this weight eases
   check(limits(felt, with_stitch(1), Kind::ease, {}), 1, (1 + 2 / 1.92) / 2, 2 / 1.92, 2 / 1.92);
   CHECK(reasons_of(explain(felt, with_stitch(1), Kind::ease).most) ==
-        std::vector{Reason::by_weight, Reason::packed_bounds});
+        std::vector{Reason::ease_by_weight, Reason::suppleness_unknown, Reason::packed_bounds});
 }
 
 TEST_CASE("ease goes by how supple the cloth is, from 0.75 of an ordinary cloth's to 1.2") {
