@@ -48,14 +48,13 @@ bool is_in_question(const Join &join) {
 
 class Narrowing {
 public:
-  Narrowing(const Job &job, const Plan &plan, const DrawnEdges &edges, const Dependents &dependents,
-            optimum::Work &work)
-      : held_(job, plan, edges, work), dependents_(dependents), work_(work) {}
+  Narrowing(const Job &job, const Plan &plan, const DrawnEdges &edges, optimum::Work &work)
+      : held_(job, plan, edges, work), work_(work) {}
 
   /// What is left of a room, or nothing; that too once the work is spent.
-  std::optional<Interval> narrowed(int length, double planned, const Interval &room) {
+  std::optional<Interval> narrowed(int length, Dependence on_it, double planned, const Interval &room) {
     if (work_.spent()) return std::nullopt;
-    held_.take(length, dependents_.of(length));
+    held_.take(length, std::move(on_it));
     const double low = room.low.value_or(0);
     const double high = room.high.value_or(far_off * std::max(low, planned));
     auto left = within(planned, low, high);
@@ -97,7 +96,6 @@ private:
   }
 
   HeldJob held_;
-  const Dependents &dependents_;
   optimum::Work &work_;
 };
 
@@ -106,7 +104,7 @@ private:
 bool narrow_rooms(const Job &job, Plan &plan, const DrawnEdges &edges, const Dependents &dependents,
                   optimum::Work &work) {
   if (std::none_of(job.joins.begin(), job.joins.end(), is_in_question)) return true;
-  Narrowing narrowing(job, plan, edges, dependents, work);
+  Narrowing narrowing(job, plan, edges, work);
   const auto in_question = [&](int j) { return is_in_question(job.joins[j]); };
   for (std::size_t i = 0; i < plan.lengths.size(); ++i) {
     LengthPlan &length = plan.lengths[i];

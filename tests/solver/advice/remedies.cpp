@@ -6,7 +6,7 @@
 #include "advice/change.hpp"
 #include "advice/nearest.hpp"
 #include "allot/scheme.hpp"
-#include "optimum/hierarchy.hpp"
+#include "optimum/solver.hpp"
 
 #include <cmath>
 #include <map>
@@ -36,7 +36,7 @@ std::map<int, double> lengths_that_mend(const Job &job, const Plan &made, int jo
   std::iota(joins.begin(), joins.end(), 0);
   if (join >= 0) joins = {join};
   std::map<int, double> found;
-  optimum::Hierarchy solver;
+  optimum::Solver solver;
   for (int i = 0; i < static_cast<int>(job.lengths.size()); ++i) {
     if (job.lengths[i].keep) continue;
     allot::Question question;
