@@ -41,6 +41,9 @@ constexpr double nothing = 1e-20;
 /// Unknowns that move by less than this share of the numbers, drawn to a place as far away as those, cannot move.
 constexpr double moved_share = 1e-8;
 
+/// Unknowns and limits of a problem that is solved so at most: beyond, a dense solve takes seconds.
+constexpr long most_columns = 120;
+
 class Carrier {
 public:
   Carrier(const Problem &problem, long &budget)
@@ -343,7 +346,8 @@ bool Carrier::solve(bool everything, Solution &into) {
   into = {};
   const long columns = problem_.unknowns + problem_.limits.size();
   const long rows = problem_.equal.size() + problem_.at_least.size() + problem_.limits.size();
-  if (columns * (columns + rows) > budget_) return false; // no room is made for what cannot be solved anyway
+  if (columns > most_columns || columns * (columns + rows) > budget_)
+    return false; // no room is made for what cannot be solved anyway
   into.loose.assign(problem_.unknowns, 0);
   const Outcome outcome = move_to_rest({}, Limits::left_out);
   if (outcome == Outcome::infeasible) {

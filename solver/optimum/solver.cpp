@@ -164,6 +164,11 @@ const Solution &Solver::carry(const Problem &problem, Wanted wanted) {
   if (solution_.status == Status::conflict && !hierarchy_.met_nearly_parallel() &&
       contradicts(problem, solution_.conflict, cancelled_roughly))
     return solution_;
+  // What is too large for more digits stands as it was found, where its own proof holds.
+  if (solution_.status == Status::optimal && !hierarchy_.met_nearly_parallel() && !scaling_.weighs_too_differently() &&
+      (wanted == Wanted::point ? check_feasible(problem, solution_.x) <= certified && keeps_limits(problem, solution_)
+                               : residuals_.largest() <= certified))
+    return solution_;
   // What double precision found is good for what it keeps, and no more.
   const bool keeps = solution_.status != Status::conflict && check_feasible(problem, solution_.x) <= certified;
   solution_.status = keeps ? Status::stalled : Status::indistinct;

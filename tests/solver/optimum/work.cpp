@@ -2,7 +2,7 @@
 #include "optimum/certificate.hpp"
 #include "optimum/conflict.hpp"
 #include "optimum/elimination.hpp"
-#include "optimum/hierarchy.hpp"
+#include "optimum/solver.hpp"
 #include "optimum/parts.hpp"
 #include "solver/advice/linear_program.hpp"
 #include "solver/optimum/random_problem.hpp"
@@ -177,7 +177,7 @@ TEST_CASE("a problem that falls into parts is solved by its parts") {
     const Problem a = tests::RandomProblem(seed).make({});
     const Problem b = tests::RandomProblem(seed + 1000).make({});
     const Problem both = side_by_side(a, b);
-    Hierarchy solver;
+    optimum::Solver solver;
     const Status status = solver.solve(both).status;
     const std::vector<optimum::PartOfProblem> parts = optimum::parts_of(both);
     INFO("seed " << seed);
