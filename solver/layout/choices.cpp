@@ -1,0 +1,49 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "layout/choices.hpp"
+
+#include <bit>
+
+namespace gatherwright::layout {
+
+namespace {
+
+constexpr double most_numbered = 1 << 22;
+
+/// The coefficients of the product of 1 + 2 x + 3 x^2 + ... up to each count: a choice of so many of a kind has one more
+/// choices of its own.
+std::vector<double> parts_by_size(const std::vector<int> &counts) {
+  std::vector<double> parts{1};
+  for (const int count : counts) {
+    std::vector<double> more(parts.size() + static_cast<std::size_t>(count));
+    for (std::size_t i = 0; i < parts.size(); ++i)
+      for (std::size_t taken = 0; taken <= static_cast<std::size_t>(count); ++taken)
+        more[i + taken] += parts[i] * static_cast<double>(taken + 1);
+    parts.swap(more);
+  }
+  return parts;
+}
+
+} // namespace
+
+std::optional<Choices> Choices::of(const Strip &strip) {
+  Choices choices;
+  int bit = 0;
+  double number = 1;
+  for (const Kind &kind : strip.kinds) {
+    const int width = std::bit_width(static_cast<unsigned>(kind.count)) + 1;
+    if (bit + width > 64) return std::nullopt;
+    const bool numbered = number <= most_numbered;
+    choices.one_.push_back({std::uint64_t{1} << bit, numbered ? static_cast<std::uint32_t>(number) : 0});
+    choices.field_.push_back(((std::uint64_t{1} << (width - 1)) - 1) << bit);
+    choices.guard_ |= std::uint64_t{1} << (bit + width - 1);
+    choices.all_ |= static_cast<std::uint64_t>(kind.count) << bit;
+    choices.counts_.push_back(kind.count);
+    bit += width;
+    number *= kind.count + 1;
+  }
+  if (number <= most_numbered) choices.numbered_ = static_cast<std::uint32_t>(number);
+  choices.parts_ = parts_by_size(choices.counts_);
+  return choices;
+}
+
+} // namespace gatherwright::layout

@@ -1,0 +1,53 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "layout/bound.hpp"
+#include "layout/strip.hpp"
+
+#include <optional>
+#include <vector>
+
+namespace gatherwright::layout {
+
+/// What a length across or along the strip is worth at most to bars, less what the rest of it is worth at most: what a
+/// box of that length takes away.
+class Taken {
+public:
+  /// `choices` as worth() has them, within the length.
+  Taken(const std::vector<Worth> &choices, Ticks length);
+
+  double whole() const { return whole_; }
+  double operator()(Ticks size) const {
+    if (!table_.empty()) return table_[static_cast<std::size_t>(size)];
+    return whole_ - static_cast<double>(price_within(choices_, length_ - size));
+  }
+
+private:
+  std::vector<Worth> choices_;
+  Ticks length_;
+  double whole_ = 0;
+  std::vector<double> table_; ///< where the length is not too great for it
+};
+
+/// One way to measure what a box of some rectangles leaves empty in a layout of a length, and how much may be left empty
+/// in all. A line through the box meets the box's rectangles, which are worth what they are, and beside them what the
+/// rest of the line is worth at most.
+struct Measure {
+  Run run = Run::across;
+  Taken taken;
+  std::vector<double> of_kind; ///< what a rectangle is worth, at its cheapest
+  double allowed = 0;          ///< below 0: there is no layout
+
+  double empty(Ticks across, Ticks along, double worth) const {
+    return run == Run::across ? static_cast<double>(along) * taken(across) - worth
+                              : static_cast<double>(across) * taken(along) - worth;
+  }
+};
+
+/// Bars at these prices in a layout of that length; nothing where they have too many sums.
+std::optional<Measure> measure(const Strip &strip, const Prices &prices, Run run, Ticks length);
+
+/// Bars that are worth their size: area.
+Prices sizes_as_prices(const Strip &strip, Run run);
+
+} // namespace gatherwright::layout
