@@ -45,7 +45,7 @@ std::optional<Number> number_of(double size, const Unit &unit, double allowed) {
 }
 
 bool fits(double size, const Problem &problem) {
-  return size <= problem.width * (1 + rounding);
+  return size <= problem.width * (1 + rounding / 10);
 }
 
 std::optional<std::vector<Counted>> counted(const Problem &problem, const Certificate &certificate) {

@@ -1,0 +1,78 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "layout/acceptance.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace gatherwright::layout {
+
+namespace {
+
+constexpr std::size_t history = 120;
+
+/// The largest first.
+Sequence first_sequence(const Strip &strip) {
+  Sequence sequence;
+  for (int kind = 0; kind < static_cast<int>(strip.kinds.size()); ++kind)
+    for (int copy = 0; copy < strip.kinds[kind].count; ++copy)
+      sequence.pieces.push_back({kind, false, true});
+  std::stable_sort(sequence.pieces.begin(), sequence.pieces.end(), [&](const auto &a, const auto &b) {
+    return strip.kinds[a.kind].area() > strip.kinds[b.kind].area();
+  });
+  return sequence;
+}
+
+} // namespace
+
+Acceptance::Acceptance(const Strip &strip, std::uint64_t seed)
+    : strip_(strip), filling_(strip), random_(seed), sequence_(first_sequence(strip)) {
+  for (const Kind &kind : strip.kinds)
+    turns_ = turns_ || kind.may_turn;
+}
+
+Sequence Acceptance::changed() {
+  Sequence sequence = sequence_;
+  std::vector<Sequence::Piece> &pieces = sequence.pieces;
+  const int size = static_cast<int>(pieces.size());
+  const int what = random_.below(turns_ ? 10 : 8);
+  const int at = random_.below(size);
+  const int other = random_.below(size);
+  if (what < 3) {
+    std::swap(pieces[at], pieces[other]);
+  } else if (what < 5) {
+    const auto from = pieces.begin();
+    if (at < other)
+      std::rotate(from + at, from + at + 1, from + other + 1);
+    else
+      std::rotate(from + other, from + at, from + at + 1);
+  } else if (what < 8) {
+    pieces[at].across_first = !pieces[at].across_first;
+  } else {
+    pieces[at].turned_first = !pieces[at].turned_first;
+  }
+  return sequence;
+}
+
+std::optional<Tree> Acceptance::find(Ticks length, Allowance &allowance) {
+  double left = filling_.left_over(sequence_, strip_.width, length, allowance);
+  if (left <= 0) return filling_.tree();
+  std::vector<double> earlier(history, left);
+  for (std::size_t round = 0; !allowance.spent(); ++round) {
+    Sequence sequence = changed();
+    const double next = filling_.left_over(sequence, strip_.width, length, allowance);
+    if (next <= 0) {
+      Tree tree = filling_.tree();
+      sequence_ = std::move(sequence);
+      return tree;
+    }
+    double &before = earlier[round % history];
+    if (next <= before || next <= left) {
+      left = next;
+      sequence_ = std::move(sequence);
+    }
+    before = std::min(before, left);
+  }
+  return std::nullopt;
+}
+
+} // namespace gatherwright::layout

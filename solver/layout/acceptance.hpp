@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "layout/fill.hpp"
+#include "layout/random.hpp"
+#include "layout/strip.hpp"
+#include "layout/tree.hpp"
+
+#include <cstdint>
+#include <optional>
+
+namespace gatherwright::layout {
+
+/// Looks for a layout of a length by changing a sequence, again and again: a change is kept where it leaves over no more
+/// area than what was kept so many changes before, or than the last (late acceptance: Burke and Bykov, European J. of
+/// Operational Research 258 (2017) 70-78).
+class Acceptance {
+public:
+  Acceptance(const Strip &strip, std::uint64_t seed);
+
+  /// A layout of that length or less, if one is found within the allowance. Goes on from what was found before.
+  std::optional<Tree> find(Ticks length, Allowance &allowance);
+
+private:
+  Sequence changed();
+
+  const Strip &strip_;
+  Filling filling_;
+  Random random_;
+  Sequence sequence_;
+  bool turns_ = false;
+};
+
+} // namespace gatherwright::layout

@@ -1,0 +1,138 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "layout/task.hpp"
+
+#include "layout/exact.hpp"
+
+#include <algorithm>
+#include <limits>
+#include <utility>
+
+namespace gatherwright::layout {
+
+namespace {
+
+constexpr std::int64_t steps_to_set_up = 50'000'000;
+/// More rectangles than this are not all searched through as long as fewer: what cannot be proved soon cannot be at all.
+constexpr int searched_through = 32;
+
+Ticks all_behind(const Strip &strip) {
+  Ticks sum = 0;
+  for (const Kind &kind : strip.kinds)
+    sum += kind.count * std::max(kind.along, kind.may_turn ? kind.across : 0);
+  return sum;
+}
+
+} // namespace
+
+Task::Task(const Strip &strip, const Budget &budget)
+    : strip_(strip), setting_up_(steps_to_set_up), bounds_(strip, setting_up_), bound_(bounds_.least()),
+      limit_(std::numeric_limits<Ticks>::max()),
+      proving_(strip.rectangles() <= searched_through ? budget.proving : budget.proving / 10),
+      searching_(budget.searching), acceptance_(strip, 1) {}
+
+void Task::shorten() {
+  keep(acceptance_.find(all_behind(strip_), searching_));
+  work();
+}
+
+void Task::fit(Ticks length) {
+  limit_ = length;
+  shortest_ = false;
+  work();
+}
+
+void Task::work() {
+  const std::int64_t little = 4000 * static_cast<std::int64_t>(strip_.rectangles());
+  if (shortest_)
+    search_down(little);
+  else
+    search(limit_, little);
+  prove();
+  if (shortest_)
+    search_down(searching_.left());
+  else
+    search(limit_, searching_.left());
+}
+
+void Task::keep(std::optional<Tree> tree) {
+  if (!tree || (best_ && best_->along() <= tree->along())) return;
+  best_ = std::move(tree);
+  limit_ = shortest_ ? best_->along() - 1 : -1;
+}
+
+void Task::raise(Ticks bound) {
+  bound_ = std::max(bound_, bounds_.lengths().least_from(bound));
+}
+
+void Task::search(Ticks length, std::int64_t steps) {
+  if (done() || length < bound_) return;
+  Allowance allowance(std::min(steps, searching_.left()));
+  const std::int64_t before = allowance.left();
+  keep(acceptance_.find(length, allowance));
+  searching_.spend(before - allowance.left());
+}
+
+/// Tries what is a third of the gap shorter; where that is not found, less.
+void Task::search_down(std::int64_t steps) {
+  const std::int64_t end = searching_.left() - steps;
+  Ticks part = 3;
+  while (!done() && searching_.left() > std::max<std::int64_t>(end, 0)) {
+    const Ticks gap = limit_ + 1 - bound_;
+    const Ticks length = bounds_.lengths().most_within(limit_ + 1 - std::max<Ticks>(1, gap / part));
+    const bool last = gap / part <= 1;
+    const std::int64_t left = searching_.left() - std::max<std::int64_t>(end, 0);
+    const Ticks before = limit_;
+    search(length, last ? left : left / 4 + 1);
+    if (limit_ == before) part *= 3;
+  }
+}
+
+/// The larger kinds alone, and more and more of them: often they decide how long a layout must be, and what is smaller
+/// finds a place in what they leave.
+std::vector<Strip> Task::parts() const {
+  std::vector<Kind> kinds = strip_.kinds;
+  std::stable_sort(kinds.begin(), kinds.end(), [](const Kind &a, const Kind &b) { return a.area() > b.area(); });
+  std::vector<Strip> parts;
+  Strip part{strip_.width, {}};
+  for (const Kind &kind : kinds) {
+    part.kinds.push_back(kind);
+    if (part.rectangles() > 2 && part.kinds.size() < kinds.size()) parts.push_back(part);
+  }
+  return parts;
+}
+
+void Task::prove() {
+  for (const Strip &part : parts()) {
+    if (done()) return;
+    Allowance allowance(proving_.left() / 4);
+    const std::int64_t before = allowance.left();
+    const Ticks bound = bound_;
+    const Proof proof = prove_of(part, false, allowance);
+    proving_.spend(before - allowance.left());
+    if (shortest_ && bound_ > bound) search(bound_, 4000 * static_cast<std::int64_t>(strip_.rectangles()));
+    if (proof == Proof::given_up) break;
+  }
+  if (!done()) prove_of(strip_, true, proving_);
+}
+
+Task::Proof Task::prove_of(const Strip &part, bool whole, Allowance &allowance) {
+  const Bounds bounds(part, setting_up_);
+  raise(bounds.least());
+  double more = 0.005;
+  Ticks target = shortest_ ? bound_ : limit_;
+  while (!done()) {
+    Exactly exactly = shortest_within(part, target, bounds, allowance);
+    if (exactly.answer == Exactly::Answer::not_known) return Proof::given_up;
+    if (exactly.answer == Exactly::Answer::found) {
+      raise(exactly.tree.along());
+      if (whole) keep(std::move(exactly.tree));
+      return whole ? Proof::known : Proof::open;
+    }
+    raise(target + 1);
+    more *= 2;
+    target = std::min(limit_, bound_ + static_cast<Ticks>(more * static_cast<double>(bound_)));
+  }
+  return Proof::known;
+}
+
+} // namespace gatherwright::layout

@@ -1,0 +1,54 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "layout/acceptance.hpp"
+#include "layout/bound.hpp"
+#include "layout/lay.hpp"
+#include "layout/strip.hpp"
+#include "layout/tree.hpp"
+
+#include <optional>
+#include <vector>
+
+namespace gatherwright::layout {
+
+/// A strip to be filled: what is known of it so far, and what may still be done. Nothing has been set aside that can be.
+class Task {
+public:
+  Task(const Strip &strip, const Budget &budget);
+
+  /// Looks for the shortest layout. There is one afterwards.
+  void shorten();
+  /// Looks for a layout of a length or less and no more.
+  void fit(Ticks length);
+
+  Ticks bound() const { return bound_; }
+  const Bounds &bounds() const { return bounds_; }
+  const std::optional<Tree> &layout() const { return best_; }
+
+private:
+  enum class Proof { known, open, given_up };
+
+  void work();
+  bool done() const { return bound_ > limit_; }
+  void keep(std::optional<Tree> tree);
+  void raise(Ticks bound);
+  void search(Ticks length, std::int64_t steps);
+  void search_down(std::int64_t steps);
+  void prove();
+  Proof prove_of(const Strip &part, bool whole, Allowance &allowance);
+  std::vector<Strip> parts() const;
+
+  const Strip &strip_;
+  Allowance setting_up_;
+  Bounds bounds_;
+  Ticks bound_ = 0;
+  Ticks limit_ = 0; ///< the longest layout that is of use; the work is done where the bound is above it
+  bool shortest_ = true;
+  Allowance proving_;
+  Allowance searching_;
+  Acceptance acceptance_;
+  std::optional<Tree> best_;
+};
+
+} // namespace gatherwright::layout
