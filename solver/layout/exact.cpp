@@ -7,6 +7,8 @@
 #include <algorithm>
 #include <array>
 #include <cstddef>
+#include <optional>
+#include <span>
 #include <utility>
 
 namespace gatherwright::layout {
@@ -14,6 +16,7 @@ namespace gatherwright::layout {
 namespace {
 
 constexpr std::size_t most_measures = 4;
+constexpr std::size_t most_boxes = 4'000'000;
 
 /// A box that a choice of rectangles fills, and the two that it is joined of. Of a single rectangle: its kind.
 struct Box {
@@ -21,23 +24,50 @@ struct Box {
   Ticks along = 0;
   int first = 0;
   int second = 0;
-  int next = -1; ///< the next wider and less long one of the same choice
   Tree::Join join = Tree::Join::piece;
   bool turned = false;
+};
+
+/// A box of a choice whose boxes are not all found yet, in a list that goes up in width and down in length.
+struct Draft {
+  Box box;
+  int next = -1;
+};
+
+/// What is asked of a box when it is joined.
+struct Corner {
+  Ticks across = 0;
+  Ticks along = 0;
+  int box = 0;
 };
 
 /// A choice with its least boxes.
 struct State {
   Choice choice;
-  int boxes = -1;
   double area = 0;
   std::array<double, most_measures> worth{};
+  int top = 0;     ///< the last kind there is one of
+  int drafts = -1; ///< while they are found
+  /// Corners afterwards, which go up in width and down in length: all of them, those not joined one behind the other,
+  /// and those not joined side by side.
+  std::array<int, 4> corners{};
+};
+
+/// What tells of most pairs of states that nothing comes of them: the least that any of a state's boxes is across, and
+/// along, and what it is worth by the first two measures.
+struct Brief {
+  Ticks across = 0;
+  Ticks along = 0;
+  std::array<double, 2> worth{};
 };
 
 /// Finds the states of choices: in a table by their number, or by open addressing.
 class Index {
 public:
-  explicit Index(std::uint32_t numbered) : by_number_(numbered), slots_(numbered ? numbered : 1 << 12, -1) {}
+  explicit Index(std::uint32_t numbered)
+      : by_number_(numbered), there_(numbered / 64 + 1), slots_(numbered ? numbered : 1 << 12, -1) {}
+
+  bool has(std::uint32_t number) const { return ((there_[number / 64] >> (number % 64)) & 1) != 0; }
 
   /// The state's place, below 0 where there is none.
   int at(std::uint32_t number) const { return slots_[number]; }
@@ -50,8 +80,9 @@ public:
       while (slots_[slot] >= 0 && states[slots_[slot]].choice.fields != choice.fields)
         slot = (slot + 1) & (slots_.size() - 1);
     if (slots_[slot] < 0) {
+      if (by_number_) there_[choice.number / 64] |= std::uint64_t{1} << (choice.number % 64);
       slots_[slot] = static_cast<int>(states.size());
-      states.push_back({choice, -1, 0, {}});
+      states.push_back({choice, 0, {}, 0, -1, {}});
     }
     return slots_[slot];
   }
@@ -70,6 +101,7 @@ private:
     }
   }
   bool by_number_;
+  std::vector<std::uint64_t> there_; ///< a bit for each number
   std::vector<int> slots_;
 };
 
@@ -78,9 +110,9 @@ public:
   Search(const Strip &strip, const Choices &choices, Ticks target, const Bounds &bounds, Allowance &allowance)
       : strip_(strip), choices_(choices), target_(target), allowance_(allowance),
         total_(strip.area() * (1 + 1e-9)), index_(choices.numbered()), of_size_(strip.rectangles() + 2, 0) {
-    add_measure(sizes_as_prices(strip, Run::across), Run::across);
     add_measure(bounds.across(), Run::across);
     add_measure(bounds.along(), Run::along);
+    add_measure(sizes_as_prices(strip, Run::across), Run::across);
     add_measure(sizes_as_prices(strip, Run::along), Run::along);
   }
 
@@ -92,11 +124,8 @@ public:
     for (std::size_t size = 2; size <= all; ++size)
       if (!fill(size)) return {};
     if (of_size_[all] == of_size_[all + 1]) return {Exactly::Answer::none, {}};
-    int box = states_.back().boxes;
-    while (boxes_[box].next >= 0)
-      box = boxes_[box].next;
     Exactly found{Exactly::Answer::found, {}};
-    found.tree.root = build(box, found.tree);
+    found.tree.root = build(corners_[states_.back().corners[1] - 1].box, found.tree);
     return found;
   }
 
@@ -108,15 +137,17 @@ private:
 
   void singles() {
     for (int kind = 0; kind < static_cast<int>(strip_.kinds.size()); ++kind) {
-      State single{choices_.one(kind), -1, strip_.kinds[kind].area(), {}};
+      const Kind &of = strip_.kinds[kind];
+      State single{choices_.one(kind), of.area(), {}, kind, -1, {}};
       for (std::size_t i = 0; i < measures_.size(); ++i)
         single.worth[i] = measures_[i].of_kind[kind];
-      const Kind &of = strip_.kinds[kind];
-      offer(single, {of.across, of.along, kind, 0, -1, Tree::Join::piece, false});
-      if (of.may_turn) offer(single, {of.along, of.across, kind, 0, -1, Tree::Join::piece, true});
-      if (single.boxes >= 0) states_[index_.find(states_, single.choice)] = single;
+      for (const bool turned : {false, true}) {
+        const Box box{turned ? of.along : of.across, turned ? of.across : of.along, kind, 0, Tree::Join::piece, turned};
+        if ((!turned || of.may_turn) && may_be(single, box)) insert(single, box);
+      }
+      if (single.drafts >= 0) states_[index_.find(states_, single.choice)] = single;
     }
-    of_size_[2] = states_.size();
+    finish(1);
   }
 
   /// All choices of so many rectangles that fill a box, from pairs of smaller ones: of those that there are, or of all
@@ -128,8 +159,8 @@ private:
                static_cast<double>(of_size_[size - part + 1] - of_size_[size - part]);
     const bool all = choices_.numbered() && choices_.parts_of_size(size) < 2 * pairs;
     const bool done = all ? fill_from_all(size) : fill_from_pairs(size);
-    of_size_[size + 1] = states_.size();
-    return done;
+    finish(size);
+    return done && boxes_.size() <= most_boxes;
   }
 
   bool fill_from_pairs(std::size_t size) {
@@ -157,78 +188,147 @@ private:
     if (left == 0) {
       if (!allowance_.spend(static_cast<std::int64_t>(parts.size() / 2))) return false;
       for (std::size_t i = 1, j = parts.size() - 2; i <= j; ++i, --j) {
-        const int first = index_.at(parts[i]);
-        const int second = index_.at(parts[j]);
-        if (first >= 0 && second >= 0 && !join(first, second)) return false;
+        if (!index_.has(parts[i]) || !index_.has(parts[j])) continue;
+        if (!join(index_.at(parts[i]), index_.at(parts[j]))) return false;
       }
       return true;
     }
     if (kind == choices_.counts().size()) return true;
     std::vector<std::uint32_t> &more = parts_[kind + 1];
-    more = parts;
-    for (int taken = 0; taken <= std::min(left, choices_.counts()[kind]); ++taken) {
+    const std::size_t size = parts.size();
+    const std::uint32_t one = choices_.one(static_cast<int>(kind)).number;
+    const int most = std::min(left, choices_.counts()[kind]);
+    more.resize(size);
+    std::copy(parts.begin(), parts.end(), more.begin());
+    for (int taken = 0; taken <= most; ++taken) {
+      more.resize(size * (static_cast<std::size_t>(taken) + 1));
       if (taken > 0)
-        for (std::size_t i = 0; i < parts.size(); ++i)
-          more.push_back(parts[i] + static_cast<std::uint32_t>(taken) * choices_.one(static_cast<int>(kind)).number);
+        for (std::size_t i = 0; i < size; ++i)
+          more[size * static_cast<std::size_t>(taken) + i] = parts[i] + static_cast<std::uint32_t>(taken) * one;
       if (!fill_from_all(kind + 1, left - taken)) return false;
     }
     return true;
   }
 
-  /// False once the allowance is spent.
-  bool join(std::size_t first, std::size_t second) {
-    if (!allowance_.spend(20)) return false;
-    const int a = states_[first].boxes;
-    const int b = states_[second].boxes;
-    State joined{states_[first].choice + states_[second].choice, -1, states_[first].area + states_[second].area, {}};
-    for (std::size_t i = 0; i < measures_.size(); ++i)
-      joined.worth[i] = states_[first].worth[i] + states_[second].worth[i];
-    const bool large = 2 * joined.area > total_;
-    int place = -1; // looked for once it is needed
-    const auto offer_to = [&](const Box &box) {
-      if (!may_be(joined, box) || (large && takes_one_more(joined.choice, box))) return;
-      if (place < 0) {
-        place = index_.find(states_, joined.choice);
-        states_[place].worth = joined.worth;
-        states_[place].area = joined.area;
+  /// The states of a size have all their boxes.
+  void finish(std::size_t size) {
+    for (std::size_t i = of_size_[size]; i < states_.size(); ++i) {
+      State &state = states_[i];
+      const std::size_t begin = boxes_.size();
+      for (int at = state.drafts; at >= 0; at = drafts_[at].next)
+        boxes_.push_back(drafts_[at].box);
+      const std::array<std::optional<Tree::Join>, 3> without{std::nullopt, Tree::Join::behind, Tree::Join::beside};
+      for (std::size_t list = 0; list < without.size(); ++list) {
+        state.corners[list] = static_cast<int>(corners_.size());
+        for (std::size_t box = begin; box < boxes_.size(); ++box)
+          if (boxes_[box].join != without[list])
+            corners_.push_back({boxes_[box].across, boxes_[box].along, static_cast<int>(box)});
       }
-      insert(states_[place], box);
-    };
-    behind(a, b, offer_to);
-    beside(a, b, offer_to);
+      state.corners[without.size()] = static_cast<int>(corners_.size());
+      briefs_.push_back({boxes_[begin].across, boxes_.back().along, {state.worth[0], state.worth[1]}});
+    }
+    drafts_.clear();
+    of_size_[size + 1] = states_.size();
+  }
+
+  using Corners = std::span<const Corner>;
+  Corners corners(const State &state, std::size_t list) const {
+    return Corners(corners_).subspan(state.corners[list], state.corners[list + 1] - state.corners[list]);
+  }
+
+  /// False once the allowance is spent.
+  ///
+  /// Three boxes one behind another can be joined two ways, and more of them more ways: it is enough that the one with
+  /// the last kind is joined to all others, and is not itself joined like that. (Where it has as small a box that is, the
+  /// same holds of the parts of that one.) The same side by side.
+  bool join(std::size_t first, std::size_t second) {
+    const bool worth_behind = is_hopeful(first, second, Tree::Join::behind);
+    const bool worth_beside = is_hopeful(first, second, Tree::Join::beside);
+    if (!worth_behind && !worth_beside) return allowance_.spend(1);
+    const State &a = states_[first];
+    const State &b = states_[second];
+    Joining joining{{a.choice + b.choice, a.area + b.area, {}, std::max(a.top, b.top), -1, {}}, -1, false};
+    for (std::size_t i = 0; i < measures_.size(); ++i)
+      joining.state.worth[i] = a.worth[i] + b.worth[i];
+    joining.large = 2 * joining.state.area > total_;
+    const std::array<Corners, 3> of_a{corners(a, 0), corners(a, 1), corners(a, 2)};
+    const std::array<Corners, 3> of_b{corners(b, 0), corners(b, 1), corners(b, 2)};
+    const bool a_has_last = a.top >= b.top;
+    const bool b_has_last = b.top >= a.top;
+    asked_ = 10;
+    if (a_has_last) {
+      if (worth_behind) behind(of_a[1], of_b[0], joining);
+      if (worth_beside) beside(of_a[2], of_b[0], joining);
+    }
+    if (b_has_last && first != second) {
+      if (worth_behind) behind(of_b[1], of_a[0], joining);
+      if (worth_beside) beside(of_b[2], of_a[0], joining);
+    }
+    return allowance_.spend(asked_);
+  }
+
+  /// Whether the least box that there could be of two states' may be.
+  bool is_hopeful(std::size_t first, std::size_t second, Tree::Join join) const {
+    const Brief &a = briefs_[first];
+    const Brief &b = briefs_[second];
+    const bool behind = join == Tree::Join::behind;
+    const Ticks across = behind ? std::max(a.across, b.across) : a.across + b.across;
+    const Ticks along = behind ? a.along + b.along : std::max(a.along, b.along);
+    if (across > strip_.width || along > target_) return false;
+    for (std::size_t i = 0; i < std::min(measures_.size(), a.worth.size()); ++i)
+      if (measures_[i].empty(across, along, a.worth[i] + b.worth[i]) > measures_[i].allowed) return false;
     return true;
   }
 
-  /// One box behind another, from the narrowest pair on: always the longest that both are within the width at hand.
-  template <class Offer> void behind(int a, int b, const Offer &offer_to) const {
+  /// What two states are joined to, looked for once there is a box of it.
+  struct Joining {
+    State state;
+    int place = -1;
+    bool large = false; ///< more than half of all area
+  };
+
+  void offer(Joining &joining, const Box &box) {
+    ++asked_;
+    if (!may_be(joining.state, box) || (joining.large && takes_one_more(joining.state.choice, box))) return;
+    if (joining.place < 0) {
+      joining.place = index_.find(states_, joining.state.choice);
+      if (states_[joining.place].drafts < 0) states_[joining.place] = joining.state;
+    }
+    insert(states_[joining.place], box);
+  }
+
+  /// One box behind another, from the narrowest pair on: always the least long that both have within the width at hand.
+  void behind(Corners a, Corners b, Joining &joining) {
+    if (a.empty() || b.empty()) return;
+    std::size_t i = 0;
+    std::size_t j = 0;
     while (true) {
-      const Ticks across = std::max(boxes_[a].across, boxes_[b].across);
-      if (across > strip_.width) return;
-      while (boxes_[a].next >= 0 && boxes_[boxes_[a].next].across <= across)
-        a = boxes_[a].next;
-      while (boxes_[b].next >= 0 && boxes_[boxes_[b].next].across <= across)
-        b = boxes_[b].next;
-      offer_to({across, boxes_[a].along + boxes_[b].along, a, b, -1, Tree::Join::behind, false});
-      const int next_a = boxes_[a].next;
-      const int next_b = boxes_[b].next;
-      if (next_a < 0 && next_b < 0) return;
-      if (next_b < 0 || (next_a >= 0 && boxes_[next_a].across <= boxes_[next_b].across))
-        a = next_a;
+      const Ticks across = std::max(a[i].across, b[j].across);
+      while (i + 1 < a.size() && a[i + 1].across <= across)
+        ++i;
+      while (j + 1 < b.size() && b[j + 1].across <= across)
+        ++j;
+      offer(joining, {across, a[i].along + b[j].along, a[i].box, b[j].box, Tree::Join::behind, false});
+      const bool more_a = i + 1 < a.size();
+      const bool more_b = j + 1 < b.size();
+      if (!more_a && !more_b) return;
+      if (!more_b || (more_a && a[i + 1].across <= b[j + 1].across))
+        ++i;
       else
-        b = next_b;
+        ++j;
     }
   }
 
   /// One box beside another: the longer of the two is made less long as far as it goes.
-  template <class Offer> void beside(int a, int b, const Offer &offer_to) const {
-    while (a >= 0 && b >= 0) {
-      const Ticks across = boxes_[a].across + boxes_[b].across;
+  void beside(Corners a, Corners b, Joining &joining) {
+    for (std::size_t i = 0, j = 0; i < a.size() && j < b.size();) {
+      const Ticks across = a[i].across + b[j].across;
       if (across > strip_.width) return;
-      const Ticks along_a = boxes_[a].along;
-      const Ticks along_b = boxes_[b].along;
-      offer_to({across, std::max(along_a, along_b), a, b, -1, Tree::Join::beside, false});
-      if (along_a >= along_b) a = boxes_[a].next;
-      if (along_b >= along_a) b = boxes_[b].next;
+      const Ticks along_a = a[i].along;
+      const Ticks along_b = b[j].along;
+      offer(joining, {across, std::max(along_a, along_b), a[i].box, b[j].box, Tree::Join::beside, false});
+      if (along_a >= along_b) ++i;
+      if (along_b >= along_a) ++j;
     }
   }
 
@@ -261,24 +361,20 @@ private:
     return false;
   }
 
-  void offer(State &state, const Box &box) {
-    if (may_be(state, box)) insert(state, box);
-  }
-
-  /// The list goes up in width and down in length; a box that another is within is not in it.
-  void insert(State &state, Box box) {
-    int *link = &state.boxes;
-    while (*link >= 0 && boxes_[*link].across <= box.across) {
-      if (boxes_[*link].along <= box.along) return;
-      if (boxes_[*link].across == box.across) break;
-      link = &boxes_[*link].next;
+  /// A box that another is within is not in the list.
+  void insert(State &state, const Box &box) {
+    int *link = &state.drafts;
+    while (*link >= 0 && drafts_[*link].box.across <= box.across) {
+      const Draft &draft = drafts_[*link];
+      if (draft.box.along <= box.along) return;
+      if (draft.box.across == box.across) break;
+      link = &drafts_[*link].next;
     }
-    int behind = *link;
-    while (behind >= 0 && boxes_[behind].along >= box.along)
-      behind = boxes_[behind].next;
-    box.next = behind;
-    *link = static_cast<int>(boxes_.size());
-    boxes_.push_back(box);
+    int next = *link;
+    while (next >= 0 && drafts_[next].box.along >= box.along)
+      next = drafts_[next].next;
+    *link = static_cast<int>(drafts_.size());
+    drafts_.push_back({box, next});
   }
 
   int build(int at, Tree &tree) const {
@@ -294,9 +390,13 @@ private:
   Allowance &allowance_;
   std::vector<Measure> measures_;
   double total_ = 0;              ///< area, and a little for rounding
+  std::vector<Draft> drafts_;
   std::vector<Box> boxes_;
+  std::vector<Corner> corners_;
+  std::int64_t asked_ = 0;
   Index index_;
   std::vector<State> states_;        ///< by how many rectangles they have
+  std::vector<Brief> briefs_;        ///< of each
   std::vector<std::size_t> of_size_; ///< where those of a number of rectangles begin
   std::vector<std::vector<std::uint32_t>> parts_;
 };

@@ -118,9 +118,8 @@ void Task::prove() {
 Task::Proof Task::prove_of(const Strip &part, bool whole, Allowance &allowance) {
   const Bounds bounds(part, setting_up_);
   raise(bounds.least());
-  double more = 0.005;
-  Ticks target = shortest_ ? bound_ : limit_;
   while (!done()) {
+    const Ticks target = shortest_ ? std::min(limit_, bound_ + bound_ / 16) : limit_;
     Exactly exactly = shortest_within(part, target, bounds, allowance);
     if (exactly.answer == Exactly::Answer::not_known) return Proof::given_up;
     if (exactly.answer == Exactly::Answer::found) {
@@ -129,8 +128,6 @@ Task::Proof Task::prove_of(const Strip &part, bool whole, Allowance &allowance) 
       return whole ? Proof::known : Proof::open;
     }
     raise(target + 1);
-    more *= 2;
-    target = std::min(limit_, bound_ + static_cast<Ticks>(more * static_cast<double>(bound_)));
   }
   return Proof::known;
 }
