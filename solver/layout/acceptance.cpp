@@ -24,19 +24,12 @@ Sequence first_sequence(const Strip &strip) {
 
 } // namespace
 
-Acceptance::Acceptance(const Strip &strip, std::uint64_t seed)
-    : strip_(strip), filling_(strip), random_(seed), sequence_(first_sequence(strip)) {
-  for (const Kind &kind : strip.kinds)
-    turns_ = turns_ || kind.may_turn;
-}
-
-Sequence Acceptance::changed() {
-  Sequence sequence = sequence_;
+Sequence changed(Sequence sequence, bool turns, Random &random) {
   std::vector<Sequence::Piece> &pieces = sequence.pieces;
   const int size = static_cast<int>(pieces.size());
-  const int what = random_.below(turns_ ? 10 : 8);
-  const int at = random_.below(size);
-  const int other = random_.below(size);
+  const int what = random.below(turns ? 10 : 8);
+  const int at = random.below(size);
+  const int other = random.below(size);
   if (what < 3) {
     std::swap(pieces[at], pieces[other]);
   } else if (what < 5) {
@@ -53,12 +46,18 @@ Sequence Acceptance::changed() {
   return sequence;
 }
 
+Acceptance::Acceptance(const Strip &strip, std::uint64_t seed)
+    : strip_(strip), filling_(strip), random_(seed), sequence_(first_sequence(strip)) {
+  for (const Kind &kind : strip.kinds)
+    turns_ = turns_ || kind.may_turn;
+}
+
 std::optional<Tree> Acceptance::find(Ticks length, Allowance &allowance) {
   double left = filling_.left_over(sequence_, strip_.width, length, allowance);
   if (left <= 0) return filling_.tree();
   std::vector<double> earlier(history, left);
   for (std::size_t round = 0; !allowance.spent(); ++round) {
-    Sequence sequence = changed();
+    Sequence sequence = changed(sequence_, turns_, random_);
     const double next = filling_.left_over(sequence, strip_.width, length, allowance);
     if (next <= 0) {
       Tree tree = filling_.tree();

@@ -1,9 +1,24 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "layout/fill.hpp"
 
+#include <utility>
+
 namespace gatherwright::layout {
 
-Filling::Filling(const Strip &strip) : strip_(strip), area_(strip.area()) {}
+namespace {
+
+std::vector<double> areas(const Strip &strip) {
+  std::vector<double> areas;
+  for (const Kind &kind : strip.kinds)
+    areas.push_back(kind.area());
+  return areas;
+}
+
+} // namespace
+
+Filling::Filling(const Strip &strip) : Filling(strip, areas(strip)) {}
+
+Filling::Filling(const Strip &strip, std::vector<double> worth) : strip_(strip), worth_(std::move(worth)) {}
 
 void Filling::line_up(const Sequence &sequence) {
   sequence_ = &sequence;
@@ -23,7 +38,9 @@ void Filling::line_up(const Sequence &sequence) {
 
 double Filling::left_over(const Sequence &sequence, Ticks across, Ticks along, Allowance &allowance) {
   line_up(sequence);
-  double area = area_;
+  double left = 0;
+  for (const Sequence::Piece &piece : sequence.pieces)
+    left += worth_[piece.kind];
   placed_.clear();
   boxes_.assign(1, {across, along});
   asked_ = static_cast<std::int64_t>(sequence.pieces.size());
@@ -34,14 +51,14 @@ double Filling::left_over(const Sequence &sequence, Ticks across, Ticks along, A
     placed_.push_back(placed);
     if (placed.piece < 0) continue;
     const Kind &kind = strip_.kinds[sequence.pieces[placed.piece].kind];
-    area -= kind.area();
+    left -= worth_[sequence.pieces[placed.piece].kind];
     const Ticks wide = placed.turned ? kind.along : kind.across;
     const Ticks high = placed.turned ? kind.across : kind.along;
     boxes_.push_back({placed.across_first ? box.across : wide, box.along - high});
     boxes_.push_back({box.across - wide, placed.across_first ? high : box.along});
   }
   allowance.spend(asked_);
-  return waiting_.empty() ? 0 : area;
+  return waiting_.empty() ? 0 : left;
 }
 
 Filling::Placed Filling::choose(const Box &box) {

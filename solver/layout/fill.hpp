@@ -24,8 +24,10 @@ struct Sequence {
 class Filling {
 public:
   explicit Filling(const Strip &strip);
+  /// What finds no place counts as this of each kind, instead of its area.
+  Filling(const Strip &strip, std::vector<double> worth);
 
-  /// The area of what found no place.
+  /// The worth of what found no place; exactly 0 where there is none.
   double left_over(const Sequence &sequence, Ticks across, Ticks along, Allowance &allowance);
 
   /// The layout that was found last. What found no place is not in it.
@@ -56,7 +58,7 @@ private:
   int build(std::size_t &at, Tree &tree) const;
 
   const Strip &strip_;
-  double area_ = 0;
+  std::vector<double> worth_;
   const Sequence *sequence_ = nullptr;
   std::vector<Waiting> waiting_;
   std::vector<int> first_;     ///< of each kind, the first piece in the sequence

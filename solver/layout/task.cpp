@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "layout/task.hpp"
 
+#include "layout/bands.hpp"
 #include "layout/exact.hpp"
 
 #include <algorithm>
@@ -14,6 +15,8 @@ namespace {
 constexpr std::int64_t steps_to_set_up = 50'000'000;
 /// More rectangles than this are not all searched through as long as fewer: what cannot be proved soon cannot be at all.
 constexpr int searched_through = 32;
+/// More than this are laid band by band.
+constexpr int searched_whole = 150;
 
 Ticks all_behind(const Strip &strip) {
   Ticks sum = 0;
@@ -31,6 +34,11 @@ Task::Task(const Strip &strip, const Budget &budget)
       searching_(budget.searching), acceptance_(strip, 1) {}
 
 void Task::shorten() {
+  if (strip_.rectangles() > searched_whole) {
+    Allowance allowance(searching_.left());
+    keep(lay_in_bands(strip_, allowance));
+    return;
+  }
   keep(acceptance_.find(all_behind(strip_), searching_));
   work();
 }

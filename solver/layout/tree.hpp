@@ -26,6 +26,8 @@ struct Tree {
   bool empty() const { return root < 0; }
   Ticks across() const { return empty() ? 0 : nodes[root].across; }
   Ticks along() const { return empty() ? 0 : nodes[root].along; }
+  Ticks across_of(int node) const { return nodes[node].across; }
+  Ticks along_of(int node) const { return nodes[node].along; }
 
   int piece(const Strip &strip, int kind, bool turned) {
     const Kind &of = strip.kinds[kind];

@@ -1,0 +1,190 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "layout/bands.hpp"
+
+#include "layout/acceptance.hpp"
+#include "layout/fill.hpp"
+#include "layout/random.hpp"
+#include "layout/task.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numeric>
+#include <utility>
+#include <vector>
+
+namespace gatherwright::layout {
+
+namespace {
+
+constexpr int last_few = 100;
+constexpr int drawn_by_lot = 48;
+constexpr std::size_t history = 30;
+
+/// What is larger is worth more for its area: it is harder to find a place for later.
+std::vector<double> worths(const Strip &strip) {
+  double largest = 0;
+  for (const Kind &kind : strip.kinds)
+    largest = std::max(largest, kind.area());
+  std::vector<double> worths;
+  for (const Kind &kind : strip.kinds)
+    worths.push_back(kind.area() * (1 + 0.05 * std::sqrt(kind.area() / largest)));
+  return worths;
+}
+
+class Bands {
+public:
+  Bands(const Strip &strip, Allowance &allowance)
+      : strip_(strip), allowance_(allowance), filling_(strip, worths(strip)), random_(1), left_(strip.rectangles()) {
+    for (const Kind &kind : strip.kinds) {
+      count_.push_back(kind.count);
+      turns_ = turns_ || kind.may_turn;
+    }
+    by_area_.resize(strip.kinds.size());
+    std::iota(by_area_.begin(), by_area_.end(), 0);
+    std::stable_sort(by_area_.begin(), by_area_.end(),
+                     [&](int a, int b) { return strip.kinds[a].area() > strip.kinds[b].area(); });
+  }
+
+  Tree lay() {
+    while (left_ > last_few)
+      add_band();
+    add_last();
+    return std::move(tree_);
+  }
+
+private:
+  int opener() const {
+    int longest = -1;
+    for (int kind = 0; kind < static_cast<int>(count_.size()); ++kind)
+      if (count_[kind] > 0 && (longest < 0 || strip_.kinds[kind].least_along() > strip_.kinds[longest].least_along()))
+        longest = kind;
+    return longest;
+  }
+
+  /// Some of what is left, each large one likelier than a small one.
+  Sequence by_lot() {
+    std::vector<int> pieces;
+    for (const int kind : by_area_)
+      for (int copy = 0; copy < std::min(count_[kind], drawn_by_lot); ++copy)
+        pieces.push_back(kind);
+    Sequence sequence;
+    const int size = static_cast<int>(pieces.size());
+    std::vector<int> places;
+    for (int i = 0; i < drawn_by_lot; ++i) {
+      const int at = random_.below(size);
+      places.push_back(i % 3 == 0 ? std::min(at, random_.below(size)) : at);
+    }
+    std::sort(places.begin(), places.end());
+    places.erase(std::unique(places.begin(), places.end()), places.end());
+    for (const int place : places)
+      sequence.pieces.push_back({pieces[place], false, random_.below(2) == 0});
+    return sequence;
+  }
+
+  Sequence improved(Sequence sequence, Ticks across, Ticks along, std::int64_t steps) {
+    const std::int64_t end = allowance_.left() - steps;
+    double left = filling_.left_over(sequence, across, along, allowance_);
+    std::vector<double> earlier(history, left);
+    Sequence best = sequence;
+    double least = left;
+    for (std::size_t round = 0; allowance_.left() > std::max<std::int64_t>(end, 0) && left > 0; ++round) {
+      Sequence next = changed(sequence, turns_, random_);
+      const double now = filling_.left_over(next, across, along, allowance_);
+      double &before = earlier[round % history];
+      if (now <= before || now <= left) {
+        left = now;
+        sequence = std::move(next);
+        if (left < least) {
+          least = left;
+          best = sequence;
+        }
+      }
+      before = std::min(before, left);
+    }
+    return best;
+  }
+
+  void add_band() {
+    const int kind = opener();
+    const Kind &of = strip_.kinds[kind];
+    --count_[kind];
+    Tree band;
+    const int first = band.piece(strip_, kind, of.may_turn && of.across < of.along);
+    const Ticks across = strip_.width - band.across_of(first);
+    const Ticks along = band.along_of(first);
+    Sequence sequence;
+    if (across > 0) {
+      const std::int64_t steps = allowance_.left() / std::max(1, left_ / 14);
+      sequence = improved(by_lot(), across, along, steps);
+      append_rest(sequence);
+      filling_.left_over(sequence, across, along, allowance_);
+      band.root = band.join(Tree::Join::beside, first, band.graft(filling_.tree()));
+    } else {
+      band.root = first;
+    }
+    ++count_[kind];
+    repeat(band);
+  }
+
+  /// All else that is left, the larger first.
+  void append_rest(Sequence &sequence) {
+    std::vector<int> in(count_.size());
+    for (const Sequence::Piece &piece : sequence.pieces)
+      ++in[piece.kind];
+    for (const int kind : by_area_)
+      for (int copy = in[kind]; copy < count_[kind]; ++copy)
+        sequence.pieces.push_back({kind, false, true});
+  }
+
+  void repeat(const Tree &band) {
+    std::vector<int> used(count_.size());
+    for (const Tree::Node &node : band.nodes)
+      if (node.join == Tree::Join::piece) ++used[node.first];
+    int times = std::numeric_limits<int>::max();
+    for (std::size_t kind = 0; kind < used.size(); ++kind)
+      if (used[kind] > 0) times = std::min(times, count_[kind] / used[kind]);
+    for (int time = 0; time < times; ++time)
+      tree_.root = tree_.join(Tree::Join::behind, tree_.root, tree_.graft(band));
+    for (std::size_t kind = 0; kind < used.size(); ++kind) {
+      count_[kind] -= times * used[kind];
+      left_ -= times * used[kind];
+    }
+  }
+
+  void add_last() {
+    Strip last{strip_.width, {}};
+    std::vector<int> kind_of;
+    for (std::size_t kind = 0; kind < count_.size(); ++kind)
+      if (count_[kind] > 0) {
+        last.kinds.push_back(strip_.kinds[kind]);
+        last.kinds.back().count = count_[kind];
+        kind_of.push_back(static_cast<int>(kind));
+      }
+    if (last.kinds.empty()) return;
+    Task task(last, {0, std::max<std::int64_t>(allowance_.left(), 0)});
+    task.shorten();
+    Tree laid = *task.layout();
+    for (Tree::Node &node : laid.nodes)
+      if (node.join == Tree::Join::piece) node.first = kind_of[node.first];
+    tree_.root = tree_.join(Tree::Join::behind, tree_.root, tree_.graft(laid));
+  }
+
+  const Strip &strip_;
+  Allowance &allowance_;
+  Filling filling_;
+  Random random_;
+  int left_;
+  bool turns_ = false;
+  std::vector<int> count_; ///< of each kind, what is left
+  std::vector<int> by_area_;
+  Tree tree_;
+};
+
+} // namespace
+
+Tree lay_in_bands(const Strip &strip, Allowance &allowance) {
+  return Bands(strip, allowance).lay();
+}
+
+} // namespace gatherwright::layout
