@@ -18,8 +18,13 @@ namespace gatherwright::layout {
 namespace {
 
 constexpr int last_few = 100;
+constexpr std::size_t most_kinds = 400;
 constexpr int drawn_by_lot = 48;
 constexpr std::size_t history = 30;
+
+/// How often all is laid; each time what lay in bands that were badly used is worth more, and comes earlier.
+constexpr int times = 6;
+constexpr double learning = 1.0;
 
 /// What is larger is worth more for its area: it is harder to find a place for later.
 std::vector<double> worths(const Strip &strip) {
@@ -34,8 +39,9 @@ std::vector<double> worths(const Strip &strip) {
 
 class Bands {
 public:
-  Bands(const Strip &strip, Allowance &allowance)
-      : strip_(strip), allowance_(allowance), filling_(strip, worths(strip)), random_(1), left_(strip.rectangles()) {
+  Bands(const Strip &strip, const std::vector<double> &worths, Allowance &allowance)
+      : strip_(strip), allowance_(allowance), filling_(strip, worths), random_(1), left_(strip.rectangles()),
+        used_(strip.kinds.size()) {
     for (const Kind &kind : strip.kinds) {
       count_.push_back(kind.count);
       turns_ = turns_ || kind.may_turn;
@@ -53,7 +59,25 @@ public:
     return std::move(tree_);
   }
 
+  /// Of each kind, the share of their bands that was used, where its rectangles lie.
+  std::vector<double> used() const {
+    std::vector<double> shares;
+    for (std::size_t kind = 0; kind < used_.size(); ++kind)
+      shares.push_back(used_[kind] / strip_.kinds[kind].count);
+    return shares;
+  }
+
 private:
+  /// Notes how well a part of the strip is used.
+  void note(const Tree &part, int times_laid) {
+    double area = 0;
+    for (const Tree::Node &node : part.nodes)
+      if (node.join == Tree::Join::piece) area += strip_.kinds[node.first].area();
+    const double share = area / (static_cast<double>(strip_.width) * static_cast<double>(part.along()));
+    for (const Tree::Node &node : part.nodes)
+      if (node.join == Tree::Join::piece) used_[node.first] += share * times_laid;
+  }
+
   int opener() const {
     int longest = -1;
     for (int kind = 0; kind < static_cast<int>(count_.size()); ++kind)
@@ -127,28 +151,34 @@ private:
     repeat(band);
   }
 
-  /// All else that is left, the larger first.
+  /// All else that is left, the larger first; of very many kinds some, the smallest among them.
   void append_rest(Sequence &sequence) {
     std::vector<int> in(count_.size());
     for (const Sequence::Piece &piece : sequence.pieces)
       ++in[piece.kind];
+    std::vector<int> kinds;
     for (const int kind : by_area_)
-      for (int copy = in[kind]; copy < count_[kind]; ++copy)
-        sequence.pieces.push_back({kind, false, true});
+      if (count_[kind] > in[kind]) kinds.push_back(kind);
+    if (kinds.empty()) return;
+    const std::size_t step = kinds.size() / most_kinds + 1;
+    for (std::size_t i = (kinds.size() - 1) % step; i < kinds.size(); i += step)
+      for (int copy = in[kinds[i]]; copy < count_[kinds[i]]; ++copy)
+        sequence.pieces.push_back({kinds[i], false, true});
   }
 
   void repeat(const Tree &band) {
     std::vector<int> used(count_.size());
     for (const Tree::Node &node : band.nodes)
       if (node.join == Tree::Join::piece) ++used[node.first];
-    int times = std::numeric_limits<int>::max();
+    int most = std::numeric_limits<int>::max();
     for (std::size_t kind = 0; kind < used.size(); ++kind)
-      if (used[kind] > 0) times = std::min(times, count_[kind] / used[kind]);
-    for (int time = 0; time < times; ++time)
+      if (used[kind] > 0) most = std::min(most, count_[kind] / used[kind]);
+    note(band, most);
+    for (int time = 0; time < most; ++time)
       tree_.root = tree_.join(Tree::Join::behind, tree_.root, tree_.graft(band));
     for (std::size_t kind = 0; kind < used.size(); ++kind) {
-      count_[kind] -= times * used[kind];
-      left_ -= times * used[kind];
+      count_[kind] -= most * used[kind];
+      left_ -= most * used[kind];
     }
   }
 
@@ -167,6 +197,7 @@ private:
     Tree laid = *task.layout();
     for (Tree::Node &node : laid.nodes)
       if (node.join == Tree::Join::piece) node.first = kind_of[node.first];
+    note(laid, 1);
     tree_.root = tree_.join(Tree::Join::behind, tree_.root, tree_.graft(laid));
   }
 
@@ -178,13 +209,28 @@ private:
   bool turns_ = false;
   std::vector<int> count_; ///< of each kind, what is left
   std::vector<int> by_area_;
+  std::vector<double> used_; ///< of each kind, the sum of its rectangles' bands' shares
   Tree tree_;
 };
 
 } // namespace
 
 Tree lay_in_bands(const Strip &strip, Allowance &allowance) {
-  return Bands(strip, allowance).lay();
+  std::vector<double> worth = worths(strip);
+  Tree best;
+  for (int time = 0; time < times && (best.empty() || !allowance.spent()); ++time) {
+    Allowance now(allowance.left() / (times - time));
+    const std::int64_t before = now.left();
+    Bands bands(strip, worth, now);
+    Tree tree = bands.lay();
+    const std::vector<double> used = bands.used();
+    const double mean = strip.area() / (static_cast<double>(strip.width) * static_cast<double>(tree.along()));
+    for (std::size_t kind = 0; kind < worth.size(); ++kind)
+      worth[kind] *= std::clamp(1 + learning * (mean - used[kind]), 0.5, 2.0);
+    if (best.empty() || tree.along() < best.along()) best = std::move(tree);
+    allowance.spend(before - now.left());
+  }
+  return best;
 }
 
 } // namespace gatherwright::layout

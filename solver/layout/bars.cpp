@@ -39,7 +39,7 @@ public:
   }
 
   /// Brings in a column that pays at these prices; false where there is none.
-  bool improve(const std::vector<double> &price) {
+  bool improve(const std::vector<double> &price, Allowance &allowance) {
     std::vector<double> column(size_);
     for (const BarDemand::Turn &turn : demand_.turns)
       if (price[turn.from] * turn.less > price[turn.to] * turn.more * (1 + nothing) + nothing) {
@@ -56,7 +56,7 @@ public:
     for (std::size_t i = 0; i < size_; ++i)
       bars.push_back({demand_.rows[i].size, std::llround(std::max(0.0, std::min(price[i], 1e6)) * parts),
                       demand_.rows[i].count});
-    const std::vector<int> line = dearest(bars, demand_.length);
+    const std::vector<int> line = dearest(bars, demand_.length, allowance);
     double worth = 0;
     for (std::size_t i = 0; i < size_; ++i) {
       column[i] = line[i];
@@ -107,7 +107,7 @@ std::vector<double> bar_prices(const BarDemand &demand, Allowance &allowance) {
   const auto rows = static_cast<std::int64_t>(demand.rows.size());
   std::vector<double> price = programme.prices();
   for (std::int64_t round = 0; round < 20 * rows + 20; ++round) {
-    if (!allowance.spend(rows * rows + 200 * rows) || !programme.improve(price)) break;
+    if (!allowance.spend(rows * rows) || !programme.improve(price, allowance)) break;
     price = programme.prices();
   }
   for (double &each : price)

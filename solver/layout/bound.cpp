@@ -103,6 +103,11 @@ Prices whole(const Strip &strip, const Rows &rows, const std::vector<double> &pr
   return prices;
 }
 
+/// Lists of choices are no longer than this, so that all of them together are made in bounded work.
+std::size_t longest_list(const std::vector<Bar> &bars) {
+  return std::clamp<std::size_t>(20'000'000 / (bars.size() + 1), 100, 4 * most_sums);
+}
+
 /// The whole prices at which all are worth the most lines.
 Prices best_prices(const Strip &strip, Run run, Ticks length, Allowance &allowance) {
   const Rows rows = rows_of(strip, run, length);
@@ -111,7 +116,8 @@ Prices best_prices(const Strip &strip, Run run, Ticks length, Allowance &allowan
   double most = 0;
   for (const int parts : whole_parts) {
     const Prices prices = whole(strip, rows, price, parts);
-    const std::vector<Worth> choices = worth(bars_of(strip, prices, run), length, 4 * most_sums);
+    const std::vector<Bar> bars = bars_of(strip, prices, run);
+    const std::vector<Worth> choices = worth(bars, length, longest_list(bars));
     if (choices.empty() || choices.back().price == 0) continue;
     const double lines =
         static_cast<double>(price_of_all(strip, prices, run)) / static_cast<double>(choices.back().price);
@@ -179,7 +185,9 @@ Bounds::Bounds(const Strip &strip, Allowance &allowance)
 }
 
 void Bounds::consider(const Strip &strip, Certificate::Kind kind, const Prices &prices) {
-  const std::vector<Worth> choices = worth(bars_of(strip, prices, Run::across), strip.width, 4 * most_sums);
+  const std::vector<Bar> bars = bars_of(strip, prices, Run::across);
+  const std::vector<Worth> choices = worth(bars, strip.width, longest_list(bars));
+  if (choices.empty() && &prices == &across_) return;
   const std::int64_t line = choices.empty() ? strip.width : choices.back().price; // too many: of widths themselves
   const Product all = price_of_all(strip, prices, Run::across);
   const Ticks lines = static_cast<Ticks>((all + line - 1) / line);
@@ -194,7 +202,9 @@ void Bounds::bars_along(const Strip &strip, Allowance &allowance) {
     const Prices prices = best_prices(strip, Run::along, least_, allowance);
     if (prices.straight.empty()) return;
     along_ = prices;
-    const std::vector<Worth> choices = worth(bars_of(strip, prices, Run::along), least_, 4 * most_sums);
+    const std::vector<Bar> bars = bars_of(strip, prices, Run::along);
+    const std::vector<Worth> choices = worth(bars, least_, longest_list(bars));
+    if (choices.empty()) return;
     if (price_of_all(strip, prices, Run::along) <= Product{strip.width} * choices.back().price) return;
     least_ = lengths_.least_from(least_ + 1);
     best_ = {Certificate::Kind::bars_along, prices, least_};

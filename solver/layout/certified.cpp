@@ -17,6 +17,8 @@ __extension__ using Product = __int128; ///< of two numbers, and sums of such
 constexpr double most_number = 0x1p62;
 /// Lists of sums are no longer than this; what does not fit is bounded more simply.
 constexpr std::size_t most_sums = 100'000;
+/// And all of them together than this.
+constexpr std::size_t most_work = 100'000'000;
 
 /// A rectangle in the certificate's units.
 struct Counted {
@@ -135,6 +137,7 @@ Number greatest_price(const std::vector<Bars> &bars, Number length) {
       for_nothing += each.price * each.count;
     else if (Product{each.price} * dearest.size > Product{dearest.price} * each.size)
       dearest = each;
+  std::size_t work = 0;
   for (const Bars &each : bars) {
     if (each.price == 0 || each.size == 0 || each.size > length) continue;
     Number left = std::min<Number>(each.count, length / each.size);
@@ -144,7 +147,8 @@ Number greatest_price(const std::vector<Bars> &bars, Number length) {
         if (choice.size + take * each.size <= length)
           more.push_back({choice.size + take * each.size, choice.price + take * each.price});
       choices = best_of(choices, more);
-      if (choices.size() > most_sums)
+      work += choices.size();
+      if (choices.size() > most_sums || work > most_work)
         return for_nothing + static_cast<Number>(Product{length} * dearest.price / dearest.size);
     }
   }
@@ -177,6 +181,7 @@ Product price_of_all(const std::vector<Counted> &all, bool across) {
 /// Whether rectangles' lengths make a sum from one number up to another, both counted.
 bool makes_a_sum(const std::vector<Counted> &all, Number from, Number to) {
   std::vector<Number> sums{0};
+  std::size_t work = 0;
   for (const Counted &one : all)
     for (int copy = 0; copy < one.count; ++copy) {
       std::vector<Number> more = sums;
@@ -187,7 +192,8 @@ bool makes_a_sum(const std::vector<Counted> &all, Number from, Number to) {
       std::sort(more.begin(), more.end());
       more.erase(std::unique(more.begin(), more.end()), more.end());
       if (more.size() == sums.size()) break;
-      if (more.size() > most_sums) return true;
+      work += more.size();
+      if (more.size() > most_sums || work > most_work) return true;
       sums = std::move(more);
     }
   return *std::lower_bound(sums.begin(), sums.end(), std::min(from, sums.back())) >= from;

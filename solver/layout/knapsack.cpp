@@ -42,7 +42,7 @@ std::vector<Choice> raised(const std::vector<Choice> &choices, const Bar &bar, i
   return more;
 }
 
-constexpr std::size_t longest_list = 4000;
+constexpr std::size_t longest_list = 1000;
 
 double price_of_unit(const Bar &bar) {
   return static_cast<double>(bar.price) / static_cast<double>(bar.size);
@@ -52,7 +52,8 @@ double price_of_unit(const Bar &bar) {
 /// that cannot become better than the best that is known, whatever follows.
 class Stages {
 public:
-  Stages(const std::vector<Bar> &bars, Ticks length) : bars_(bars), length_(length) {
+  Stages(const std::vector<Bar> &bars, Ticks length, Allowance &allowance)
+      : bars_(bars), length_(length), allowance_(allowance) {
     for (std::size_t i = 0; i < bars.size(); ++i)
       if (bars[i].price > 0 && bars[i].size <= length) order_.push_back(i);
     std::stable_sort(order_.begin(), order_.end(), [&](std::size_t a, std::size_t b) {
@@ -87,7 +88,7 @@ private:
       list[i] = {list[i].size, list[i].price, static_cast<int>(i), 0};
     const std::vector<Step> none = list;
     const Ticks most = std::min<Ticks>(bar.count, length_ / bar.size);
-    for (Ticks take = 1; take <= most; ++take) {
+    for (Ticks take = 1; take <= most && allowance_.spend(static_cast<std::int64_t>(list.size())); ++take) {
       std::vector<Step> more = raised(none, bar, static_cast<int>(take), length_);
       for (Step &step : more)
         step.taken = static_cast<int>(take);
@@ -95,10 +96,12 @@ private:
     }
     const double next = stage + 1 < order_.size() ? price_of_unit(bars_[order_[stage + 1]]) : 0;
     known_ = std::max(known_, list.back().price + greedy(stage + 1, list.back().size));
+    const Step dearest = list.back();
     std::erase_if(list, [&](const Step &step) {
       return static_cast<double>(step.price) + next * static_cast<double>(length_ - step.size) * (1 + 1e-12) <
              static_cast<double>(known_);
     });
+    if (list.empty()) list.push_back(dearest); // what is known is in none of the lists, which were cut short
     if (list.size() > longest_list) thin(list);
     stages_.push_back(std::move(list));
   }
@@ -125,6 +128,7 @@ private:
 
   const std::vector<Bar> &bars_;
   Ticks length_;
+  Allowance &allowance_;
   std::vector<std::size_t> order_;
   std::vector<std::vector<Step>> stages_;
   std::int64_t known_ = 0;
@@ -151,8 +155,8 @@ std::int64_t price_within(const std::vector<Worth> &choices, Ticks length) {
   return std::prev(behind)->price;
 }
 
-std::vector<int> dearest(const std::vector<Bar> &bars, Ticks length) {
-  return Stages(bars, length).choose();
+std::vector<int> dearest(const std::vector<Bar> &bars, Ticks length, Allowance &allowance) {
+  return Stages(bars, length, allowance).choose();
 }
 
 } // namespace gatherwright::layout

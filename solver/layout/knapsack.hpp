@@ -28,7 +28,8 @@ std::vector<Worth> worth(const std::vector<Bar> &bars, Ticks length, std::size_t
 /// The price of what may be chosen within a length, by such a list.
 std::int64_t price_within(const std::vector<Worth> &choices, Ticks length);
 
-/// The dearest choice within the length: how many of each bar. Where lists grow too long it may be a little less.
-std::vector<int> dearest(const std::vector<Bar> &bars, Ticks length);
+/// The dearest choice within the length: how many of each bar. Where lists grow too long it may be a little less, and
+/// where the allowance is spent.
+std::vector<int> dearest(const std::vector<Bar> &bars, Ticks length, Allowance &allowance);
 
 } // namespace gatherwright::layout

@@ -1,11 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "layout/measure.hpp"
 
+#include <algorithm>
+
 namespace gatherwright::layout {
 
 namespace {
 
-constexpr Ticks table_up_to = 1 << 16;
+constexpr Ticks table_up_to = 1 << 14;
 constexpr std::size_t most_sums = 20'000;
 /// Products and sums of whole numbers in double precision are off by less than this share of them.
 constexpr double off = 1e-12;
@@ -14,7 +16,15 @@ constexpr double off = 1e-12;
 
 Taken::Taken(const std::vector<Worth> &choices, Ticks length) : choices_(choices), length_(length) {
   whole_ = static_cast<double>(price_within(choices_, length));
-  if (length > table_up_to) return;
+  if (length > table_up_to) {
+    bucket_ = length / table_up_to + 1;
+    for (Ticks begin = 0; begin <= length; begin += bucket_) {
+      const auto behind = std::upper_bound(choices_.begin(), choices_.end(), begin,
+                                           [](Ticks limit, const Worth &choice) { return limit < choice.size; });
+      buckets_.push_back(static_cast<int>(behind - choices_.begin()) - 1);
+    }
+    return;
+  }
   table_.resize(static_cast<std::size_t>(length) + 1);
   std::size_t at = 0;
   for (Ticks rest = 0; rest <= length; ++rest) {
@@ -22,6 +32,13 @@ Taken::Taken(const std::vector<Worth> &choices, Ticks length) : choices_(choices
       ++at;
     table_[static_cast<std::size_t>(length - rest)] = whole_ - static_cast<double>(choices_[at].price);
   }
+}
+
+double Taken::looked_up(Ticks rest) const {
+  auto at = static_cast<std::size_t>(buckets_[static_cast<std::size_t>(rest / bucket_)]);
+  while (at + 1 < choices_.size() && choices_[at + 1].size <= rest)
+    ++at;
+  return whole_ - static_cast<double>(choices_[at].price);
 }
 
 std::optional<Measure> measure(const Strip &strip, const Prices &prices, Run run, Ticks length) {

@@ -19,14 +19,18 @@ public:
   double whole() const { return whole_; }
   double operator()(Ticks size) const {
     if (!table_.empty()) return table_[static_cast<std::size_t>(size)];
-    return whole_ - static_cast<double>(price_within(choices_, length_ - size));
+    return looked_up(length_ - size);
   }
 
 private:
+  double looked_up(Ticks rest) const;
+
   std::vector<Worth> choices_;
   Ticks length_;
   double whole_ = 0;
-  std::vector<double> table_; ///< where the length is not too great for it
+  std::vector<double> table_; ///< where the length is not too great for it; else:
+  Ticks bucket_ = 1;
+  std::vector<int> buckets_; ///< of each such part of the length, the last choice before it
 };
 
 /// One way to measure what a box of some rectangles leaves empty in a layout of a length, and how much may be left empty

@@ -8,7 +8,7 @@ namespace gatherwright::layout {
 namespace {
 
 bool is_size(double size) {
-  return size > 0 && size <= greatest_size;
+  return size >= least_size && size <= greatest_size;
 }
 
 std::optional<Misfit::Why> misfit(const Rectangle &rectangle, double width) {
@@ -29,6 +29,13 @@ std::optional<Misfit> misfit(const Problem &problem) {
     count += problem.rectangles[i].count;
     if (count > most_rectangles) return Misfit{Misfit::Why::too_many, i};
   }
+  double along = 0;
+  for (const Rectangle &rectangle : problem.rectangles)
+    along += rectangle.count * std::max(rectangle.across, rectangle.along);
+  const double least = std::max(problem.width, along) * least_share;
+  for (std::size_t i = 0; i < problem.rectangles.size(); ++i)
+    if (std::min(problem.rectangles[i].across, problem.rectangles[i].along) < least)
+      return Misfit{Misfit::Why::lost, i};
   return std::nullopt;
 }
 

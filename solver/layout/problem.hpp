@@ -25,8 +25,11 @@ struct Problem {
 
 /// Copies counted.
 inline constexpr int most_rectangles = 10'000;
-/// Of any size, and of the strip: with as many rectangles as there may be, no sum comes near what cannot be counted.
+/// Of any size, and of the strip's width.
+inline constexpr double least_size = 1e-6;
 inline constexpr double greatest_size = 1e12;
+/// A side that is less than this share of the strip's width, or of all lengths together, is lost in the rounding of sums.
+inline constexpr double least_share = 1e-12;
 /// A sum of sizes that passes the strip's width (or the length asked for) by no more than this share of it is rounding,
 /// not a misfit. Everything that is said of a layout is true within it.
 inline constexpr double rounding = 1e-9;
@@ -34,11 +37,12 @@ inline constexpr double rounding = 1e-9;
 /// Why a problem has no layout.
 struct Misfit {
   enum class Why {
-    width,      ///< the strip's width is not above 0, or no number, or above greatest_size
-    size,       ///< a rectangle's size is
-    count,      ///< below 1
-    too_many,   ///< rectangles, copies counted
-    wider,      ///< than the strip, either way that it may lie
+    width,    ///< the strip's width is no number from least_size to greatest_size
+    size,     ///< a rectangle's is not
+    count,    ///< below 1
+    too_many, ///< rectangles, copies counted
+    wider,    ///< than the strip, either way that it may lie
+    lost,     ///< too small beside the strip's width or all lengths together
   };
   Why why = Why::width;
   std::optional<std::size_t> rectangle; ///< of the rectangle's, its index

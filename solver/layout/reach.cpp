@@ -8,6 +8,8 @@ namespace gatherwright::layout {
 
 namespace {
 
+constexpr std::size_t most_work = 20'000'000;
+
 /// The sums with one more of the sizes, or without.
 std::vector<Ticks> with_one(const std::vector<Ticks> &sums, const Reach::Item &item, Ticks greatest) {
   std::vector<Ticks> all = sums;
@@ -29,13 +31,15 @@ std::vector<Ticks> with_one(const std::vector<Ticks> &sums, const Reach::Item &i
 } // namespace
 
 Reach::Reach(const std::vector<Item> &items, Ticks greatest, std::size_t most) : greatest_(greatest), sums_{0} {
+  std::size_t work = 0;
   for (const Item &item : items)
     for (int copy = 0; copy < item.count; ++copy) {
       std::vector<Ticks> more = with_one(sums_, item, greatest);
       const bool settled = more.size() == sums_.size();
       sums_.swap(more);
       if (settled) break; // another copy adds nothing either
-      if (sums_.size() > most) {
+      work += sums_.size();
+      if (sums_.size() > most || work > most_work) {
         complete_ = false;
         return;
       }

@@ -12,9 +12,11 @@ namespace gatherwright::layout {
 
 namespace {
 
-constexpr std::int64_t steps_to_set_up = 50'000'000;
-/// More rectangles than this are not all searched through as long as fewer: what cannot be proved soon cannot be at all.
-constexpr int searched_through = 32;
+constexpr std::int64_t steps_to_set_up = 20'000'000;
+/// Of many rectangles, what cannot be proved soon cannot be at all.
+std::int64_t share_to_prove(int rectangles, std::int64_t steps) {
+  return rectangles <= 20 ? steps : rectangles <= 32 ? steps / 4 : steps / 10;
+}
 /// More than this are laid band by band.
 constexpr int searched_whole = 150;
 
@@ -30,7 +32,7 @@ Ticks all_behind(const Strip &strip) {
 Task::Task(const Strip &strip, const Budget &budget)
     : strip_(strip), setting_up_(steps_to_set_up), bounds_(strip, setting_up_), bound_(bounds_.least()),
       limit_(std::numeric_limits<Ticks>::max()),
-      proving_(strip.rectangles() <= searched_through ? budget.proving : budget.proving / 10),
+      proving_(share_to_prove(strip.rectangles(), budget.proving)),
       searching_(budget.searching), acceptance_(strip, 1) {}
 
 void Task::shorten() {
