@@ -177,6 +177,7 @@ Product price_of_all(const Strip &strip, const Prices &prices, Run run) {
 
 Bounds::Bounds(const Strip &strip, Allowance &allowance)
     : lengths_(reach_along(strip, total_along(strip))), least_(tallest(strip)) {
+  best_.least = least_;
   if (strip.kinds.empty()) return;
   consider(strip, Certificate::Kind::bars_across, widths_as_prices(strip));
   across_ = best_prices(strip, Run::across, strip.width, allowance);

@@ -18,7 +18,7 @@ struct Prices {
 
 /// A length that no layout is shorter than, and why.
 struct Bound {
-  Certificate::Kind kind = Certificate::Kind::nothing;
+  Certificate::Kind kind = Certificate::Kind::tallest;
   Prices prices;
   Ticks least = 0; ///< by these prices, lifted to a reachable sum
 };
@@ -33,7 +33,7 @@ public:
   Bounds(const Strip &strip, Allowance &allowance);
 
   Ticks least() const { return least_; }       ///< the tallest too
-  const Bound &best() const { return best_; }  ///< its certificate; the tallest has none
+  const Bound &best() const { return best_; }  ///< its certificate
   const Prices &across() const { return across_; } ///< the prices of the programme across; empty: none
   const Prices &along() const { return along_; }
   const Reach &lengths() const { return lengths_; }

@@ -203,6 +203,9 @@ bool proves(const std::vector<Counted> &rest, const Certificate &certificate) {
   const Number least = certificate.least;
   if (least < 0) return false;
   if (least == 0) return true;
+  if (certificate.kind == Certificate::Kind::tallest)
+    return std::any_of(rest.begin(), rest.end(),
+                       [&](const Counted &one) { return one.count > 0 && one.least_along() >= least; });
   const bool across = certificate.kind == Certificate::Kind::bars_across;
   const Product all = price_of_all(rest, across);
   const std::vector<Bars> bars = bars_of(rest, across);
@@ -233,7 +236,8 @@ double plain_bound(const Problem &problem) {
 
 std::optional<double> certified(const Problem &problem, const Certificate &certificate) {
   const double plain = plain_bound(problem);
-  if (certificate.kind == Certificate::Kind::nothing) return plain;
+  if (certificate.kind == Certificate::Kind::tallest && certificate.least == 0 && certificate.aside.empty())
+    return plain;
   if (!is_unit(certificate.across) || !is_unit(certificate.along)) return std::nullopt;
   const double width = certificate.across.length(certificate.width);
   if (!(certificate.width > 0 && width >= problem.width * (1 - rounding / 1000))) return std::nullopt;

@@ -161,8 +161,7 @@ Grid on_grid(const Problem &problem) {
     for (Rectangle &rectangle : rectangles)
       rectangle.may_turn = false;
   }
-  const bool either = for_both && (one || (for_both->exact_across && for_both->exact_along));
-  const Units units = either ? *for_both : two_units(sizes, problem.width);
+  const Units units = one && for_both ? *for_both : two_units(sizes, problem.width);
   grid.across = units.across;
   grid.along = units.along;
   const double slack = problem.width * rounding / 10;

@@ -41,7 +41,8 @@ Certificate certificate_of(const Problem &problem, const Grid &grid, const Aside
   for (std::size_t i = 0; i < aside.kind_of.size(); ++i)
     in_rest[aside.kind_of[i]] = static_cast<int>(i);
   for (const Grid::Source &source : grid.source) {
-    const int kind = in_rest[source.kind];
+    const bool priced = bound.kind != Certificate::Kind::tallest;
+    const int kind = priced ? in_rest[source.kind] : -1;
     std::int64_t price = kind < 0 ? 0 : bound.prices.straight[kind];
     std::int64_t turned = kind >= 0 && aside.rest.kinds[kind].may_turn ? bound.prices.turned[kind] : price;
     if (source.turned) std::swap(price, turned);

@@ -55,11 +55,11 @@ struct Unit {
 /// to the next that there is.
 struct Certificate {
   enum class Kind {
-    nothing, ///< the tallest rectangle and the area are all the proof there is
+    tallest, ///< the longest of the rest is all the proof there is (and the area of all)
     bars_across,
     bars_along,
   };
-  Kind kind = Kind::nothing;
+  Kind kind = Kind::tallest;
   Unit across;
   Unit along;
   std::int64_t width = 0;            ///< the strip's, in units across
