@@ -34,7 +34,6 @@ std::optional<Choices> Choices::of(const Strip &strip) {
     if (bit + width > 64) return std::nullopt;
     const bool numbered = number <= most_numbered;
     choices.one_.push_back({std::uint64_t{1} << bit, numbered ? static_cast<std::uint32_t>(number) : 0});
-    choices.field_.push_back(((std::uint64_t{1} << (width - 1)) - 1) << bit);
     choices.guard_ |= std::uint64_t{1} << (bit + width - 1);
     choices.all_ |= static_cast<std::uint64_t>(kind.count) << bit;
     choices.counts_.push_back(kind.count);

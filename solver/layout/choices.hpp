@@ -31,11 +31,6 @@ public:
   bool enough_for(const Choice &a, const Choice &b) const {
     return (((all_ | guard_) - (a.fields + b.fields)) & guard_) == guard_;
   }
-  /// Whether there is one more of a kind than a choice has.
-  bool one_left(const Choice &choice, int kind) const {
-    const std::uint64_t field = field_[kind];
-    return (choice.fields & field) != (all_ & field);
-  }
   /// Of how many there are a table is worth while; 0: too many.
   std::uint32_t numbered() const { return numbered_; }
   /// How many choices there are of choices of that many rectangles, all together.
@@ -44,7 +39,6 @@ public:
 
 private:
   std::vector<Choice> one_;
-  std::vector<std::uint64_t> field_; ///< the bits of each kind
   std::vector<int> counts_;
   std::uint64_t guard_ = 0;
   std::uint64_t all_ = 0;

@@ -44,7 +44,6 @@ struct Corner {
 /// A choice with its least boxes.
 struct State {
   Choice choice;
-  double area = 0;
   std::array<double, most_measures> worth{};
   int top = 0;     ///< the last kind there is one of
   int drafts = -1; ///< while they are found
@@ -82,7 +81,7 @@ public:
     if (slots_[slot] < 0) {
       if (by_number_) there_[choice.number / 64] |= std::uint64_t{1} << (choice.number % 64);
       slots_[slot] = static_cast<int>(states.size());
-      states.push_back({choice, 0, {}, 0, -1, {}});
+      states.push_back({choice, {}, 0, -1, {}});
     }
     return slots_[slot];
   }
@@ -108,8 +107,7 @@ private:
 class Search {
 public:
   Search(const Strip &strip, const Choices &choices, Ticks target, const Bounds &bounds, Allowance &allowance)
-      : strip_(strip), choices_(choices), target_(target), allowance_(allowance),
-        total_(strip.area() * (1 + 1e-9)), index_(choices.numbered()), of_size_(strip.rectangles() + 2, 0) {
+      : strip_(strip), choices_(choices), target_(target), allowance_(allowance), index_(choices.numbered()), of_size_(strip.rectangles() + 2, 0) {
     add_measure(bounds.across(), Run::across);
     add_measure(bounds.along(), Run::along);
     add_measure(sizes_as_prices(strip, Run::across), Run::across);
@@ -138,7 +136,7 @@ private:
   void singles() {
     for (int kind = 0; kind < static_cast<int>(strip_.kinds.size()); ++kind) {
       const Kind &of = strip_.kinds[kind];
-      State single{choices_.one(kind), of.area(), {}, kind, -1, {}};
+      State single{choices_.one(kind), {}, kind, -1, {}};
       for (std::size_t i = 0; i < measures_.size(); ++i)
         single.worth[i] = measures_[i].of_kind[kind];
       for (const bool turned : {false, true}) {
@@ -247,10 +245,9 @@ private:
     if (!worth_behind && !worth_beside) return allowance_.spend(1);
     const State &a = states_[first];
     const State &b = states_[second];
-    Joining joining{{a.choice + b.choice, a.area + b.area, {}, std::max(a.top, b.top), -1, {}}, -1, false};
+    Joining joining{{a.choice + b.choice, {}, std::max(a.top, b.top), -1, {}}, -1};
     for (std::size_t i = 0; i < measures_.size(); ++i)
       joining.state.worth[i] = a.worth[i] + b.worth[i];
-    joining.large = 2 * joining.state.area > total_;
     const std::array<Corners, 3> of_a{corners(a, 0), corners(a, 1), corners(a, 2)};
     const std::array<Corners, 3> of_b{corners(b, 0), corners(b, 1), corners(b, 2)};
     const bool a_has_last = a.top >= b.top;
@@ -284,12 +281,11 @@ private:
   struct Joining {
     State state;
     int place = -1;
-    bool large = false; ///< more than half of all area
   };
 
   void offer(Joining &joining, const Box &box) {
     ++asked_;
-    if (!may_be(joining.state, box) || (joining.large && takes_one_more(joining.state.choice, box))) return;
+    if (!may_be(joining.state, box)) return;
     if (joining.place < 0) {
       joining.place = index_.find(states_, joining.state.choice);
       if (states_[joining.place].drafts < 0) states_[joining.place] = joining.state;
@@ -339,28 +335,6 @@ private:
     return true;
   }
 
-  /// Whether beside the narrower of two boxes, or behind the less long, one of the rectangles fits that are not chosen.
-  /// Of a box with more than half of all area, a layout with the box then is no shorter than one where that rectangle is
-  /// in it, which is found by itself. (Any two such boxes of a layout are one within the other, so that the rectangle
-  /// goes from an outer one to an inner one, and out of none: the boxes that rectangles are in only get smaller.)
-  bool takes_one_more(const Choice &choice, const Box &box) const {
-    const Box &a = boxes_[box.first];
-    const Box &b = boxes_[box.second];
-    const bool behind = box.join == Tree::Join::behind;
-    const Ticks across = behind ? std::max(a.across, b.across) - std::min(a.across, b.across)
-                                : (a.along < b.along ? a.across : b.across);
-    const Ticks along = behind ? (a.across < b.across ? a.along : b.along)
-                               : std::max(a.along, b.along) - std::min(a.along, b.along);
-    if (across == 0 || along == 0) return false;
-    for (int kind = 0; kind < static_cast<int>(strip_.kinds.size()); ++kind) {
-      const Kind &of = strip_.kinds[kind];
-      const bool fits = (of.across <= across && of.along <= along) ||
-                        (of.may_turn && of.along <= across && of.across <= along);
-      if (fits && choices_.one_left(choice, kind)) return true;
-    }
-    return false;
-  }
-
   /// A box that another is within is not in the list.
   void insert(State &state, const Box &box) {
     int *link = &state.drafts;
@@ -389,7 +363,6 @@ private:
   Ticks target_;
   Allowance &allowance_;
   std::vector<Measure> measures_;
-  double total_ = 0;              ///< area, and a little for rounding
   std::vector<Draft> drafts_;
   std::vector<Box> boxes_;
   std::vector<Corner> corners_;
