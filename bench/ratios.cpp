@@ -4,6 +4,7 @@
 
 #include "cast_ratios.hpp"
 #include "edge_ratios.hpp"
+#include "layout_ratios.hpp"
 #include "made.hpp"
 #include "measured.hpp"
 #include "process.hpp"
@@ -221,5 +222,9 @@ int main() {
   cast(text);
   path_growth();
   head_vs_quadrature();
+  layout_vs_glpk();
+  layout_sum_vs_skyline();
+  layout_gaps();
+  layout_growth();
   return 0;
 }

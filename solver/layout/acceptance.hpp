@@ -14,9 +14,9 @@ namespace gatherwright::layout {
 /// A sequence with a piece moved, two of them changed for each other, or one cut off another way.
 Sequence changed(Sequence sequence, bool turns, Random &random);
 
-/// Looks for a layout of a length by changing a sequence, again and again: a change is kept where it leaves over no more
-/// area than what was kept so many changes before, or than the last (late acceptance: Burke and Bykov, European J. of
-/// Operational Research 258 (2017) 70-78).
+/// Looks for a layout of a length by changing a sequence, again and again: a change is kept where it leaves over no
+/// more area than what was kept so many changes before, or than the last (late acceptance: Burke and Bykov, European J.
+/// of Operational Research 258 (2017) 70-78).
 class Acceptance {
 public:
   Acceptance(const Strip &strip, std::uint64_t seed);

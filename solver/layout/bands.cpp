@@ -162,7 +162,7 @@ private:
     if (kinds.empty()) return;
     const std::size_t step = kinds.size() / most_kinds + 1;
     for (std::size_t i = (kinds.size() - 1) % step; i < kinds.size(); i += step)
-      for (int copy = in[kinds[i]]; copy < count_[kinds[i]]; ++copy)
+      for (int copy = in [kinds[i]]; copy < count_[kinds[i]]; ++copy)
         sequence.pieces.push_back({kinds[i], false, true});
   }
 

@@ -54,8 +54,8 @@ public:
     }
     std::vector<Bar> bars;
     for (std::size_t i = 0; i < size_; ++i)
-      bars.push_back({demand_.rows[i].size, std::llround(std::max(0.0, std::min(price[i], 1e6)) * parts),
-                      demand_.rows[i].count});
+      bars.push_back(
+          {demand_.rows[i].size, std::llround(std::max(0.0, std::min(price[i], 1e6)) * parts), demand_.rows[i].count});
     const std::vector<int> line = dearest(bars, demand_.length, allowance);
     double worth = 0;
     for (std::size_t i = 0; i < size_; ++i) {

@@ -27,8 +27,8 @@ struct BarDemand {
 };
 
 /// Prices of rows, >= 0, whose bars on one line are worth about 1 at most, and all of them together about as much as
-/// may be: the multipliers of the least number of lines that meet the demand, as a linear programme over what may lie on
-/// a line, of which those come in that pay (Gilmore and Gomory, Operations Research 9 (1961) 849-859).
+/// may be: the multipliers of the least number of lines that meet the demand, as a linear programme over what may lie
+/// on a line, of which those come in that pay (Gilmore and Gomory, Operations Research 9 (1961) 849-859).
 std::vector<double> bar_prices(const BarDemand &demand, Allowance &allowance);
 
 } // namespace gatherwright::layout

@@ -82,7 +82,8 @@ Rows rows_of(const Strip &strip, Run run, Ticks length) {
       if (row >= 0) rows.demand.rows[row].count += kind.count;
     if (straight >= 0 && turned >= 0)
       rows.demand.turns.push_back(
-          {straight, turned, less, static_cast<double>(size_of(kind, true, run == Run::across ? Run::along : Run::across))});
+          {straight, turned, less,
+           static_cast<double>(size_of(kind, true, run == Run::across ? Run::along : Run::across))});
   }
   std::erase_if(rows.demand.turns, [](const BarDemand::Turn &turn) { return turn.from == turn.to; });
   return rows;

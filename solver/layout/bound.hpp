@@ -32,8 +32,8 @@ class Bounds {
 public:
   Bounds(const Strip &strip, Allowance &allowance);
 
-  Ticks least() const { return least_; }       ///< the tallest too
-  const Bound &best() const { return best_; }  ///< its certificate
+  Ticks least() const { return least_; }           ///< the tallest too
+  const Bound &best() const { return best_; }      ///< its certificate
   const Prices &across() const { return across_; } ///< the prices of the programme across; empty: none
   const Prices &along() const { return along_; }
   const Reach &lengths() const { return lengths_; }

@@ -169,7 +169,7 @@ std::optional<Flaw> bounded(const Problem &problem, const Layout &layout, const 
 
 std::optional<Flaw> check(const Problem &problem, const Layout &layout) {
   if (!(layout.length >= 0 && std::isfinite(layout.length))) return Flaw{Flaw::What::length, 0};
-  const Tolerance within{problem.width * rounding, layout.length * rounding};
+  const Tolerance within{problem.width * rounding, std::max(problem.width, layout.length) * rounding};
   if (const auto flaw = missing(problem, layout)) return flaw;
   if (const auto flaw = outside(problem, layout, within)) return flaw;
   if (const auto flaw = overlaps(problem, layout, within)) return flaw;

@@ -28,8 +28,8 @@ struct Flaw {
 
 /// Checks a layout against its problem, which has no misfit. Searches nothing and shares no code with the search but
 /// the problem's and the layout's own types: makes the cuts, one after another, and multiplies out the certificate. The
-/// bound beyond what is certified is not checked. Lengths may be off by `rounding` of the strip's width, or of the
-/// layout's length.
+/// bound beyond what is certified is not checked. Distances across may be off by `rounding` of the strip's
+/// width, those along by as much of the greater of that and the layout's length.
 std::optional<Flaw> check(const Problem &problem, const Layout &layout);
 
 } // namespace gatherwright::layout

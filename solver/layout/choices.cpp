@@ -9,8 +9,8 @@ namespace {
 
 constexpr double most_numbered = 1 << 22;
 
-/// The coefficients of the product of 1 + 2 x + 3 x^2 + ... up to each count: a choice of so many of a kind has one more
-/// choices of its own.
+/// The coefficients of the product of 1 + 2 x + 3 x^2 + ... up to each count: a choice of so many of a kind has one
+/// more choices of its own.
 std::vector<double> parts_by_size(const std::vector<int> &counts) {
   std::vector<double> parts{1};
   for (const int count : counts) {

@@ -107,7 +107,8 @@ private:
 class Search {
 public:
   Search(const Strip &strip, const Choices &choices, Ticks target, const Bounds &bounds, Allowance &allowance)
-      : strip_(strip), choices_(choices), target_(target), allowance_(allowance), index_(choices.numbered()), of_size_(strip.rectangles() + 2, 0) {
+      : strip_(strip), choices_(choices), target_(target), allowance_(allowance), index_(choices.numbered()),
+        of_size_(strip.rectangles() + 2, 0) {
     add_measure(bounds.across(), Run::across);
     add_measure(bounds.along(), Run::along);
     add_measure(sizes_as_prices(strip, Run::across), Run::across);
@@ -237,8 +238,8 @@ private:
   /// False once the allowance is spent.
   ///
   /// Three boxes one behind another can be joined two ways, and more of them more ways: it is enough that the one with
-  /// the last kind is joined to all others, and is not itself joined like that. (Where it has as small a box that is, the
-  /// same holds of the parts of that one.) The same side by side.
+  /// the last kind is joined to all others, and is not itself joined like that. (Where it has as small a box that is,
+  /// the same holds of the parts of that one.) The same side by side.
   bool join(std::size_t first, std::size_t second) {
     const bool worth_behind = is_hopeful(first, second, Tree::Join::behind);
     const bool worth_beside = is_hopeful(first, second, Tree::Join::beside);

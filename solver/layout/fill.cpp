@@ -70,7 +70,8 @@ Filling::Placed Filling::choose(const Box &box) {
     if (wide > box.across || high > box.along) return;
     const int fits = 1 + (wide == box.across ? 1 : 0) + (high == box.along ? 2 : 0);
     const int before = waiting_[i].piece - waiting_[best].piece;
-    if (fits < worth || (fits == worth && (before > 0 || (before == 0 && turn != sequence_->pieces[waiting_[i].piece].turned_first))))
+    if (fits < worth ||
+        (fits == worth && (before > 0 || (before == 0 && turn != sequence_->pieces[waiting_[i].piece].turned_first))))
       return;
     worth = fits;
     best = i;

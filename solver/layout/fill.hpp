@@ -19,8 +19,8 @@ struct Sequence {
   std::vector<Piece> pieces;
 };
 
-/// Fills a box by a sequence: into its corner goes what fits it exactly both ways, else its length, else its width, else
-/// the first that fits at all; then what is left beside it is filled, and what is left behind.
+/// Fills a box by a sequence: into its corner goes what fits it exactly both ways, else its length, else its width,
+/// else the first that fits at all; then what is left beside it is filled, and what is left behind.
 class Filling {
 public:
   explicit Filling(const Strip &strip);

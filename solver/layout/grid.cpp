@@ -15,7 +15,8 @@ namespace {
 constexpr double same = 64 * std::numeric_limits<double>::epsilon();
 /// A common unit below this share of the largest size is chance.
 constexpr double least_unit = 1e-7;
-/// Of the fine unit, so many make up the width: half of one for each of the most rectangles there may be is 3e-10 of it.
+/// Of the fine unit, so many make up the width: half of one for each of the most rectangles there may be is 3e-10 of
+/// it.
 constexpr double fine_parts = 0x1p44;
 /// Sums of all sizes stay below this.
 constexpr double most_ticks = 0x1p60;
@@ -167,7 +168,7 @@ Grid on_grid(const Problem &problem) {
   const double slack = problem.width * rounding / 10;
   grid.strip = strip_of(rectangles, problem.width + (units.exact_across ? 0 : slack), units);
   if (!units.exact_across) grid.sliver_across = 2 * nearest(slack, units.across);
-  if (!units.exact_along) grid.sliver_along = most_rectangles;
+  if (!units.exact_along) grid.sliver_along = grid.strip.rectangles(); // half a unit each, at most, and as much again
   merge(grid);
   return grid;
 }

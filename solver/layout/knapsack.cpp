@@ -23,7 +23,8 @@ template <class Choice> std::vector<Choice> best_of(const std::vector<Choice> &a
   std::size_t j = 0;
   while (i < a.size() || j < b.size()) {
     const bool first =
-        j == b.size() || (i < a.size() && (a[i].size < b[j].size || (a[i].size == b[j].size && a[i].price >= b[j].price)));
+        j == b.size() ||
+        (i < a.size() && (a[i].size < b[j].size || (a[i].size == b[j].size && a[i].price >= b[j].price)));
     const Choice &next = first ? a[i++] : b[j++];
     if (kept.empty() || next.price > kept.back().price) kept.push_back(next);
   }
@@ -48,17 +49,16 @@ double price_of_unit(const Bar &bar) {
   return static_cast<double>(bar.price) / static_cast<double>(bar.size);
 }
 
-/// What a list has after all bars so far, at each stage, the bars in order of price for their size. Choices are left out
-/// that cannot become better than the best that is known, whatever follows.
+/// What a list has after all bars so far, at each stage, the bars in order of price for their size. Choices are left
+/// out that cannot become better than the best that is known, whatever follows.
 class Stages {
 public:
   Stages(const std::vector<Bar> &bars, Ticks length, Allowance &allowance)
       : bars_(bars), length_(length), allowance_(allowance) {
     for (std::size_t i = 0; i < bars.size(); ++i)
       if (bars[i].price > 0 && bars[i].size <= length) order_.push_back(i);
-    std::stable_sort(order_.begin(), order_.end(), [&](std::size_t a, std::size_t b) {
-      return price_of_unit(bars[a]) > price_of_unit(bars[b]);
-    });
+    std::stable_sort(order_.begin(), order_.end(),
+                     [&](std::size_t a, std::size_t b) { return price_of_unit(bars[a]) > price_of_unit(bars[b]); });
   }
 
   std::vector<int> choose() {

@@ -62,11 +62,11 @@ struct Certificate {
   Kind kind = Kind::tallest;
   Unit across;
   Unit along;
-  std::int64_t width = 0;            ///< the strip's, in units across
-  std::vector<std::size_t> aside;    ///< rectangles, in the order in which they are set aside
-  std::vector<std::int64_t> price;   ///< of each rectangle's bar as it is given; >= 0
-  std::vector<std::int64_t> turned;  ///< of its bar turned, where it may
-  std::int64_t least = 0;            ///< of the rest alone
+  std::int64_t width = 0;           ///< the strip's, in units across
+  std::vector<std::size_t> aside;   ///< rectangles, in the order in which they are set aside
+  std::vector<std::int64_t> price;  ///< of each rectangle's bar as it is given; >= 0
+  std::vector<std::int64_t> turned; ///< of its bar turned, where it may
+  std::int64_t least = 0;           ///< of the rest alone
 };
 
 struct Layout {

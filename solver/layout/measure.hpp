@@ -33,9 +33,9 @@ private:
   std::vector<int> buckets_; ///< of each such part of the length, the last choice before it
 };
 
-/// One way to measure what a box of some rectangles leaves empty in a layout of a length, and how much may be left empty
-/// in all. A line through the box meets the box's rectangles, which are worth what they are, and beside them what the
-/// rest of the line is worth at most.
+/// One way to measure what a box of some rectangles leaves empty in a layout of a length, and how much may be left
+/// empty in all. A line through the box meets the box's rectangles, which are worth what they are, and beside them what
+/// the rest of the line is worth at most.
 struct Measure {
   Run run = Run::across;
   Taken taken;

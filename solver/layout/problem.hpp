@@ -28,7 +28,8 @@ inline constexpr int most_rectangles = 10'000;
 /// Of any size, and of the strip's width.
 inline constexpr double least_size = 1e-6;
 inline constexpr double greatest_size = 1e12;
-/// A side that is less than this share of the strip's width, or of all lengths together, is lost in the rounding of sums.
+/// A side that is less than this share of the strip's width, or of all lengths together, is lost in the rounding of
+/// sums.
 inline constexpr double least_share = 1e-12;
 /// A sum of sizes that passes the strip's width (or the length asked for) by no more than this share of it is rounding,
 /// not a misfit. Everything that is said of a layout is true within it.

@@ -20,8 +20,8 @@ public:
   Reach(const std::vector<Item> &items, Ticks greatest, std::size_t most);
 
   bool complete() const { return complete_; }
-  Ticks most_within(Ticks limit) const;  ///< limit >= 0, no more than the greatest
-  Ticks least_from(Ticks limit) const;   ///< greatest + 1 where there is none
+  Ticks most_within(Ticks limit) const; ///< limit >= 0, no more than the greatest
+  Ticks least_from(Ticks limit) const;  ///< greatest + 1 where there is none
   const std::vector<Ticks> &sums() const { return sums_; }
 
 private:

@@ -31,8 +31,7 @@ Ticks all_behind(const Strip &strip) {
 
 Task::Task(const Strip &strip, const Budget &budget)
     : strip_(strip), setting_up_(steps_to_set_up), bounds_(strip, setting_up_), bound_(bounds_.least()),
-      limit_(std::numeric_limits<Ticks>::max()),
-      proving_(share_to_prove(strip.rectangles(), budget.proving)),
+      limit_(std::numeric_limits<Ticks>::max()), proving_(share_to_prove(strip.rectangles(), budget.proving)),
       searching_(budget.searching), acceptance_(strip, 1) {}
 
 void Task::shorten() {

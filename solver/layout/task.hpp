@@ -12,7 +12,8 @@
 
 namespace gatherwright::layout {
 
-/// A strip to be filled: what is known of it so far, and what may still be done. Nothing has been set aside that can be.
+/// A strip to be filled: what is known of it so far, and what may still be done. Nothing has been set aside that can
+/// be.
 class Task {
 public:
   Task(const Strip &strip, const Budget &budget);

@@ -31,8 +31,7 @@ struct Tree {
 
   int piece(const Strip &strip, int kind, bool turned) {
     const Kind &of = strip.kinds[kind];
-    nodes.push_back(
-        {Join::piece, turned, kind, 0, turned ? of.along : of.across, turned ? of.across : of.along});
+    nodes.push_back({Join::piece, turned, kind, 0, turned ? of.along : of.across, turned ? of.across : of.along});
     return static_cast<int>(nodes.size()) - 1;
   }
   /// Either part may be below 0: nothing.

@@ -25,8 +25,7 @@ struct Piece {
 };
 
 /// All sizes of boxes that all rectangles of a choice fill, no wider than the strip.
-std::set<Size> boxes(const std::vector<Piece> &pieces, unsigned choice, int width,
-                     std::vector<std::set<Size>> &known) {
+std::set<Size> boxes(const std::vector<Piece> &pieces, unsigned choice, int width, std::vector<std::set<Size>> &known) {
   std::set<Size> &found = known[choice];
   if (!found.empty()) return found;
   if ((choice & (choice - 1)) == 0) {

@@ -78,9 +78,9 @@ TEST_CASE("a certificate that claims more than its prices prove is refused") {
     CHECK(*certified(garments, certificate) <= layout.length * (1 + rounding));
     // One more than the shortest there is can have no proof.
     if (!layout.shortest) continue;
-    certificate.least += 1 + static_cast<std::int64_t>((layout.length - layout.certified) * certificate.along.over /
-                                                           certificate.along.times +
-                                                       0.5);
+    certificate.least +=
+        1 + static_cast<std::int64_t>(
+                (layout.length - layout.certified) * certificate.along.over / certificate.along.times + 0.5);
     CHECK_FALSE(certified(garments, certificate));
     certificate = layout.certificate;
     certificate.width -= 1;

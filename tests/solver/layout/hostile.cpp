@@ -97,7 +97,8 @@ TEST_CASE("sizes without a unit are laid, many and few") {
   for (const int many : {5, 30, 150}) {
     Problem problem{1500, {}};
     for (int i = 0; i < many; ++i)
-      problem.rectangles.push_back({100 * std::sqrt(1.0 + i * 37 % 41), 90 * std::sqrt(2.0 + i * 11 % 43), 1, i % 3 == 0});
+      problem.rectangles.push_back(
+          {100 * std::sqrt(1.0 + i * 37 % 41), 90 * std::sqrt(2.0 + i * 11 % 43), 1, i % 3 == 0});
     holds(problem);
   }
 }

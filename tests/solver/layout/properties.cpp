@@ -104,8 +104,8 @@ TEST_CASE("larger pieces never need less, nor do more of them or a narrower stri
 }
 
 TEST_CASE("the same problem is laid the same way every time") {
-  for (const Problem &problem : {layout_sets::garment_pieces(3, 13), layout_sets::six_garments(2, 3),
-                                 layout_sets::cast(1, 300)})
+  for (const Problem &problem :
+       {layout_sets::garment_pieces(3, 13), layout_sets::six_garments(2, 3), layout_sets::cast(1, 300)})
     CHECK(same(lay(problem), lay(problem)));
 }
 

@@ -86,9 +86,9 @@ std::vector<Rectangle> garment(std::mt19937 &random) {
   };
   for (int left = 2 + below(random, 4); left > 0;) {
     const int which = below(random, 4);
-    pieces.push_back(which == 0   ? piece(120, 180, 120, 180, 2)  // gusset
-                     : which == 1 ? piece(60, 100, 60, 100, 2)    // small square
-                     : which == 2 ? piece(60, 120, 180, 300, 2)   // strap
+    pieces.push_back(which == 0   ? piece(120, 180, 120, 180, 2)   // gusset
+                     : which == 1 ? piece(60, 100, 60, 100, 2)     // small square
+                     : which == 2 ? piece(60, 120, 180, 300, 2)    // strap
                                   : piece(400, 600, 150, 260, 1)); // yoke
     left -= pieces.back().count;
   }
