@@ -44,7 +44,7 @@ public:
         used_(strip.kinds.size()) {
     for (const Kind &kind : strip.kinds) {
       count_.push_back(kind.count);
-      turns_ = turns_ || kind.may_turn;
+      changes_.turned = changes_.turned || kind.may_turn;
     }
     by_area_.resize(strip.kinds.size());
     std::iota(by_area_.begin(), by_area_.end(), 0);
@@ -102,7 +102,7 @@ private:
     std::sort(places.begin(), places.end());
     places.erase(std::unique(places.begin(), places.end()), places.end());
     for (const int place : places)
-      sequence.pieces.push_back({pieces[place], false, random_.below(2) == 0});
+      sequence.pieces.push_back({pieces[place], false, random_.below(2) == 0, random_.below(2) == 0});
     return sequence;
   }
 
@@ -113,7 +113,7 @@ private:
     Sequence best = sequence;
     double least = left;
     for (std::size_t round = 0; allowance_.left() > std::max<std::int64_t>(end, 0) && left > 0; ++round) {
-      Sequence next = changed(sequence, turns_, random_);
+      Sequence next = changed(sequence, changes_, random_);
       const double now = filling_.left_over(next, across, along, allowance_);
       double &before = earlier[round % history];
       if (now <= before || now <= left) {
@@ -163,7 +163,7 @@ private:
     const std::size_t step = kinds.size() / most_kinds + 1;
     for (std::size_t i = (kinds.size() - 1) % step; i < kinds.size(); i += step)
       for (int copy = in [kinds[i]]; copy < count_[kinds[i]]; ++copy)
-        sequence.pieces.push_back({kinds[i], false, true});
+        sequence.pieces.push_back({kinds[i], false, false, true});
   }
 
   void repeat(const Tree &band) {
@@ -206,7 +206,7 @@ private:
   Filling filling_;
   Random random_;
   int left_;
-  bool turns_ = false;
+  Changes changes_{false, true};
   std::vector<int> count_; ///< of each kind, what is left
   std::vector<int> by_area_;
   std::vector<double> used_; ///< of each kind, the sum of its rectangles' bands' shares

@@ -53,7 +53,7 @@ bool fits(double size, const Problem &problem) {
 std::optional<std::vector<Counted>> counted(const Problem &problem, const Certificate &certificate) {
   const std::size_t size = problem.rectangles.size();
   if (certificate.price.size() != size || certificate.turned.size() != size) return std::nullopt;
-  double longest = 0;
+  double longest = problem.width;
   for (const Rectangle &rectangle : problem.rectangles)
     longest = std::max({longest, rectangle.along, rectangle.across});
   const double off_across = problem.width * rounding / 1000;
@@ -79,6 +79,10 @@ std::optional<std::vector<Counted>> counted(const Problem &problem, const Certif
       const auto across_turned = number_of(rectangle.along, certificate.across, off_across);
       const auto along_turned = number_of(rectangle.across, certificate.along, off_along);
       if (!across_turned || !along_turned) return std::nullopt;
+      if (*across_turned == *across) { // a square lies one way
+        all.push_back(one);
+        continue;
+      }
       one.across_turned = *across_turned;
       one.along_turned = *along_turned;
     }

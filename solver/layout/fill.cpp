@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "layout/fill.hpp"
 
+#include <algorithm>
+#include <limits>
 #include <utility>
 
 namespace gatherwright::layout {
@@ -18,7 +20,13 @@ std::vector<double> areas(const Strip &strip) {
 
 Filling::Filling(const Strip &strip) : Filling(strip, areas(strip)) {}
 
-Filling::Filling(const Strip &strip, std::vector<double> worth) : strip_(strip), worth_(std::move(worth)) {}
+Filling::Filling(const Strip &strip, std::vector<double> worth) : strip_(strip), worth_(std::move(worth)), least_across_(strip.width) {
+  least_along_ = std::numeric_limits<Ticks>::max();
+  for (const Kind &kind : strip.kinds) {
+    least_across_ = std::min(least_across_, kind.least_across());
+    least_along_ = std::min(least_along_, kind.least_along());
+  }
+}
 
 void Filling::line_up(const Sequence &sequence) {
   sequence_ = &sequence;
@@ -62,13 +70,14 @@ double Filling::left_over(const Sequence &sequence, Ticks across, Ticks along, A
 }
 
 Filling::Placed Filling::choose(const Box &box) {
-  if (box.across == 0 || box.along == 0) return {};
+  ++asked_;
+  if (box.across < least_across_ || box.along < least_along_) return {};
   std::size_t best = 0;
   int worth = 0;
   bool turned = false;
   const auto ask = [&](std::size_t i, Ticks wide, Ticks high, bool turn) {
     if (wide > box.across || high > box.along) return;
-    const int fits = 1 + (wide == box.across ? 1 : 0) + (high == box.along ? 2 : 0);
+    const int fits = sequence_->pieces[waiting_[i].piece].in_turn ? 1 : 1 + (wide == box.across ? 1 : 0) + (high == box.along ? 2 : 0);
     const int before = waiting_[i].piece - waiting_[best].piece;
     if (fits < worth ||
         (fits == worth && (before > 0 || (before == 0 && turn != sequence_->pieces[waiting_[i].piece].turned_first))))

@@ -14,6 +14,7 @@ struct Sequence {
   struct Piece {
     int kind = 0;
     bool turned_first = false; ///< of one that may turn: which way is asked first
+    bool in_turn = false;      ///< it fits like any other where it fits exactly
     bool across_first = false; ///< the first cut beside it runs across, and leaves the strip's whole width behind it
   };
   std::vector<Piece> pieces;
@@ -59,6 +60,8 @@ private:
 
   const Strip &strip_;
   std::vector<double> worth_;
+  Ticks least_across_ = 0; ///< of all kinds: what is smaller takes none
+  Ticks least_along_ = 0;
   const Sequence *sequence_ = nullptr;
   std::vector<Waiting> waiting_;
   std::vector<int> first_;     ///< of each kind, the first piece in the sequence

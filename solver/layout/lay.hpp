@@ -13,7 +13,7 @@ namespace gatherwright::layout {
 /// problem has the same answer everywhere. As they stand they take three seconds at the most.
 struct Budget {
   std::int64_t proving = 250'000'000;  ///< in the exhaustive search
-  std::int64_t searching = 50'000'000; ///< in the search for shorter layouts
+  std::int64_t searching = 60'000'000; ///< in the search for shorter layouts
 };
 
 /// The shortest layout that is found, with its bound. Up to twenty rectangles of garment sizes it is the shortest there

@@ -17,6 +17,17 @@ constexpr std::int64_t steps_to_set_up = 20'000'000;
 std::int64_t share_to_prove(int rectangles, std::int64_t steps) {
   return rectangles <= 20 ? steps : rectangles <= 32 ? steps / 4 : steps / 10;
 }
+bool is_tight(const Strip &strip, Ticks bound) {
+  return strip.area() > 0.99 * static_cast<double>(strip.width) * static_cast<double>(bound);
+}
+
+/// Many different rectangles that leave hardly anything empty are the hardest.
+std::int64_t share_to_search(const Strip &strip, Ticks bound, std::int64_t steps) {
+  const int rectangles = strip.rectangles();
+  const bool different = 2 * static_cast<int>(strip.kinds.size()) > rectangles;
+  return different && rectangles <= 64 && is_tight(strip, bound) ? 3 * steps : steps;
+}
+
 /// More than this are laid band by band.
 constexpr int searched_whole = 150;
 
@@ -32,15 +43,16 @@ Ticks all_behind(const Strip &strip) {
 Task::Task(const Strip &strip, const Budget &budget)
     : strip_(strip), setting_up_(steps_to_set_up), bounds_(strip, setting_up_), bound_(bounds_.least()),
       limit_(std::numeric_limits<Ticks>::max()), proving_(share_to_prove(strip.rectangles(), budget.proving)),
-      searching_(budget.searching), acceptance_(strip, 1) {}
+      searching_(share_to_search(strip, bound_, budget.searching)), exact_first_(strip, false, 1),
+      in_turn_(strip, true, 2) {}
 
 void Task::shorten() {
   if (strip_.rectangles() > searched_whole) {
-    Allowance allowance(searching_.left());
+    Allowance allowance(4 * searching_.left());
     keep(lay_in_bands(strip_, allowance));
     return;
   }
-  keep(acceptance_.find(all_behind(strip_), searching_));
+  keep(exact_first_.find(all_behind(strip_), searching_));
   work();
 }
 
@@ -73,12 +85,20 @@ void Task::raise(Ticks bound) {
   bound_ = std::max(bound_, bounds_.lengths().least_from(bound));
 }
 
+/// Where little will be left empty, what fits exactly always goes first; else that is tried as well.
 void Task::search(Ticks length, std::int64_t steps) {
-  if (done() || length < bound_) return;
-  Allowance allowance(std::min(steps, searching_.left()));
-  const std::int64_t before = allowance.left();
-  keep(acceptance_.find(length, allowance));
-  searching_.spend(before - allowance.left());
+  if (length < bound_) return;
+  const std::int64_t all = std::min(steps, searching_.left());
+  const std::int64_t in_turn = is_tight(strip_, bound_) ? 0 : all / 2;
+  search_with(in_turn_, length, in_turn);
+  search_with(exact_first_, length, all - in_turn);
+}
+
+void Task::search_with(Acceptance &acceptance, Ticks length, std::int64_t steps) {
+  if (done() || limit_ < length || steps <= 0) return;
+  Allowance allowance(steps);
+  keep(acceptance.find(length, allowance));
+  searching_.spend(steps - allowance.left());
 }
 
 /// Tries what is a third of the gap shorter; where that is not found, less.

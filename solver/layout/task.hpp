@@ -35,6 +35,7 @@ private:
   void keep(std::optional<Tree> tree);
   void raise(Ticks bound);
   void search(Ticks length, std::int64_t steps);
+  void search_with(Acceptance &acceptance, Ticks length, std::int64_t steps);
   void search_down(std::int64_t steps);
   void prove();
   Proof prove_of(const Strip &part, bool whole, Allowance &allowance);
@@ -48,7 +49,8 @@ private:
   bool shortest_ = true;
   Allowance proving_;
   Allowance searching_;
-  Acceptance acceptance_;
+  Acceptance exact_first_; ///< what fits exactly always goes before others, which is best where little is left over
+  Acceptance in_turn_;
   std::optional<Tree> best_;
 };
 
