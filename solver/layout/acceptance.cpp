@@ -8,7 +8,10 @@ namespace gatherwright::layout {
 
 namespace {
 
-constexpr std::size_t history = 120;
+/// Changes ago: where most rectangles differ, more goes wrong by keeping what is worse for long.
+std::size_t history_of(const Strip &strip) {
+  return 2 * static_cast<int>(strip.kinds.size()) > strip.rectangles() ? 60 : 120;
+}
 
 /// The largest first.
 Sequence first_sequence(const Strip &strip) {
@@ -56,7 +59,7 @@ Acceptance::Acceptance(const Strip &strip, bool in_turn, std::uint64_t seed)
 std::optional<Tree> Acceptance::find(Ticks length, Allowance &allowance) {
   double left = filling_.left_over(sequence_, strip_.width, length, allowance);
   if (left <= 0) return filling_.tree();
-  std::vector<double> earlier(history, left);
+  std::vector<double> earlier(history_of(strip_), left);
   for (std::size_t round = 0; !allowance.spent(); ++round) {
     Sequence sequence = changed(sequence_, changes_, random_);
     const double next = filling_.left_over(sequence, strip_.width, length, allowance);
@@ -65,7 +68,7 @@ std::optional<Tree> Acceptance::find(Ticks length, Allowance &allowance) {
       sequence_ = std::move(sequence);
       return tree;
     }
-    double &before = earlier[round % history];
+    double &before = earlier[round % earlier.size()];
     if (next <= before || next <= left) {
       left = next;
       sequence_ = std::move(sequence);

@@ -20,7 +20,8 @@ std::vector<double> areas(const Strip &strip) {
 
 Filling::Filling(const Strip &strip) : Filling(strip, areas(strip)) {}
 
-Filling::Filling(const Strip &strip, std::vector<double> worth) : strip_(strip), worth_(std::move(worth)), least_across_(strip.width) {
+Filling::Filling(const Strip &strip, std::vector<double> worth)
+    : strip_(strip), worth_(std::move(worth)), least_across_(strip.width) {
   least_along_ = std::numeric_limits<Ticks>::max();
   for (const Kind &kind : strip.kinds) {
     least_across_ = std::min(least_across_, kind.least_across());
@@ -77,7 +78,9 @@ Filling::Placed Filling::choose(const Box &box) {
   bool turned = false;
   const auto ask = [&](std::size_t i, Ticks wide, Ticks high, bool turn) {
     if (wide > box.across || high > box.along) return;
-    const int fits = sequence_->pieces[waiting_[i].piece].in_turn ? 1 : 1 + (wide == box.across ? 1 : 0) + (high == box.along ? 2 : 0);
+    const int fits = sequence_->pieces[waiting_[i].piece].in_turn
+                         ? 1
+                         : 1 + (wide == box.across ? 1 : 0) + (high == box.along ? 2 : 0);
     const int before = waiting_[i].piece - waiting_[best].piece;
     if (fits < worth ||
         (fits == worth && (before > 0 || (before == 0 && turn != sequence_->pieces[waiting_[i].piece].turned_first))))

@@ -48,7 +48,7 @@ Problem problem_of(Bytes bytes) {
     Rectangle rectangle;
     rectangle.across = length_of(bytes, how % 4);
     rectangle.along = length_of(bytes, how % 4);
-    rectangle.count = kind % 16 == 15 ? bytes.next() * 5 : 1 + kind % 4;
+    rectangle.count = kind % 16 == 15 ? bytes.next() : 1 + kind % 4;
     rectangle.may_turn = kind / 16 % 4 == 0;
     problem.rectangles.push_back(rectangle);
   }

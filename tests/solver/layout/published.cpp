@@ -59,5 +59,5 @@ TEST_CASE("the larger published sets are laid with little waste") {
       ++sets;
     }
   REQUIRE(sets == 6);
-  CHECK(sum / sets <= 1.025);
+  CHECK(sum / sets <= 1.025 + 1e-12);
 }

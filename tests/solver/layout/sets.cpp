@@ -73,23 +73,33 @@ std::map<std::string, Published> cutting_pieces(const std::string &path) {
   return sets;
 }
 
+namespace {
+
+Rectangle piece(std::mt19937 &random, int least_across, int most_across, int least_along, int most_along, int count) {
+  const double across = between(random, least_across, most_across);
+  return {across, between(random, least_along, most_along), count};
+}
+
+/// A gusset, a small square, a strap or a yoke.
+Rectangle small_piece(std::mt19937 &random) {
+  const int which = below(random, 4);
+  return which == 0   ? piece(random, 120, 180, 120, 180, 2)
+         : which == 1 ? piece(random, 60, 100, 60, 100, 2)
+         : which == 2 ? piece(random, 60, 120, 180, 300, 2)
+                      : piece(random, 400, 600, 150, 260, 1);
+}
+
+} // namespace
+
 std::vector<Rectangle> garment(std::mt19937 &random) {
-  const auto piece = [&](int least_across, int most_across, int least_along, int most_along, int count) {
-    const double across = between(random, least_across, most_across);
-    return Rectangle{across, between(random, least_along, most_along), count};
-  };
   std::vector<Rectangle> pieces{
-      piece(500, 720, 650, 1100, 2), // body
-      piece(350, 560, 450, 620, 2),  // sleeve
-      piece(200, 280, 60, 160, 2),   // cuff
-      piece(380, 480, 80, 180, 1),   // collar
+      piece(random, 500, 720, 650, 1100, 2), // body
+      piece(random, 350, 560, 450, 620, 2),  // sleeve
+      piece(random, 200, 280, 60, 160, 2),   // cuff
+      piece(random, 380, 480, 80, 180, 1),   // collar
   };
   for (int left = 2 + below(random, 4); left > 0;) {
-    const int which = below(random, 4);
-    pieces.push_back(which == 0   ? piece(120, 180, 120, 180, 2)   // gusset
-                     : which == 1 ? piece(60, 100, 60, 100, 2)     // small square
-                     : which == 2 ? piece(60, 120, 180, 300, 2)    // strap
-                                  : piece(400, 600, 150, 260, 1)); // yoke
+    pieces.push_back(small_piece(random));
     left -= pieces.back().count;
   }
   return pieces;
@@ -129,9 +139,11 @@ Problem garment_pieces(std::uint32_t seed, int pieces) {
 Problem cast(std::uint32_t seed, int pieces) {
   std::mt19937 random(seed);
   Problem problem{width_of_cloth(random), {}};
-  const std::vector<Rectangle> one = garment(random);
+  Problem one{problem.width, garment(random)};
+  while (count(one) < 20)
+    one.rectangles.push_back(small_piece(random));
   while (count(problem) < pieces)
-    for (Rectangle piece : one) {
+    for (Rectangle piece : one.rectangles) {
       piece = in_another_size(piece, random);
       piece.count = std::min(piece.count, pieces - count(problem));
       if (piece.count > 0) problem.rectangles.push_back(piece);

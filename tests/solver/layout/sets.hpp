@@ -33,7 +33,7 @@ Problem copies(std::uint32_t seed, int times);
 Problem six_garments(std::uint32_t seed, int wearers);
 /// So many pieces of garments, the last garment's as far as they go.
 Problem garment_pieces(std::uint32_t seed, int pieces);
-/// So many rectangles of garments, each garment in sizes of its own.
+/// So many rectangles of garments of twenty or twenty-one pieces, each garment in sizes of its own.
 Problem cast(std::uint32_t seed, int pieces);
 
 int count(const Problem &problem);
