@@ -182,25 +182,26 @@ Product price_of_all(const std::vector<Counted> &all, bool across) {
   return sum;
 }
 
-/// Whether rectangles' lengths make a sum from one number up to another, both counted.
-bool makes_a_sum(const std::vector<Counted> &all, Number from, Number to) {
+/// The greatest sum of rectangles' lengths up to a number; where there are too many sums, the number itself.
+Number greatest_sum(const std::vector<Counted> &all, Number to) {
   std::vector<Number> sums{0};
   std::size_t work = 0;
   for (const Counted &one : all)
     for (int copy = 0; copy < one.count; ++copy) {
       std::vector<Number> more = sums;
-      for (const Number length : {one.along, one.along_turned})
-        if (length > 0)
-          for (const Number sum : sums)
-            if (sum + length <= to) more.push_back(sum + length);
-      std::sort(more.begin(), more.end());
+      for (const Number length : {one.along, one.along_turned}) {
+        const auto before = static_cast<std::ptrdiff_t>(more.size());
+        for (const Number sum : sums)
+          if (length > 0 && sum + length <= to) more.push_back(sum + length);
+        std::inplace_merge(more.begin(), more.begin() + before, more.end());
+      }
       more.erase(std::unique(more.begin(), more.end()), more.end());
       if (more.size() == sums.size()) break;
       work += more.size();
-      if (more.size() > most_sums || work > most_work) return true;
+      if (more.size() > most_sums || work > most_work) return to;
       sums = std::move(more);
     }
-  return *std::lower_bound(sums.begin(), sums.end(), std::min(from, sums.back())) >= from;
+  return sums.back();
 }
 
 bool proves(const std::vector<Counted> &rest, const Certificate &certificate) {
@@ -213,11 +214,13 @@ bool proves(const std::vector<Counted> &rest, const Certificate &certificate) {
   const bool across = certificate.kind == Certificate::Kind::bars_across;
   const Product all = price_of_all(rest, across);
   const std::vector<Bars> bars = bars_of(rest, across);
-  if (!across) return all > Product{certificate.width} * greatest_price(bars, least - 1);
-  const Number line = greatest_price(bars, certificate.width);
-  if (line <= 0) return false;
-  const Product lines = (all + line - 1) / line;
-  return lines >= least || !makes_a_sum(rest, static_cast<Number>(lines), least - 1);
+  const Number line = greatest_price(bars, across ? certificate.width : least - 1);
+  if (across && line <= 0) return false;
+  const Product proved = across ? (all + line - 1) / line : 0;
+  if (across ? proved >= least : all > Product{certificate.width} * line) return true;
+  // Not yet of what is one shorter; but a layout that is shorter than the least is no longer than this.
+  const Number shorter = greatest_sum(rest, least - 1);
+  return across ? proved > shorter : all > Product{certificate.width} * greatest_price(bars, shorter);
 }
 
 /// The tallest and the area.
