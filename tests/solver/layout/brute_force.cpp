@@ -117,3 +117,18 @@ TEST_CASE("edge-to-edge cuts cannot take a pinwheel apart") {
   CHECK(lay(pinwheel).length == 4);
   CHECK(lay(pinwheel).shortest);
 }
+
+TEST_CASE("a rectangle that may turn counts once, both ways that it may lie") {
+  const Problem one{26, {{6, 9, 1, true}, {2, 7, 1, true}, {3, 10, 1}, {11, 10, 2}}};
+  CHECK(lay(one).length ==
+        shortest({{6, 9, true}, {2, 7, true}, {3, 10, false}, {11, 10, false}, {11, 10, false}}, 26));
+}
+
+TEST_CASE("small rectangles go where they shorten a layout, not where they happen to fit") {
+  // 13 rectangles, of which a search that put what fits a gap into it at once took 132 for the shortest.
+  const Problem problem{
+      598, {{134, 91, 3, true}, {2, 101, 2, true}, {101, 61, 2}, {18, 10, 2}, {61, 46, 1}, {75, 41, 2}, {1, 1, 1}}};
+  const Layout layout = lay(problem);
+  CHECK(layout.length == 128);
+  CHECK(layout.shortest);
+}
