@@ -334,6 +334,8 @@ Answer faults_alone(const CheckedList &list) {
 } // namespace
 
 Answer run_cast(const NamedJob &job, const CastAsked &asked, const Tell &tell) {
+  if (const auto fault = too_long_tables(job.read.job))
+    return unusable({fault_line(job.file, placed(job.read.lines, *fault))});
   const auto prepared = Prepared::prepare(job.read.job);
   ListFile list(asked.list);
   if (list.cannot()) return machine_fault(words::printable(asked.list) + " cannot be read: " + *list.cannot());
@@ -344,7 +346,8 @@ Answer run_cast(const NamedJob &job, const CastAsked &asked, const Tell &tell) {
   if (list.cannot()) return machine_fault(words::printable(asked.list) + " cannot be read: " + *list.cannot());
   if (checked.faults.empty())
     if (auto answer = not_taken(job, asked, checked)) return *std::move(answer);
-  if (!checked.header_sound || checked.faults.size() >= most_faults_told) return faults_alone(checked);
+  if (!checked.header_sound || checked.too_many || checked.faults.size() >= most_faults_told)
+    return faults_alone(checked);
   const ReadBytes bytes = list.from_start();
   Casting casting(job, asked, std::get<Prepared>(prepared), checked, bytes, tell);
   casting.run();

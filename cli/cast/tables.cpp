@@ -25,6 +25,18 @@ std::string names_from_job(const Job &job, const Wearer &wearer) {
 
 } // namespace
 
+std::optional<PlacedFault> too_long_tables(const Job &job) {
+  constexpr std::size_t most = 2'000'000; // bytes, of one wearer
+  std::size_t names = 0;
+  for (const Measure &measure : job.measures)
+    names += measure.name.size() + 2;
+  if (names * job.joins.size() <= most) return std::nullopt;
+  return PlacedFault{{},
+                     {"the names of the measures, told for each of the joins, come to more than " +
+                          std::to_string(most) + " bytes a wearer",
+                      "cast it with fewer measures, or in parts"}};
+}
+
 std::string cast_header() {
   return "wearer,join,verdict,long,band,fullness,from_job\n";
 }
