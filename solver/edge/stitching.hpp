@@ -57,7 +57,7 @@ public:
     double to = 0;
     Moved moved;
     std::size_t stretch = 0;   ///< that it is a run of
-    bool whole_turned = false; ///< all of the part of that stretch that goes along the curve
+    bool whole_turned = false; ///< all that is on the line of the part of that stretch that goes along the curve
   };
 
   /// The spans of the cut edge itself, in order, as runs along it.

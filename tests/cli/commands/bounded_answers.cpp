@@ -89,7 +89,7 @@ const std::string tells_all = "to keep the sheet short; gatherwright plan --json
 TEST_CASE("a worksheet of five joins of thousands of marks has as many rows as there is room for, on pages") {
   const Answered sheet = with_file(five_joins, "--sheet", ".pdf");
   CHECK(sheet.status == 0);
-  CHECK(sheet.file.size() < 2 * megabyte);
+  CHECK(sheet.file.size() < 4 * megabyte);
   CHECK(pages_of(sheet.file) < 60);
   const std::string words = words_of(sheet.file);
   // Of 2,000 rows five are the joins'.
@@ -102,9 +102,10 @@ TEST_CASE("a worksheet of five joins of thousands of marks has as many rows as t
   CHECK(sheet.status == 0);
   CHECK(sheet.file.size() < 8 * megabyte);
   CHECK(count(sheet.file, "<tr>") + count(sheet.file, "<tr ") < 20'100);
-  // Of 20,000 rows five are the joins', so two joins are there whole.
+  CHECK(count(sheet.file, "<tr>") + count(sheet.file, "<tr ") > 9'999);
+  // Of 20,000 rows five are the joins', so the second has no room to be whole.
   CHECK_FALSE(holds(sheet.file, "Marks 1"));
-  CHECK(holds(sheet.file, "3 more joins are left out here, from j2 on, " + tells_all));
+  CHECK(holds(sheet.file, "4 more joins are left out here, from j1 on, " + tells_all));
 }
 
 TEST_CASE("strips of thousands of marks close together are drawn up to a bound, in PDF and in SVG") {
@@ -173,7 +174,7 @@ TEST_CASE("hundreds of joins with names of thousands of letters are answered by 
     INFO(option << ending);
     const Answered made = with_file(job, option, ending);
     CHECK(made.status == 0);
-    CHECK(made.file.size() < 8 * megabyte);
+    CHECK(made.file.size() < 20 * megabyte);
     CHECK_FALSE(holds(made.file, std::string(1001, 'n')));
   }
 }

