@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cast/check_list.hpp"
+#include "cli/cast/check_list.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "job/read_job.hpp"
-#include "job/syntax.hpp"
+#include "cli/job/read_job.hpp"
+#include "cli/job/syntax.hpp"
 
-#include "cli/job/seconds.hpp"
+#include "tests/cli/job/seconds.hpp"
 
 #include <catch2/catch.hpp>
 
