@@ -2,11 +2,11 @@
 // Prints how much work large and hostile jobs take, by what it is for, in millions of steps as the program counts them:
 // the same on every machine. "refused": more than the plan itself may take; "*": the rest of that advice is left out.
 
-#include "hostile_job.hpp"
+#include "tests/hostile_job.hpp"
 
-#include "advice/budget.hpp"
-#include "job/read_job.hpp"
-#include "plan/drawn.hpp"
+#include "cli/job/read_job.hpp"
+#include "solver/advice/budget.hpp"
+#include "solver/plan/drawn.hpp"
 
 #include <algorithm>
 #include <cstdio>

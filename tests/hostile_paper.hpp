@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "hostile_job.hpp"
+#include "tests/hostile_job.hpp"
 
 #include <string>
 #include <string_view>

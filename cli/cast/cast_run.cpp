@@ -1,16 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cast/cast_run.hpp"
+#include "cli/cast/cast_run.hpp"
 
-#include "cast/folder.hpp"
-#include "cast/list_file.hpp"
-#include "cast/summary.hpp"
-#include "cast/tables.hpp"
-#include "command_line.hpp"
+#include "cli/cast/folder.hpp"
+#include "cli/cast/list_file.hpp"
+#include "cli/cast/summary.hpp"
+#include "cli/cast/tables.hpp"
+#include "cli/machine/input_file.hpp"
+#include "cli/machine/whole_file.hpp"
+#include "cli/words/names.hpp"
+#include "cli/words/quoted.hpp"
 #include "gatherwright/plan.hpp"
-#include "input_file.hpp"
-#include "job/worth.hpp"
-#include "whole_file.hpp"
-#include "words/names.hpp"
+#include "solver/job/worth.hpp"
 
 #include <atomic>
 #include <condition_variable>

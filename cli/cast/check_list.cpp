@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cast/check_list.hpp"
+#include "cli/cast/check_list.hpp"
 
-#include "answer.hpp"
-#include "cast/file_names.hpp"
-#include "job/worth.hpp"
-#include "words/names.hpp"
+#include "cli/cast/file_names.hpp"
+#include "cli/machine/answer.hpp"
+#include "cli/words/names.hpp"
+#include "cli/words/quoted.hpp"
+#include "solver/job/worth.hpp"
 
 #include <fmt/format.h>
 

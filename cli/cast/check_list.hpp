@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "cast/wearers.hpp"
-#include "job/read_job.hpp"
+#include "cli/cast/wearers.hpp"
+#include "cli/job/read_job.hpp"
 
 #include <string>
 #include <unordered_map>

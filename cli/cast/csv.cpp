@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cast/csv.hpp"
+#include "cli/cast/csv.hpp"
 
-#include "words/characters.hpp"
+#include "cli/words/characters.hpp"
 
 #include <algorithm>
 #include <array>

@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cast/file_names.hpp"
+#include "cli/cast/file_names.hpp"
 
-#include "job/fault_list.hpp"
-#include "words/characters.hpp"
+#include "cli/job/fault_list.hpp"
+#include "cli/words/characters.hpp"
+#include "cli/words/quoted.hpp"
 
 #include <fmt/format.h>
 

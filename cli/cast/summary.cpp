@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cast/summary.hpp"
+#include "cli/cast/summary.hpp"
 
-#include "report/columns.hpp"
-#include "report/plan_text.hpp"
-#include "words/figures.hpp"
-#include "words/findings.hpp"
-#include "words/names.hpp"
+#include "cli/report/plan_text.hpp"
+#include "cli/words/columns.hpp"
+#include "cli/words/figures.hpp"
+#include "cli/words/findings.hpp"
+#include "cli/words/names.hpp"
 
 #include <fmt/format.h>
 

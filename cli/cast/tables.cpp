@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cast/tables.hpp"
+#include "cli/cast/tables.hpp"
 
-#include "cast/csv.hpp"
-#include "words/names.hpp"
+#include "cli/cast/csv.hpp"
+#include "cli/words/names.hpp"
 
 #include <array>
 #include <charconv>

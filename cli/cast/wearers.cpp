@@ -1,12 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cast/wearers.hpp"
+#include "cli/cast/wearers.hpp"
 
-#include "answer.hpp"
-#include "cast/file_names.hpp"
+#include "cli/cast/file_names.hpp"
+#include "cli/job/fault_list.hpp"
+#include "cli/job/values.hpp"
+#include "cli/machine/answer.hpp"
+#include "cli/words/quoted.hpp"
 #include "gatherwright/nearest.hpp"
-#include "job/fault_list.hpp"
-#include "job/values.hpp"
-#include "job/worth.hpp"
+#include "solver/job/worth.hpp"
 
 #include <fmt/format.h>
 

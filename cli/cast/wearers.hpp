@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "cast/csv.hpp"
+#include "cli/cast/csv.hpp"
 #include "gatherwright/job.hpp"
 
 #include <optional>

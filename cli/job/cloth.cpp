@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "job/cloth.hpp"
+#include "cli/job/cloth.hpp"
 
-#include "job/fields.hpp"
-#include "job/values.hpp"
+#include "cli/job/fields.hpp"
+#include "cli/job/values.hpp"
+#include "cli/words/quoted.hpp"
 
 #include <algorithm>
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "job/job_lines.hpp"
+#include "cli/job/job_lines.hpp"
 
 #include <algorithm>
 

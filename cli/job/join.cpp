@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "job/join.hpp"
+#include "cli/job/join.hpp"
 
-#include "job/cloth.hpp"
-#include "job/defaults.hpp"
-#include "job/fields.hpp"
-#include "job/segments.hpp"
-#include "job/values.hpp"
+#include "cli/job/cloth.hpp"
+#include "cli/job/fields.hpp"
+#include "cli/job/values.hpp"
+#include "solver/job/defaults.hpp"
+#include "solver/job/segments.hpp"
 
 namespace gatherwright::cli {
 

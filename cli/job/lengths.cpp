@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "job/lengths.hpp"
+#include "cli/job/lengths.hpp"
 
-#include "job/fields.hpp"
-#include "job/values.hpp"
+#include "cli/job/fields.hpp"
+#include "cli/job/values.hpp"
+#include "cli/words/quoted.hpp"
 
 #include <algorithm>
 #include <unordered_set>

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "job/syntax.hpp"
+#include "cli/job/syntax.hpp"
+#include "cli/words/quoted.hpp"
 
 #include <algorithm>
 #include <charconv>

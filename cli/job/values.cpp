@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "job/values.hpp"
+#include "cli/job/values.hpp"
 
+#include "cli/words/quoted.hpp"
 #include "gatherwright/nearest.hpp"
-#include "quantity/units.hpp"
+#include "solver/quantity/units.hpp"
 
 #include <fmt/format.h>
 

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "report/join_text.hpp"
+#include "cli/report/join_text.hpp"
 
-#include "report/columns.hpp"
-#include "report/join_words.hpp"
-#include "report/mark_table.hpp"
-#include "report/plan_text.hpp"
-#include "words/names.hpp"
+#include "cli/report/join_words.hpp"
+#include "cli/report/mark_table.hpp"
+#include "cli/report/plan_text.hpp"
+#include "cli/words/columns.hpp"
+#include "cli/words/names.hpp"
 
 #include <fmt/format.h>
 

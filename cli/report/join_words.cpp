@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "report/join_words.hpp"
+#include "cli/report/join_words.hpp"
 
-#include "report/from_cut.hpp"
-#include "words/figures.hpp"
-#include "words/names.hpp"
+#include "cli/report/from_cut.hpp"
+#include "cli/words/figures.hpp"
+#include "cli/words/names.hpp"
 
 #include <fmt/format.h>
 

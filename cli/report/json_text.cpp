@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "report/json_text.hpp"
+#include "cli/report/json_text.hpp"
 
-#include "words/characters.hpp"
+#include "cli/words/characters.hpp"
 
 #include <algorithm>
 #include <array>

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "report/mark_table.hpp"
+#include "cli/report/mark_table.hpp"
 
-#include "report/from_cut.hpp"
-#include "words/figures.hpp"
-#include "words/names.hpp"
+#include "cli/report/from_cut.hpp"
+#include "cli/words/figures.hpp"
+#include "cli/words/names.hpp"
 
 #include <algorithm>
 #include <cmath>

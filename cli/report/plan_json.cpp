@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "report/plan_json.hpp"
+#include "cli/report/plan_json.hpp"
 
-#include "report/json_text.hpp"
-#include "report/known.hpp"
-#include "report/short_names.hpp"
-#include "words/findings.hpp"
-#include "words/names.hpp"
-#include "words/notes.hpp"
+#include "cli/report/json_text.hpp"
+#include "cli/report/known.hpp"
+#include "cli/report/short_names.hpp"
+#include "cli/words/findings.hpp"
+#include "cli/words/names.hpp"
+#include "cli/words/notes.hpp"
 
 #include <cmath>
 #include <limits>

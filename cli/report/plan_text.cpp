@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "report/plan_text.hpp"
+#include "cli/report/plan_text.hpp"
 
-#include "report/columns.hpp"
-#include "report/join_text.hpp"
-#include "report/plan_words.hpp"
-#include "report/short_names.hpp"
-#include "words/figures.hpp"
-#include "words/names.hpp"
+#include "cli/report/join_text.hpp"
+#include "cli/report/plan_words.hpp"
+#include "cli/report/short_names.hpp"
+#include "cli/words/columns.hpp"
+#include "cli/words/figures.hpp"
+#include "cli/words/names.hpp"
 
 #include <fmt/format.h>
 

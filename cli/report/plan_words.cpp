@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "report/plan_words.hpp"
+#include "cli/report/plan_words.hpp"
 
-#include "report/known.hpp"
-#include "words/figures.hpp"
-#include "words/findings.hpp"
-#include "words/names.hpp"
-#include "words/notes.hpp"
+#include "cli/report/known.hpp"
+#include "cli/words/figures.hpp"
+#include "cli/words/findings.hpp"
+#include "cli/words/names.hpp"
+#include "cli/words/notes.hpp"
 
 #include <fmt/format.h>
 

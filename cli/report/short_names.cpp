@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "report/short_names.hpp"
+#include "cli/report/short_names.hpp"
 
-#include "report/columns.hpp"
-#include "words/characters.hpp"
-#include "words/names.hpp"
+#include "cli/words/characters.hpp"
+#include "cli/words/columns.hpp"
+#include "cli/words/names.hpp"
 
 #include <algorithm>
 #include <string>

@@ -1,15 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "study/read_study.hpp"
+#include "cli/study/read_study.hpp"
 
-#include "answer.hpp"
-#include "cast/csv.hpp"
-#include "cloth/limits.hpp"
+#include "cli/cast/csv.hpp"
+#include "cli/job/document.hpp"
+#include "cli/job/fault_list.hpp"
+#include "cli/machine/answer.hpp"
+#include "cli/words/figures.hpp"
+#include "cli/words/names.hpp"
+#include "cli/words/quoted.hpp"
 #include "gatherwright/nearest.hpp"
-#include "job/document.hpp"
-#include "job/fault_list.hpp"
-#include "job/worth.hpp"
-#include "words/figures.hpp"
-#include "words/names.hpp"
+#include "solver/cloth/limits.hpp"
+#include "solver/job/worth.hpp"
 
 #include <fmt/format.h>
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "words/characters.hpp"
+#include "cli/words/characters.hpp"
 
 #include <array>
 

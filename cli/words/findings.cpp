@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "words/findings.hpp"
+#include "cli/words/findings.hpp"
 
-#include "words/figures.hpp"
-#include "words/names.hpp"
+#include "cli/words/figures.hpp"
+#include "cli/words/names.hpp"
 
 #include <fmt/format.h>
 

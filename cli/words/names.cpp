@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "words/names.hpp"
+#include "cli/words/names.hpp"
 
-#include "words/characters.hpp"
+#include "cli/words/characters.hpp"
 
 #include <fmt/format.h>
 

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "advice/change.hpp"
+#include "solver/advice/change.hpp"
 
-#include "job/worth.hpp"
-#include "plan/planner.hpp"
+#include "solver/job/worth.hpp"
+#include "solver/plan/planner.hpp"
 
 #include <utility>
 #include <variant>

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "allot/scheme.hpp"
 #include "gatherwright/plan.hpp"
-#include "optimum/work.hpp"
-#include "plan/drawn.hpp"
+#include "solver/allot/scheme.hpp"
+#include "solver/optimum/work.hpp"
+#include "solver/plan/drawn.hpp"
 
 #include <cstdint>
 #include <optional>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "advice/dependence.hpp"
+#include "solver/advice/dependence.hpp"
 
 #include <algorithm>
 #include <functional>

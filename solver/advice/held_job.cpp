@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "advice/held_job.hpp"
+#include "solver/advice/held_job.hpp"
 
-#include "advice/change.hpp"
+#include "solver/advice/change.hpp"
 
 #include <utility>
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "advice/join_reach.hpp"
+#include "solver/advice/join_reach.hpp"
 
 #include <algorithm>
 #include <cmath>

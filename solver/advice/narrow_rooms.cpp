@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "advice/narrow_rooms.hpp"
+#include "solver/advice/narrow_rooms.hpp"
 
-#include "advice/held_job.hpp"
+#include "solver/advice/held_job.hpp"
 
 #include <algorithm>
 #include <cmath>

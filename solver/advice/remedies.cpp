@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "advice/remedies.hpp"
+#include "solver/advice/remedies.hpp"
 
-#include "advice/change.hpp"
-#include "advice/nearest.hpp"
-#include "advice/what_to_try.hpp"
-#include "cloth/limits.hpp"
-#include "optimum/solver.hpp"
+#include "solver/advice/change.hpp"
+#include "solver/advice/nearest.hpp"
+#include "solver/advice/what_to_try.hpp"
+#include "solver/cloth/limits.hpp"
+#include "solver/optimum/solver.hpp"
 
 #include <algorithm>
 #include <array>

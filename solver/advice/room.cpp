@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "advice/room.hpp"
+#include "solver/advice/room.hpp"
 
-#include "advice/join_reach.hpp"
-#include "advice/line.hpp"
-#include "advice/nearest.hpp"
-#include "allot/place.hpp"
-#include "job/worth.hpp"
+#include "solver/advice/join_reach.hpp"
+#include "solver/advice/line.hpp"
+#include "solver/advice/nearest.hpp"
+#include "solver/allot/place.hpp"
+#include "solver/job/worth.hpp"
 
 #include <algorithm>
 #include <cmath>

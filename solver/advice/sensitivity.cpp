@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "advice/sensitivity.hpp"
+#include "solver/advice/sensitivity.hpp"
 
-#include "advice/held_job.hpp"
+#include "solver/advice/held_job.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "advice/ties.hpp"
+#include "solver/advice/ties.hpp"
 
 #include <algorithm>
 #include <numeric>

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "advice/tried_rooms.hpp"
+#include "solver/advice/tried_rooms.hpp"
 
-#include "advice/held_job.hpp"
-#include "job/worth.hpp"
+#include "solver/advice/held_job.hpp"
+#include "solver/job/worth.hpp"
 
 #include <algorithm>
 #include <utility>

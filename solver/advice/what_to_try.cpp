@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "advice/what_to_try.hpp"
+#include "solver/advice/what_to_try.hpp"
 
-#include "advice/change.hpp"
+#include "solver/advice/change.hpp"
 
 #include <algorithm>
 

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "advice/what_would_do.hpp"
+#include "solver/advice/what_would_do.hpp"
 
-#include "advice/change.hpp"
-#include "advice/nearest.hpp"
-#include "cloth/limits.hpp"
-#include "plan/notes.hpp"
-#include "plan/segments.hpp"
+#include "solver/advice/change.hpp"
+#include "solver/advice/nearest.hpp"
+#include "solver/cloth/limits.hpp"
+#include "solver/plan/notes.hpp"
+#include "solver/plan/segments.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "allot/allotment.hpp"
+#include "solver/allot/allotment.hpp"
 
-#include "optimum/parts.hpp"
+#include "solver/optimum/parts.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "allot/place.hpp"
+#include "solver/allot/place.hpp"
 
 namespace gatherwright::allot {
 

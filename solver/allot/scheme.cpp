@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "allot/scheme.hpp"
+#include "solver/allot/scheme.hpp"
 
-#include "allot/place.hpp"
-#include "cloth/limits.hpp"
+#include "solver/allot/place.hpp"
+#include "solver/cloth/limits.hpp"
 
 #include <algorithm>
 #include <cmath>

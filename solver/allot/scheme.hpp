@@ -2,9 +2,8 @@
 #pragma once
 
 #include "gatherwright/job.hpp"
-#include "gatherwright/plan.hpp"
-#include "optimum/conflict.hpp"
-#include "optimum/problem.hpp"
+#include "solver/optimum/conflict.hpp"
+#include "solver/optimum/problem.hpp"
 
 #include <functional>
 #include <optional>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "edge/path.hpp"
+#include "solver/edge/path.hpp"
 
 #include <algorithm>
 #include <array>

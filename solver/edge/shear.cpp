@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "edge/shear.hpp"
+#include "solver/edge/shear.hpp"
 
 #include <algorithm>
 #include <cmath>

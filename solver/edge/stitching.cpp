@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "edge/stitching.hpp"
+#include "solver/edge/stitching.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "edge/curve.hpp"
-#include "edge/strand.hpp"
-#include "edge/trim.hpp"
+#include "solver/edge/curve.hpp"
+#include "solver/edge/strand.hpp"
+#include "solver/edge/trim.hpp"
 
 #include <optional>
 #include <variant>

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "gatherwright/formula.hpp"
 
-#include "quantity/script.hpp"
+#include "solver/text/script.hpp"
 
 #include <algorithm>
 #include <array>

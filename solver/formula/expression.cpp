@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "formula/expression.hpp"
+#include "solver/formula/expression.hpp"
 
-#include "formula/wording.hpp"
-#include "quantity/measure.hpp"
-#include "quantity/number.hpp"
-#include "quantity/script.hpp"
+#include "solver/formula/wording.hpp"
+#include "solver/quantity/measure.hpp"
+#include "solver/quantity/number.hpp"
+#include "solver/text/script.hpp"
 
 #include <algorithm>
 #include <numbers>

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "formula/expression.hpp"
-#include "quantity/measure.hpp"
-#include "quantity/script.hpp"
+#include "solver/formula/expression.hpp"
+#include "solver/quantity/measure.hpp"
+#include "solver/text/script.hpp"
 
 namespace gatherwright {
 namespace {

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "job/worth.hpp"
+#include "solver/job/worth.hpp"
 
 #include <array>
 #include <charconv>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "plan/drawn.hpp"
+#include "solver/plan/drawn.hpp"
 
 #include <algorithm>
 #include <utility>

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "plan/findings.hpp"
+#include "solver/plan/findings.hpp"
 
-#include "plan/segments.hpp"
+#include "solver/plan/segments.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "plan/marks.hpp"
+#include "solver/plan/marks.hpp"
 
-#include "mark/pins.hpp"
-#include "mark/rounding.hpp"
+#include "solver/mark/pins.hpp"
+#include "solver/mark/rounding.hpp"
 
 #include <algorithm>
 #include <cmath>

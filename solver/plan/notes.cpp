@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "plan/notes.hpp"
+#include "solver/plan/notes.hpp"
 
-#include "cloth/limits.hpp"
-#include "mark/pins.hpp"
+#include "solver/cloth/limits.hpp"
+#include "solver/mark/pins.hpp"
 
 #include <algorithm>
 #include <cmath>

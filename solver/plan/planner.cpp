@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "plan/planner.hpp"
+#include "solver/plan/planner.hpp"
 
-#include "allot/allotment.hpp"
-#include "cloth/gathers.hpp"
-#include "plan/findings.hpp"
-#include "plan/marks.hpp"
-#include "plan/notes.hpp"
-#include "plan/profile.hpp"
-#include "plan/segments.hpp"
+#include "solver/allot/allotment.hpp"
+#include "solver/cloth/gathers.hpp"
+#include "solver/plan/findings.hpp"
+#include "solver/plan/marks.hpp"
+#include "solver/plan/notes.hpp"
+#include "solver/plan/profile.hpp"
+#include "solver/plan/segments.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "plan/segments.hpp"
+#include "solver/plan/segments.hpp"
 
-#include "cloth/gathers.hpp"
-#include "cloth/limits.hpp"
+#include "solver/cloth/gathers.hpp"
+#include "solver/cloth/limits.hpp"
 
 #include <algorithm>
 

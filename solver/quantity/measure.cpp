@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "quantity/measure.hpp"
+#include "solver/quantity/measure.hpp"
 
-#include "quantity/script.hpp"
-#include "quantity/units.hpp"
+#include "solver/quantity/units.hpp"
+#include "solver/text/script.hpp"
 
 #include <cmath>
 #include <utility>

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "quantity/number.hpp"
+#include "solver/quantity/number.hpp"
 
-#include "quantity/script.hpp"
+#include "solver/text/script.hpp"
 
 #include <array>
 #include <charconv>

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "gatherwright/quantity.hpp"
 
-#include "quantity/measure.hpp"
-#include "quantity/number.hpp"
-#include "quantity/script.hpp"
-#include "quantity/units.hpp"
+#include "solver/quantity/measure.hpp"
+#include "solver/quantity/number.hpp"
+#include "solver/quantity/units.hpp"
+#include "solver/text/script.hpp"
 
 #include <algorithm>
 #include <array>

@@ -2,9 +2,9 @@
 // Small problems that are hard to solve in rounded numbers, beside a solver that does not round: no answer may be wrong
 // and called good.
 
-#include "optimum/solver.hpp"
-#include "solver/optimum/exact/comparison.hpp"
-#include "solver/optimum/exact/families.hpp"
+#include "solver/optimum/solver.hpp"
+#include "tests/solver/optimum/exact/comparison.hpp"
+#include "tests/solver/optimum/exact/families.hpp"
 
 #include <cstddef>
 #include <cstdint>

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Reading a job from any bytes gives a job whose parts hold together, which can be planned or refused, or faults that
 // can be printed; and the same each time.
+#include "cli/job/read_job.hpp"
+#include "cli/report/plan_json.hpp"
+#include "cli/report/plan_text.hpp"
 #include "gatherwright/plan.hpp"
-#include "job/read_job.hpp"
-#include "report/plan_json.hpp"
-#include "report/plan_text.hpp"
 
 #include <algorithm>
 #include <cstdint>

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "gatherwright/cloth.hpp"
 #include "gatherwright/formula.hpp"
 #include "gatherwright/quantity.hpp"
 
@@ -11,45 +12,6 @@
 
 /// A job as plain values: what the maker wrote, with names as indices. All lengths are between seam lines.
 namespace gatherwright {
-
-/// How a segment's fullness is worked in.
-enum class Kind { gather, gauge, draw, ease, flat };
-
-/// A gathered test strip: `cut` long before gathering, `tight` drawn up as far as it goes, `good` from the shortest to
-/// the longest length at which it looks right.
-struct Swatch {
-  Length cut;
-  std::optional<Length> tight;
-  std::optional<std::array<Length, 2>> good;
-  std::optional<Length> stitch; ///< hole to hole; the gathering's own where it is left out
-};
-
-struct Fabric {
-  std::string name;
-  std::optional<Weight> weight;
-  std::optional<Length> width; ///< selvedge to selvedge
-  std::optional<Length> thickness;
-  std::optional<Length> bending_length;
-  bool shrinks = false; ///< steam shrinks it, as it does wool
-  std::optional<Swatch> swatch;
-};
-
-/// Stitches counted on the cloth's own threads.
-struct CountedThreads {
-  double taken_up = 0;
-  double passed = 0;
-  double count_per_mm = 0;
-};
-
-struct Gathering {
-  Length stitch{4.0}; ///< hole to hole
-  bool stitch_given = false;
-  std::optional<CountedThreads> threads; ///< where the stitch was given so
-  bool on_face = false;                  ///< the stitch was given as running stitches counted on the face
-  std::optional<int> rows;               ///< left out: 2, or 3 where any segment is gauged
-  Length tail{100.0};
-  Length longest{1000.0}; ///< run on one thread
-};
 
 /// Where pin marks go within a segment.
 struct PinMarks {
@@ -87,13 +49,6 @@ struct SpreadWish {
   std::vector<std::array<double, 2>> points; ///< of shape: fraction of the band, relative extra
 };
 
-/// The maker's own limits for a segment, over those of the cloth.
-struct OwnLimits {
-  std::optional<double> least;
-  std::optional<double> ideal;
-  std::optional<double> most;
-};
-
 struct Segment {
   std::string name; ///< may be empty
   Kind kind = Kind::gather;
@@ -104,9 +59,6 @@ struct Segment {
   OwnLimits limits;
   SpreadWish spread;
 };
-
-/// What a join is for, where other limits are usual: a skirt into its waistband, a curtain into its heading.
-enum class Use { skirt, curtain };
 
 struct Join {
   std::string name;
@@ -172,6 +124,16 @@ struct Job {
   int symbol_of_cloth_width() const { return static_cast<int>(measures.size() + lengths.size()); }
   int symbols() const { return symbol_of_cloth_width() + 1; }
   Tape tape() const { return {unit, tape_step}; }
+};
+
+/// A condition of an irreducible conflict, in the job's terms.
+struct Condition {
+  enum class Kind { rule, from, to, long_adds_up, band_adds_up, flat, long_given, band_given };
+  Kind kind = Kind::rule;
+  int rule = -1;
+  int length = -1;
+  int join = -1;
+  int segment = -1;
 };
 
 /// Where in a job a fault lies that only planning can see. Indices are -1 and `part` is empty where they do not apply.

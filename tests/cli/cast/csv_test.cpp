@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cast/csv.hpp"
+#include "cli/cast/csv.hpp"
 
 #include <catch2/catch.hpp>
 

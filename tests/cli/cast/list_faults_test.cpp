@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "answer.hpp"
-#include "cast/check_list.hpp"
+#include "cli/cast/check_list.hpp"
+#include "cli/machine/answer.hpp"
 
 #include <catch2/catch.hpp>
 

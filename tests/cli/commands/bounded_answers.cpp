@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cli/commands/command_test.hpp"
-#include "cli/commands/shell.hpp"
-#include "cli/paper/printed.hpp"
-#include "hostile_paper.hpp"
+#include "tests/cli/commands/command_test.hpp"
+#include "tests/cli/commands/shell.hpp"
+#include "tests/cli/press/printed.hpp"
+#include "tests/hostile_paper.hpp"
 
 #include <catch2/catch.hpp>
 #include <pugixml.hpp>

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "made_job.hpp"
-#include "solver/cloth/published.hpp"
-#include "start_jobs.hpp"
+#include "cli/start_jobs.hpp"
+#include "tests/made_job.hpp"
+#include "tests/solver/cloth/published.hpp"
 
 #include <algorithm>
 #include <cmath>

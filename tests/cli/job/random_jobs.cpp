@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "job/defaults.hpp"
-#include "job/own.hpp"
-#include "job/read_job.hpp"
+#include "cli/job/read_job.hpp"
+#include "solver/job/defaults.hpp"
+#include "solver/job/own.hpp"
 
 #include <catch2/catch.hpp>
 

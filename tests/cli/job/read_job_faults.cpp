@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "job/document.hpp"
-#include "job/job_lines.hpp"
-#include "job/read_job.hpp"
-#include "job/syntax.hpp"
+#include "cli/job/document.hpp"
+#include "cli/job/job_lines.hpp"
+#include "cli/job/read_job.hpp"
+#include "cli/job/syntax.hpp"
 
-#include "cli/job/seconds.hpp"
-#include "hostile_job.hpp"
+#include "tests/cli/job/seconds.hpp"
+#include "tests/hostile_job.hpp"
 
 #include <catch2/catch.hpp>
 

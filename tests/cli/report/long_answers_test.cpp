@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "hostile_paper.hpp"
-#include "made_job.hpp"
-#include "report/json_text.hpp"
-#include "report/plan_json.hpp"
-#include "report/plan_text.hpp"
-#include "report/say.hpp"
+#include "cli/report/json_text.hpp"
+#include "cli/report/plan_json.hpp"
+#include "cli/report/plan_text.hpp"
+#include "cli/report/say.hpp"
+#include "tests/hostile_paper.hpp"
+#include "tests/made_job.hpp"
 
-#include "cli/commands/command_test.hpp"
+#include "tests/cli/commands/command_test.hpp"
 
 #include <catch2/catch.hpp>
 

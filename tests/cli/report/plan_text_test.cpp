@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cli/report/sample.hpp"
-#include "report/columns.hpp"
-#include "report/plan_text.hpp"
+#include "cli/report/plan_text.hpp"
+#include "cli/words/columns.hpp"
+#include "tests/cli/report/sample.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cli/report/sample.hpp"
+#include "tests/cli/report/sample.hpp"
 
 using namespace gatherwright;
 

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "hostile_paper.hpp"
-#include "made_job.hpp"
-#include "report/plan_json.hpp"
-#include "report/plan_text.hpp"
-#include "report/short_names.hpp"
+#include "cli/report/plan_json.hpp"
+#include "cli/report/plan_text.hpp"
+#include "cli/report/short_names.hpp"
+#include "tests/hostile_paper.hpp"
+#include "tests/made_job.hpp"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "made_job.hpp"
-#include "report/plan_words.hpp"
-#include "where.hpp"
-#include "words/findings.hpp"
-#include "words/notes.hpp"
+#include "cli/report/plan_words.hpp"
+#include "cli/words/findings.hpp"
+#include "cli/words/notes.hpp"
+#include "tests/made_job.hpp"
+#include "tests/where.hpp"
 
 #include <algorithm>
 #include <filesystem>

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cli/report/sample.hpp"
-#include "words/characters.hpp"
-#include "words/names.hpp"
+#include "cli/words/characters.hpp"
+#include "cli/words/names.hpp"
+#include "tests/cli/report/sample.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cli/report/sample.hpp"
-#include "words/cloth_limits.hpp"
-#include "words/findings.hpp"
-#include "words/notes.hpp"
+#include "cli/words/cloth_limits.hpp"
+#include "cli/words/findings.hpp"
+#include "cli/words/notes.hpp"
+#include "tests/cli/report/sample.hpp"
 
 #include <catch2/catch.hpp>
 

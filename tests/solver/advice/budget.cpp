@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "advice/budget.hpp"
-#include "good_jobs.hpp"
-#include "hostile_job.hpp"
-#include "made_job.hpp"
-#include "plan/drawn.hpp"
+#include "solver/advice/budget.hpp"
+#include "solver/plan/drawn.hpp"
+#include "tests/good_jobs.hpp"
+#include "tests/hostile_job.hpp"
+#include "tests/made_job.hpp"
 
 #include <algorithm>
 #include <catch2/catch.hpp>

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "made_job.hpp"
-#include "solver/advice/linear_program.hpp"
-#include "solver/advice/random_job.hpp"
+#include "tests/made_job.hpp"
+#include "tests/solver/advice/linear_program.hpp"
+#include "tests/solver/advice/random_job.hpp"
 
-#include "advice/change.hpp"
-#include "advice/nearest.hpp"
-#include "allot/scheme.hpp"
-#include "optimum/solver.hpp"
+#include "solver/advice/change.hpp"
+#include "solver/advice/nearest.hpp"
+#include "solver/allot/scheme.hpp"
+#include "solver/optimum/solver.hpp"
 
 #include <cmath>
 #include <map>

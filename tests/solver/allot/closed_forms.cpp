@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "made_job.hpp"
+#include "tests/made_job.hpp"
 
-#include "cloth/limits.hpp"
+#include "solver/cloth/limits.hpp"
 
 #include <cmath>
 

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "edge/shear.hpp"
-#include "edge/drawn.hpp"
+#include "solver/edge/shear.hpp"
+#include "solver/edge/drawn.hpp"
 
-#include "solver/edge/drawing.hpp"
+#include "tests/solver/edge/drawing.hpp"
 
 #include <algorithm>
 #include <catch2/catch.hpp>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "mark/pins.hpp"
+#include "solver/mark/pins.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "hostile_paper.hpp"
-#include "made_job.hpp"
-#include "plan/drawn.hpp"
-#include "plan/marks.hpp"
-#include "plan/planner.hpp"
+#include "solver/plan/drawn.hpp"
+#include "solver/plan/marks.hpp"
+#include "solver/plan/planner.hpp"
+#include "tests/hostile_paper.hpp"
+#include "tests/made_job.hpp"
 
 #include <catch2/catch.hpp>
 

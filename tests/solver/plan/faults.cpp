@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "made_job.hpp"
+#include "tests/made_job.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "good_jobs.hpp"
-#include "report/plan_json.hpp"
+#include "cli/report/plan_json.hpp"
+#include "tests/good_jobs.hpp"
 
 #include <array>
 #include <string>
@@ -72,21 +72,22 @@ TEST_CASE("a wearer planned from what was prepared gets the plan of a job with t
   CHECK(plans > 100);
 }
 
-TEST_CASE("where a measure alters a coefficient of what must hold, the plan is still that of the job alone, to the bit") {
+TEST_CASE(
+    "where a measure alters a coefficient of what must hold, the plan is still that of the job alone, to the bit") {
   Job job = tests::job_of(R"json({ "unit": "cm", "measures": { "arm": 60, "wrist": 17 },
     "lengths": { "sleeve": { "from": 20, "to": 90 }, "cuff": { "from": 15, "to": 40, "aim": "wrist + 4.3 cm" } },
     "rules": [ "sleeve = cuff * arm / (1.5 * wrist)" ],
     "joins": [ { "name": "sleeve into cuff", "long": "sleeve", "band": "cuff" } ] })json");
   const auto prepared = Prepared::prepare(job);
-std::vector<double> sleeves;
-for (const double wrist : {170.0, 181.0, 193.0}) {
-  job.measures[1].is.mm = wrist;
-  const PlanOutcome from_prepared = std::get<Prepared>(prepared).plan(job);
-  check_same(from_prepared, plan(job), job);
-  const Plan &plan = std::get<Plan>(from_prepared);
-  CHECK(plan.lengths[0].exact == Approx(plan.lengths[1].exact * 600 / (1.5 * wrist)).epsilon(1e-12));
-  sleeves.push_back(plan.lengths[0].exact / plan.lengths[1].exact);
-}
-CHECK(sleeves[0] > sleeves[1]);
-CHECK(sleeves[1] > sleeves[2]);
+  std::vector<double> sleeves;
+  for (const double wrist : {170.0, 181.0, 193.0}) {
+    job.measures[1].is.mm = wrist;
+    const PlanOutcome from_prepared = std::get<Prepared>(prepared).plan(job);
+    check_same(from_prepared, plan(job), job);
+    const Plan &plan = std::get<Plan>(from_prepared);
+    CHECK(plan.lengths[0].exact == Approx(plan.lengths[1].exact * 600 / (1.5 * wrist)).epsilon(1e-12));
+    sleeves.push_back(plan.lengths[0].exact / plan.lengths[1].exact);
+  }
+  CHECK(sleeves[0] > sleeves[1]);
+  CHECK(sleeves[1] > sleeves[2]);
 }

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "solver/optimum/exact/comparison.hpp"
+#include "tests/solver/optimum/exact/comparison.hpp"
 
-#include "optimum/certificate.hpp"
+#include "solver/optimum/certificate.hpp"
 
 #include <Eigen/SVD>
 #include <algorithm>
