@@ -28,7 +28,6 @@ namespace {
 using cast::CsvRow;
 
 constexpr int people = 3;
-constexpr double grams_per_kilogram = 1000;
 
 /// Beyond these it is no cloth but another unit: grams per square metre, millimetres of bending length, and kilograms
 /// per cubic metre (wool flannel has some 200, the stuff of fibres 1540 at most).

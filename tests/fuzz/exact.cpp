@@ -18,6 +18,9 @@ namespace {
 /// In the size of the row that is wrong.
 constexpr double plainly_wrong = 1e-5;
 
+/// In the greatest number of the problem: some thousand roundings of it, which rows carry from one unknown to others.
+constexpr double seen_beside_all = 1e-12;
+
 } // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t *data, std::size_t size);
@@ -37,6 +40,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t *data, std::size_t size
   const optimum::Solution &solution = solver.solve(problem);
   const exact::Verdict verdict = exact::compare(problem, solution, exact::solve(problem));
   // What a row far smaller than others of its level is off by, the level's promise of 1e-9 may still allow.
-  if (verdict.wrong && verdict.certified && verdict.worst > plainly_wrong) std::abort();
+  if (verdict.wrong && verdict.certified && verdict.worst > plainly_wrong && verdict.worst_of_all > seen_beside_all)
+    std::abort();
   return 0;
 }
