@@ -25,8 +25,8 @@ namespace advice {
 
 namespace {
 
-void note(Plan &plan, Note::Kind kind) {
-  plan.notes.push_back({.kind = kind});
+void note_left_out(Plan &plan, note::LeftOut::What what) {
+  plan.notes.push_back(note::LeftOut{what});
 }
 
 /// Rooms and what is said of a plan that has joins; false: changes of what is wrong were left out.
@@ -37,8 +37,8 @@ bool advise(const Job &job, Plan &plan, const DrawnEdges &edges, Budget &budget)
   rooms = rooms && narrow_rooms(job, plan, edges, dependents, budget.rooms);
   rooms = try_rooms(job, plan, edges, dependents, budget.rooms) && rooms;
   const bool sensitive = note_sensitive_lengths(job, plan, edges, dependents, budget.sensitivity);
-  if (!rooms) note(plan, Note::Kind::rooms_left_out);
-  if (!sensitive) note(plan, Note::Kind::sensitivity_left_out);
+  if (!rooms) note_left_out(plan, note::LeftOut::What::rooms);
+  if (!sensitive) note_left_out(plan, note::LeftOut::What::sensitivity);
   return said;
 }
 
@@ -56,7 +56,7 @@ PlanOutcome plan_within(const Job &job, const PlanSettings &settings, const Draw
   if (!made || !settings.advice) return outcome;
   bool all = made->verdict == Verdict::rules_conflict || advise(job, *made, edges, budget);
   all = give_remedies(job, *made, edges, budget.remedies) && all;
-  if (!all) note(*made, Note::Kind::remedies_left_out);
+  if (!all) note_left_out(*made, note::LeftOut::What::remedies);
   return outcome;
 }
 

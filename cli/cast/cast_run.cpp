@@ -183,7 +183,7 @@ void Casting::plan_wearer(Job &job, const Claimed &claimed, Block &block) {
   Plan &plan = std::get<Plan>(outcome);
   std::vector<Note> notes;
   for (const int measure : from_job(claimed.wearer))
-    notes.push_back({.kind = Note::Kind::taken_from_job, .value = static_cast<double>(measure)});
+    notes.emplace_back(note::TakenFromJob{MeasureId(measure)});
   plan.notes.insert(plan.notes.begin(), notes.begin(), notes.end());
   if (!writing_) return;
   write_files(job, plan, claimed, block);

@@ -20,7 +20,7 @@ using report::wrapped;
 using words::printable;
 
 std::string first_reason(const Job &job, const Plan &plan) {
-  if (plan.verdict == Verdict::rules_conflict) return words::conflict(job, plan);
+  if (plan.conflict) return words::conflict(job, *plan.conflict);
   return plan.findings.empty() ? "" : words::finding(job, plan.findings.front());
 }
 

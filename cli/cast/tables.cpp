@@ -69,7 +69,7 @@ std::string cut_row(const Job &job, const Plan &plan, const Wearer &wearer) {
   std::string row = csv_cell(wearer.name);
   for (const LengthPlan &length : plan.lengths) {
     row += ',';
-    if (length.known) row += csv_cell(named_reading(Length{length.is}, job.tape()));
+    if (length.is) row += csv_cell(named_reading(Length{*length.is}, job.tape()));
   }
   return row += '\n';
 }

@@ -2,8 +2,7 @@
 #include "cli/manual/offer.hpp"
 
 #include "cli/start_jobs.hpp"
-#include "cli/words/names.hpp"
-
+#include "gatherwright/kind.hpp"
 #include "gatherwright/quantity.hpp"
 
 #include <algorithm>
@@ -24,10 +23,10 @@ Offer of_units() {
 }
 
 Offer of_kinds() {
-  std::vector<std::string> kinds;
-  for (const Kind kind : {Kind::gather, Kind::gauge, Kind::draw, Kind::ease, Kind::flat})
-    kinds.emplace_back(words::kind(kind));
-  return of_words(std::move(kinds));
+  std::vector<std::string> names;
+  for (const KindRow &kind : kinds)
+    names.emplace_back(kind.name);
+  return of_words(std::move(names));
 }
 
 Offer of_start_jobs() {

@@ -52,10 +52,10 @@ std::vector<Zone> zones_of(const Join &asked, const JoinPlan &planned) {
   for (std::size_t i = 0; i < planned.segments.size(); ++i) {
     const SegmentPlan &segment = planned.segments[i];
     const Kind kind = asked.segments.at(i).kind;
-    if (kind == Kind::flat) continue;
+    if (!takes_fullness(kind)) continue;
     Zone zone{segment.from, segment.to, segment.limits, kind};
     // Ease begins at length for length, and half of the most is aimed at.
-    if (kind == Kind::ease) {
+    if (!has_least(kind)) {
       zone.limits.least = 1;
       zone.limits.ideal = (1 + zone.limits.most) / 2;
       zone.limits.packed = 0;
@@ -125,7 +125,7 @@ void FullnessPicture::scale() {
   for (const Zone &zone : zones_) {
     top = std::max(top, zone.limits.most);
     alike_ = alike_ && same_limits(zone, zones_.front());
-    percents_ = percents_ && zone.kind == Kind::ease;
+    percents_ = percents_ && told_in_percent(zone.kind);
   }
   for (const auto &segment : curve_)
     for (const LocalFullness &at : segment) {
@@ -166,7 +166,7 @@ void FullnessPicture::zones() {
   for (const Zone &each : zones_) {
     line(each, each.limits.most, 0.5, Tone::alarm, false);
     line(each, each.limits.ideal, 0.25, Tone::soft, true);
-    if (each.kind != Kind::ease) line(each, each.limits.least, 0.25, Tone::soft, false);
+    if (has_least(each.kind)) line(each, each.limits.least, 0.25, Tone::soft, false);
     if (packed_ && each.limits.packed > 0) line(each, each.limits.packed, 0.5, Tone::alarm, true);
   }
 }
@@ -239,7 +239,7 @@ void FullnessPicture::too_full(std::size_t segment) {
 void FullnessPicture::curve() {
   Line line{.points = {}, .pen = 0.7, .tone = Tone::accent};
   for (std::size_t i = 0; i < curve_.size(); ++i) {
-    if (asked_.segments.at(i).kind != Kind::flat) too_full(i);
+    if (takes_fullness(asked_.segments.at(i).kind)) too_full(i);
     for (const LocalFullness &at : curve_[i])
       line.points.push_back({x(at.band), y(at.fullness)});
   }
@@ -251,7 +251,7 @@ std::optional<FullnessPicture::Fullest> FullnessPicture::find_fullest() const {
   std::optional<Fullest> fullest;
   for (std::size_t i = 0; i < curve_.size(); ++i)
     for (const LocalFullness &at : curve_[i])
-      if (asked_.segments.at(i).kind != Kind::flat && (!fullest || at.fullness > fullest->fullness * (1 + 1e-6)))
+      if (takes_fullness(asked_.segments.at(i).kind) && (!fullest || at.fullness > fullest->fullness * (1 + 1e-6)))
         fullest = Fullest{.segment = i, .fullness = at.fullness, .at = {}, .beyond = {}};
   if (!fullest) return fullest;
   const auto as_full = [&](const LocalFullness &at) { return at.fullness >= fullest->fullness * (1 - 1e-3); };
@@ -265,7 +265,7 @@ std::optional<FullnessPicture::Fullest> FullnessPicture::find_fullest() const {
 /// "fullest 3.40: too full"
 std::string FullnessPicture::said_of(const Fullest &fullest) const {
   const SegmentPlan &segment = planned_.segments[fullest.segment];
-  const bool ease = asked_.segments[fullest.segment].kind == Kind::ease;
+  const bool ease = told_in_percent(asked_.segments[fullest.segment].kind);
   const words::Pair figures = ease ? words::ease_percents(fullest.fullness, segment.limits.most)
                                    : words::ratios(fullest.fullness, segment.limits.most);
   return fmt::format("fullest {}{}{}", figures.measured, fullest.beyond.empty() ? "" : ": ", fullest.beyond);
@@ -313,7 +313,7 @@ void FullnessPicture::limit_words() {
     lines.push_back({y(zone.limits.packed), "packed " + figure(zone.limits.packed, 2), Tone::alarm});
   lines.push_back({y(zone.limits.most), "most " + figure(zone.limits.most, 2), Tone::alarm});
   lines.push_back({y(zone.limits.ideal), "best " + figure(zone.limits.ideal, 2), Tone::soft});
-  if (zone.kind != Kind::ease)
+  if (has_least(zone.kind))
     lines.push_back({y(zone.limits.least), "least " + figure(zone.limits.least, 2), Tone::soft});
   std::stable_sort(lines.begin(), lines.end(), [](const Named &a, const Named &b) { return a.at < b.at; });
   std::vector<LabelPlace> wanted;
@@ -331,8 +331,9 @@ void FullnessPicture::limit_words() {
 /// In the stretch itself where limits differ, if it is wide enough.
 void FullnessPicture::limit_words_within(const Zone &zone) {
   const double wide = x(zone.to) - x(zone.from);
-  const std::string says = zone.kind == Kind::ease ? "ease, most " + words::ease_percents(zone.limits.most, 1).measured
-                                                   : "most " + words::decimals(zone.limits.most, 2);
+  const std::string says = told_in_percent(zone.kind)
+                               ? "ease, most " + words::ease_percents(zone.limits.most, 1).measured
+                               : "most " + words::decimals(zone.limits.most, 2);
   if (text_width(says, label_size) + 2 > wide) return;
   add(Text{.at = {x(zone.from) + 1, y(zone.limits.most) - 0.8}, .says = says, .size = label_size, .tone = Tone::alarm});
 }
@@ -346,7 +347,7 @@ std::string FullnessPicture::says() const {
     const Kind kind = asked_.segments.at(i).kind;
     const std::string called = words::segment_called(asked_, static_cast<int>(i));
     text += fmt::format(" {}{}: ", asked_.segments[i].name.empty() ? "Stretch " : "", words::printable(called));
-    if (kind == Kind::flat) {
+    if (!takes_fullness(kind)) {
       text += "plain.";
       continue;
     }

@@ -149,7 +149,7 @@ void JoinPicture::stretches() {
                                      {strip.right, frame_.seam},
                                      {frame_.on_band(segment.to), frame_.band_seam},
                                      {frame_.on_band(segment.from), frame_.band_seam}};
-    if (kind != Kind::flat) add(Line{.points = between, .closed = true, .pen = 0, .fill = Tone::pale});
+    if (takes_fullness(kind)) add(Line{.points = between, .closed = true, .pen = 0, .fill = Tone::pale});
     if (segment.verdict != Verdict::within_limits)
       for (Line &stroke : hatching(between, 2.2, 0.2, Tone::alarm))
         add(std::move(stroke));
@@ -317,7 +317,7 @@ void JoinPicture::key() {
     add(Text{.at = {x + drawn + 1.5, base}, .says = std::string(says), .size = label_size});
     x += needed + gap;
   };
-  for (const Kind kind : {Kind::gather, Kind::gauge, Kind::draw, Kind::ease, Kind::flat}) {
+  for (const Kind kind : all_kinds) {
     const auto is = [kind](const Segment &segment) { return segment.kind == kind; };
     if (std::none_of(asked_.segments.begin(), asked_.segments.end(), is)) continue;
     entry(words::worked(kind), swatch, [&](double left, double y) {

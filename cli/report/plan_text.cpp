@@ -40,8 +40,8 @@ std::string found_lengths(const Job &job, const Plan &plan, const Ink &ink) {
   std::string lines;
   for (std::size_t i = 0; i < plan.lengths.size(); ++i) {
     const LengthPlan &planned = plan.lengths[i];
-    if (!planned.found || !planned.known) continue;
-    const std::string length = words::length(planned.is, job.tape());
+    if (!planned.found || !planned.is) continue;
+    const std::string length = words::length(*planned.is, job.tape());
     const std::string may = room(job, planned);
     lines += wrapped(fmt::format("Make the {} {} between seams{}.", printable(job.lengths[i].name), ink.strong(length),
                                  may.empty() ? may : "; " + may),
@@ -54,9 +54,9 @@ std::string given_lengths(const Job &job, const Plan &plan) {
   std::string lines;
   for (std::size_t i = 0; i < plan.lengths.size(); ++i) {
     const LengthPlan &planned = plan.lengths[i];
-    if (planned.found || !planned.known) continue;
+    if (planned.found || !planned.is) continue;
     const std::string may = room(job, planned);
-    lines += wrapped(fmt::format("{} is {}{}.", printable(job.lengths[i].name), words::length(planned.is, job.tape()),
+    lines += wrapped(fmt::format("{} is {}{}.", printable(job.lengths[i].name), words::length(*planned.is, job.tape()),
                                  may.empty() ? may : "; " + may),
                      "  ", "    ", text_width);
   }

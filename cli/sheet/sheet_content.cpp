@@ -97,7 +97,7 @@ std::string marks_left_out(std::size_t shown, std::size_t all) {
 
 SheetTable marks(std::string caption, const Job &job, const Join &asked, const JoinPlan &planned, bool mirrored,
                  Filling &filling) {
-  const std::vector<Mark> &all = mirrored ? planned.marks_mirrored : planned.marks;
+  const std::vector<Mark> &all = mirrored ? planned.marks_mirrored.value() : planned.marks;
   std::size_t shown = 0;
   while (shown < all.size() && filling.row(words::mark_called(asked, all[shown]).size()))
     ++shown;
@@ -144,9 +144,9 @@ void add_lengths(std::vector<SheetTable> &tables, std::string caption, const Job
             filling);
   for (std::size_t i = 0; i < plan.lengths.size(); ++i) {
     const LengthPlan &planned = plan.lengths[i];
-    if (planned.found != found || !planned.known) continue;
+    if (planned.found.has_value() != found || !planned.is) continue;
     rows.add(printable(job.lengths.at(i).name), [&](Row &row) {
-      row.push_back(words::length(planned.is, job.tape()));
+      row.push_back(words::length(*planned.is, job.tape()));
       row.push_back(report::room(job, planned));
     });
   }
@@ -225,7 +225,7 @@ JoinSheet join_sheet(const Job &job, int join, const JoinPlan &planned, Filling 
   add(sheet.below_marks, report::from_cut_edges(job, planned.marks));
   if (mirrored.elsewhere) {
     sheet.marks_mirrored = marks("Marks of " + name + ", the mirrored one", job, asked, planned, true, filling);
-    add(sheet.below_mirrored, report::from_cut_edges(job, planned.marks_mirrored));
+    add(sheet.below_mirrored, report::from_cut_edges(job, planned.marks_mirrored.value()));
   }
   sheet.working.push_back(report::pins(asked, planned));
   return sheet;

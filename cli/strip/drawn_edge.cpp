@@ -125,7 +125,7 @@ const Outline &outline_of(const JoinPlan &planned, bool band) {
 Picture::Picture(const Job &job, const JoinPlan &planned, int join, bool band, Pieces pieces)
     : job_(job), join_(job.joins.at(join)), planned_(planned), edge_(band ? &Mark::band : &Mark::long_edge),
       asked_(band ? join_.band : join_.long_edge), mirrored_(pieces == Pieces::mirrored),
-      unit_(millimetres(asked_.drawn->path_unit)), allowance_(asked_.drawn->allowance.mm),
+      unit_(millimetres(asked_.drawn()->path_unit)), allowance_(asked_.drawn()->allowance.mm),
       length_(band ? planned.band : planned.long_length),
       cut_edge_(points_of(outline_of(planned, band).cut_edge, unit_, mirrored_)),
       stitching_(points_of(outline_of(planned, band).stitching, unit_, mirrored_)), way_(stitching_) {
@@ -137,7 +137,7 @@ Picture::Picture(const Job &job, const JoinPlan &planned, int join, bool band, P
   }
   lines();
   fullness();
-  const std::vector<Mark> &marks = mirrored_ ? planned_.marks_mirrored : planned_.marks;
+  const std::vector<Mark> &marks = mirrored_ ? planned_.marks_mirrored.value() : planned_.marks;
   const std::vector<StripMark> shown = strip_marks(job_, join_, marks, edge_);
   for (std::size_t i = 0; i < shown.size(); ++i)
     mark(shown[i], marks[i].*edge_);
@@ -174,7 +174,7 @@ void Picture::fullness() {
   const double in = side_; // to the right of travel where the cut edge lies to the left
   for (std::size_t i = 0; i + (join_.closed ? 0 : 1) < planned_.marks.size(); ++i) {
     const Mark &mark = planned_.marks[i];
-    if (join_.segments.at(mark.segment).kind == Kind::flat) continue;
+    if (!takes_fullness(join_.segments.at(mark.segment).kind)) continue;
     const double to = i + 1 < planned_.marks.size() ? (planned_.marks[i + 1].*edge_).tape : length_;
     const double first = std::ceil((mark.*edge_).tape / apart);
     for (int n = 0; (first + n) * apart <= to; ++n) {
@@ -267,7 +267,7 @@ EdgePicture edge_picture(const Job &job, const JoinPlan &planned, int join, bool
   const Edge &edge = band ? job.joins.at(join).band : job.joins.at(join).long_edge;
   const Outline &outline = outline_of(planned, band);
   if (outline.cut_edge.size() < 2 || outline.stitching.size() < 2) return {};
-  if (too_long(outline, millimetres(edge.drawn->path_unit))) return {};
+  if (too_long(outline, millimetres(edge.drawn()->path_unit))) return {};
   EdgePicture picture = Picture(job, planned, join, band, pieces).take();
   if (!(picture.width <= most_extent && picture.height <= most_extent)) return {};
   return picture;

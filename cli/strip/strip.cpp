@@ -37,7 +37,7 @@ std::vector<StripStretch> stretches_of(const Join &join, const std::vector<Mark>
   for (std::size_t i = 0; i + (join.closed ? 0 : 1) < marks.size(); ++i) {
     const Segment &segment = join.segments.at(marks[i].segment);
     StripStretch stretch{(marks[i].*edge).tape, i + 1 < marks.size() ? (marks[i + 1].*edge).tape : length,
-                         std::string(words::worked(segment.kind)), segment.kind == Kind::flat};
+                         std::string(words::worked(segment.kind)), !takes_fullness(segment.kind)};
     const bool goes_on = !stretches.empty() && !marks[i].reference;
     if (goes_on)
       stretches.back().to = stretch.to;
@@ -52,7 +52,7 @@ std::string allowance(double mm, const Tape &tape) {
 }
 
 Strip strip(const Job &job, const JoinPlan &planned, const Join &join, bool band, Pieces pieces) {
-  const std::vector<Mark> &marks = pieces == Pieces::mirrored ? planned.marks_mirrored : planned.marks;
+  const std::vector<Mark> &marks = pieces == Pieces::mirrored ? planned.marks_mirrored.value() : planned.marks;
   const auto edge = band ? &Mark::band : &Mark::long_edge;
   const Edge &asked = band ? join.band : join.long_edge;
   Strip made;
@@ -94,8 +94,9 @@ bool marked_alike(const Join &join, const JoinPlan &planned, MarkPlace Mark::*ed
   const auto name = [&](const Mark &mark) {
     return words::mark_is_named(join, mark) ? words::mark_called(join, mark) : std::string();
   };
-  return std::equal(planned.marks.begin(), planned.marks.end(), planned.marks_mirrored.begin(),
-                    planned.marks_mirrored.end(), [&](const Mark &a, const Mark &b) {
+  const std::vector<Mark> &mirrored = planned.marks_mirrored.value();
+  return std::equal(planned.marks.begin(), planned.marks.end(), mirrored.begin(), mirrored.end(),
+                    [&](const Mark &a, const Mark &b) {
                       return std::fabs((a.*edge).tape - (b.*edge).tape) < same_place && name(a) == name(b) &&
                              a.reference == b.reference;
                     });
@@ -119,9 +120,9 @@ std::vector<Strip> strips_of(const Job &job, const JoinPlan &planned, int join) 
   std::vector<Strip> strips;
   for (const bool band : {true, false}) {
     const Edge &edge = band ? sewn.band : sewn.long_edge;
-    if (edge.drawn) continue;
+    if (edge.drawn()) continue;
     const auto ends_differ = [&] { return edge.ends && (*edge.ends)[0] != (*edge.ends)[1]; };
-    const bool alike = planned.marks_mirrored.empty() ||
+    const bool alike = !planned.marks_mirrored ||
                        (marked_alike(sewn, planned, band ? &Mark::band : &Mark::long_edge) && !ends_differ());
     strips.push_back(strip(job, planned, sewn, band, alike ? Pieces::all : Pieces::first_of_pair));
     if (!alike) strips.push_back(strip(job, planned, sewn, band, Pieces::mirrored));

@@ -191,9 +191,9 @@ private:
 
 /// False where there is no room left for all of them.
 bool add_drawn_edges(EdgePages &pages, const Join &sewn, const JoinPlan &planned) {
-  const bool mirrored = !planned.marks_mirrored.empty();
+  const bool mirrored = planned.marks_mirrored.has_value();
   for (const bool band : {true, false}) {
-    if (!(band ? sewn.band : sewn.long_edge).drawn) continue;
+    if (!(band ? sewn.band : sewn.long_edge).drawn()) continue;
     if (!pages.add(band, mirrored ? Pieces::first_of_pair : Pieces::all)) return false;
     if (mirrored && !pages.add(band, Pieces::mirrored)) return false;
   }

@@ -33,7 +33,7 @@ private:
   std::vector<Join> joins_;
   std::vector<Rule> rules_;
   DrawnEdges edges_at_hand_;
-  int length_ = -1;
+  std::optional<int> length_; ///< at hand
   Formula as_planned_;
   Dependence dependence_;
 };

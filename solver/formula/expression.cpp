@@ -113,7 +113,7 @@ Outcome<Formula> Parser::parse() {
   for (at_ = past_spaces(text_, at_); at_ < text_.size(); at_ = past_spaces(text_, at_))
     if (auto fault = awaits_operand_ ? take_operand() : take_operator()) return *fault;
   if (auto fault = finish()) return *fault;
-  return Formula{std::move(steps_), std::string(text_)};
+  return *Formula::of_steps(std::move(steps_), std::string(text_));
 }
 
 Parser::Check Parser::take_operand() {
@@ -313,16 +313,12 @@ namespace gatherwright {
 
 using namespace quantity;
 
-Formula fixed_formula(Length length, std::string written) {
-  return {{{Formula::Code::length, length.mm, -1}}, std::move(written)};
-}
-
 Outcome<Formula> parse_formula(std::string_view text, Unit bare, const NameIndex &find,
                                std::span<const std::string> known) {
   if (!is_utf8(text)) return Fault{std::string(not_text), std::string(save_as_text)};
   text = trimmed(text);
   if (!begins_name(sign_at(text, 0).code)) {
-    if (const Outcome<Length> length = read_length(text, bare)) return fixed_formula(*length, std::string(text));
+    if (const Outcome<Length> length = read_length(text, bare)) return Formula::of(*length, std::string(text));
     if (auto fault = negative(text, bare)) return *fault;
     if (auto dashed = hyphenated(text, 0); dashed && past_spaces(text, dashed->end) == text.size())
       return dashed->fault;

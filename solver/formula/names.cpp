@@ -45,13 +45,13 @@ Fault no_name(std::string_view text, std::size_t at) {
 
 } // namespace
 
-Outcome<bool> check_name(std::string_view text) {
+std::optional<Fault> check_name(std::string_view text) {
   if (!is_utf8(text)) return Fault{std::string(not_text), std::string(save_as_text)};
   if (text.empty()) return Fault{"a name is empty", "write a letter, then letters, digits and _"};
   const std::size_t end = past_word(text, 0);
   if (end != text.size()) return no_name(text, end);
   if (formula::is_reserved(text) || text == "cloth_width") return reserved(text);
-  return true;
+  return std::nullopt;
 }
 
 } // namespace gatherwright

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "gatherwright/kind.hpp"
 #include "gatherwright/quantity.hpp"
 
 #include <array>
@@ -10,9 +11,6 @@
 
 /// A cloth, how it is gathered, and what it takes of fullness. All lengths are between seam lines.
 namespace gatherwright {
-
-/// How a segment's fullness is worked in.
-enum class Kind { gather, gauge, draw, ease, flat };
 
 /// What a join is for, where other limits are usual: a skirt into its waistband, a curtain into its heading.
 enum class Use { skirt, curtain };

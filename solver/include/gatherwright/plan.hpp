@@ -20,13 +20,16 @@ struct Interval {
   std::optional<double> high;
 };
 
+/// What a free length was chosen to be.
+struct FoundLength {
+  double exact = 0;      ///< at the joint optimum
+  bool off_tape = false; ///< no tape step would do
+};
+
 struct LengthPlan {
-  double is = 0;         ///< the length to work with
-  bool found = false;    ///< chosen by the solver
-  double exact = 0;      ///< found: at the joint optimum
-  bool off_tape = false; ///< found, but no tape step would do
+  std::optional<double> is;         ///< to work with; left out only where rules conflict and it depends on a free one
+  std::optional<FoundLength> found; ///< chosen by the solver
   std::optional<Interval> room;
-  bool known = true; ///< false only where the rules conflict: it depends on a free length
 };
 
 struct RulePlan {
@@ -34,6 +37,19 @@ struct RulePlan {
   bool of_fixed = true; ///< names no free length
   double left = 0;
   double right = 0;
+};
+
+/// Gathers as they stand.
+struct Gathers {
+  double ridge = 0;         ///< how far they stand off the band
+  bool folds_press = false; ///< neighbouring folds touch
+};
+
+/// Folds, one to a stitch.
+struct Folds {
+  int count = 0;
+  double depth = 0;
+  double pitch = 0;
 };
 
 struct SegmentPlan {
@@ -51,11 +67,8 @@ struct SegmentPlan {
       false; ///< the spread had to pass `most` somewhere though the mean does not, or the mean passes it
   std::optional<std::array<double, 2>> give; ///< fullness within the tolerance
   Limits limits;
-  double ridge = 0;         ///< gather: how far the gathers stand
-  bool folds_press = false; ///< gather: neighbouring folds touch
-  int folds = 0;            ///< gauge
-  double depth = 0;         ///< gauge
-  double pitch = 0;         ///< gauge
+  std::optional<Gathers> gathers; ///< of a kind that stands off, where there is as much cloth as band
+  std::optional<Folds> folds;     ///< of a kind that is folded
   Verdict verdict = Verdict::within_limits;
 };
 
@@ -71,7 +84,7 @@ struct MarkPlace {
 struct Mark {
   int segment = 0; ///< that begins here; the last mark: the last; a pin: the one it lies in
   bool reference = false;
-  int ends_segment = -1; ///< reference marks: the segment whose end it is; -1 at the start of an edge
+  std::optional<int> ends_segment; ///< reference marks: the segment whose end it is; none at the start of an edge
   MarkPlace long_edge;
   MarkPlace band;
   std::optional<double> fullness_to_next;
@@ -105,7 +118,7 @@ struct JoinPlan {
   std::optional<DrawnPlan> drawn_band;
   std::vector<SegmentPlan> segments;
   std::vector<Mark> marks;
-  std::vector<Mark> marks_mirrored; ///< empty where not mirrored
+  std::optional<std::vector<Mark>> marks_mirrored;
   std::optional<GatheringPlan> gathering;
   std::optional<double> cord;
   int pins = 0;
@@ -127,8 +140,7 @@ struct Plan {
   std::optional<Certificate> certificate;
   std::vector<Finding> findings;
   std::vector<Remedy> remedies;
-  std::vector<Condition> conflict;
-  double conflict_apart = 0; ///< how far the conditions are from holding together
+  std::optional<Conflict> conflict;
   std::vector<Caution> cautions;
   std::vector<Note> notes;
 };

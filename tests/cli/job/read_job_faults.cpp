@@ -620,13 +620,14 @@ TEST_CASE("a fault of planning is told as short as one of reading, and where it 
   const auto read = read_job(join("\"closed\": false"));
   const auto &lines = std::get<ReadJob>(read).lines;
   const std::string endless(100'000, 'n');
-  const InputFault told = placed(lines, {{.join = 0}, {endless, endless}});
+  const InputFault told = placed(lines, {gatherwright::place::InJoin{gatherwright::JoinId(0)}, {endless, endless}});
   CHECK(told.pointer == "/joins/0");
   CHECK(told.line == 2);
   CHECK(told.fault.what.size() < 1000);
   CHECK(told.fault.instead.size() < 1000);
-  CHECK(placed(lines, {{}, {endless, "short"}}).fault.what == told.fault.what);
-  CHECK(placed(lines, {{.join = 0}, {"what", "instead"}}).fault == gatherwright::Fault{"what", "instead"});
+  CHECK(placed(lines, {gatherwright::place::WholeJob{}, {endless, "short"}}).fault.what == told.fault.what);
+  CHECK(placed(lines, {gatherwright::place::InJoin{gatherwright::JoinId(0)}, {"what", "instead"}}).fault ==
+        gatherwright::Fault{"what", "instead"});
 }
 
 TEST_CASE("formulas that come to name too many lengths to be found are refused, once") {

@@ -72,20 +72,20 @@ TEST_CASE("every text of a job that is told is told short, and nothing else of i
   begins(*told->title, 'n');
   begins(told->measures[0].name, 'k');
   begins(told->lengths[0].name, 'n');
-  begins(told->lengths[0].from.written, 'k');
-  begins(told->lengths[0].to.written, 'k');
+  begins(told->lengths[0].free()->from->written(), 'k');
+  begins(told->lengths[0].free()->to->written(), 'k');
   begins(told->joins[0].name, 'n');
   const Segment &segment = told->joins[0].segments[0];
   begins(segment.name, 'n');
   begins(segment.to, 'm');
-  begins(segment.long_edge.written, 'k');
-  begins(segment.band.written, 'k');
+  begins(segment.long_edge->written(), 'k');
+  begins(segment.band->written(), 'k');
   CHECK(told->rules[0].name == std::string(1000, 'n') + "… >= 20 cm"); // called as it is written
   begins(told->rules[1].name, 'm');
   CHECK(told->rules[2].name == job.rules[2].name);
   CHECK(told->lengths[1].name == "x");
   CHECK(told->joins[0].segments.size() == job.joins[0].segments.size());
-  CHECK(told->lengths[0].free);
+  CHECK(told->lengths[0].free() != nullptr);
 }
 
 TEST_CASE("sentences have a name short, and fields of JSON have it whole") {

@@ -76,7 +76,7 @@ TEST_CASE("a browser shows the sheets without an error, a request, or a scroll s
       for (const JoinPlan &join : plan.joins) {
         // Of the mirrored pieces only the one in inches has its marks elsewhere.
         const bool elsewhere = job.unit == Unit::in;
-        marks += join.marks.size() + (elsewhere ? join.marks_mirrored.size() : 0);
+        marks += join.marks.size() + (elsewhere ? join.marks_mirrored.value().size() : 0);
         tables += elsewhere ? 2 : 1;
       }
       CHECK(beyond == 0);

@@ -173,7 +173,7 @@ TEST_CASE("put together from their parts, the strips have the plan's marks at th
         INFO(other);
         CHECK(other.find("mirrored piece") != std::string::npos);
         check_same(put_together(mirrored, ends ? (*ends)[1].mm : 0),
-                   expected(join.marks_mirrored, edge, asked.closed, length));
+                   expected(join.marks_mirrored.value(), edge, asked.closed, length));
       }
     }
     CHECK(at == all.size());
@@ -212,7 +212,7 @@ TEST_CASE("a drawn edge is drawn as it is: its marks cross the stitching line wh
         for (const Mark &mark : join.marks)
           if (mark.reference && mark.long_edge.at) references.push_back(&mark);
         if (references.size() != 2 || strokes.size() != 2 || !label.starts_with("Long edge")) continue;
-        const auto &edge = *drawn.job.joins[j].long_edge.drawn;
+        const auto &edge = *drawn.job.joins[j].long_edge.drawn();
         const auto place = [&](const Path &stroke, const Mark &mark) {
           // From the cut edge inwards by the allowance.
           const auto &normal = *mark.long_edge.normal;

@@ -40,9 +40,9 @@ TEST_CASE("every verdict and kind has its own word") {
                                                "cannot be gathered", "rules conflict"});
   std::set<std::string_view> kinds;
   std::set<std::string_view> worked;
-  for (int kind = 0; kind <= static_cast<int>(Kind::flat); ++kind) {
-    kinds.insert(words::kind(static_cast<Kind>(kind)));
-    worked.insert(words::worked(static_cast<Kind>(kind)));
+  for (const Kind kind : all_kinds) {
+    kinds.insert(name(kind));
+    worked.insert(words::worked(kind));
   }
   CHECK(kinds == std::set<std::string_view>{"gather", "gauge", "draw", "ease", "flat"});
   CHECK(worked.size() == 5);
@@ -84,11 +84,11 @@ TEST_CASE("a mark within that the job does not name is called by what ends there
 
 TEST_CASE("a place is the join and the stretch, by its number where it has no name") {
   Job job = sample::job();
-  CHECK(words::where(job, 0, 1) == "sleeve into cuff, fullness");
-  CHECK(words::where(job, 0, -1) == "sleeve into cuff");
-  CHECK(words::where(job, 1, 0) == "neck into collar");
+  CHECK(words::where(job, SegmentAt(JoinId(0), 1)) == "sleeve into cuff, fullness");
+  CHECK(words::where(job, JoinId(0)) == "sleeve into cuff");
+  CHECK(words::where(job, SegmentAt(JoinId(1), 0)) == "neck into collar");
   job.joins[0].segments[1].name.clear();
-  CHECK(words::where(job, 0, 1) == "sleeve into cuff, stretch 2");
+  CHECK(words::where(job, SegmentAt(JoinId(0), 1)) == "sleeve into cuff, stretch 2");
 }
 
 TEST_CASE("a rule says what it holds only where its name does not") {
