@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/cast/csv.hpp"
 
-#include "cli/words/characters.hpp"
+#include "gatherwright/text.hpp"
 
 #include <algorithm>
 #include <array>
@@ -23,7 +23,7 @@ constexpr std::size_t most_faults = 20; ///< of a row
 
 bool is_utf8(std::string_view text) {
   for (std::size_t at = 0; at < text.size();) {
-    const words::Character character = words::character_at(text, at);
+    const Character character = character_at(text, at);
     if (!character.valid) return false;
     at += character.bytes;
   }

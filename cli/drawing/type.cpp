@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/drawing/type.hpp"
 
-#include "cli/words/characters.hpp"
 #include "cli/words/columns.hpp"
 #include "cli/words/names.hpp"
+#include "gatherwright/text.hpp"
 
 #include <array>
 
@@ -33,7 +33,7 @@ double width_beyond(std::string_view character, bool bold) {
   return columns > 1 ? 1.05 : bold ? 0.85 : 0.78;
 }
 
-double advance(std::string_view text, std::size_t at, const words::Character &character, bool bold) {
+double advance(std::string_view text, std::size_t at, const Character &character, bool bold) {
   if (character.code >= 0x20 && character.code <= 0x7e) return widths[bold ? 1 : 0][character.code - 0x20] / 1000.0;
   return width_beyond(text.substr(at, character.bytes), bold);
 }
@@ -41,7 +41,7 @@ double advance(std::string_view text, std::size_t at, const words::Character &ch
 double em_width(std::string_view text, bool bold) {
   double width = 0;
   for (std::size_t at = 0; at < text.size();) {
-    const words::Character character = words::character_at(text, at);
+    const Character character = character_at(text, at);
     width += advance(text, at, character, bold);
     at += character.bytes;
   }
@@ -52,7 +52,7 @@ double em_width(std::string_view text, bool bold) {
 std::size_t bytes_within(std::string_view text, double ems, bool bold) {
   double width = 0;
   for (std::size_t at = 0; at < text.size();) {
-    const words::Character character = words::character_at(text, at);
+    const Character character = character_at(text, at);
     width += advance(text, at, character, bold);
     if (width > ems) return at;
     at += character.bytes;
@@ -89,7 +89,7 @@ std::vector<std::string> broken(std::string_view text, double width, double size
   while (too_wide()) {
     std::size_t fits = bytes_within(rest, width / size, bold);
     // At least one character, so that this ends.
-    if (fits == 0) fits = words::character_at(rest, 0).bytes;
+    if (fits == 0) fits = character_at(rest, 0).bytes;
     const std::size_t space = rest.rfind(' ', fits);
     const bool at_space = space != std::string_view::npos && space > 0;
     const std::size_t end = at_space ? space : fits;

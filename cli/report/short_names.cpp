@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/report/short_names.hpp"
 
-#include "cli/words/characters.hpp"
 #include "cli/words/columns.hpp"
 #include "cli/words/names.hpp"
+#include "gatherwright/text.hpp"
 
 #include <algorithm>
 #include <string>
@@ -78,7 +78,7 @@ std::size_t told_bytes(std::string_view name) {
   std::size_t characters = 0;
   std::size_t stacked = 0;
   for (std::size_t at = 0; at < name.size();) {
-    const std::size_t bytes = words::character_at(name, at).bytes;
+    const std::size_t bytes = character_at(name, at).bytes;
     stacked = columns(name.substr(at, bytes)) == 0 ? stacked + 1 : 0;
     if (++characters > most_told || stacked > most_stacked) return at;
     at += bytes;

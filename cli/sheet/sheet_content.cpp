@@ -6,6 +6,7 @@
 #include "cli/report/plan_words.hpp"
 #include "cli/words/figures.hpp"
 #include "cli/words/names.hpp"
+#include "gatherwright/text.hpp"
 
 #include <fmt/format.h>
 
@@ -26,10 +27,7 @@ constexpr std::size_t longest_sentence = 20'000;
 
 std::string cut_short(std::string sentence) {
   if (sentence.size() <= longest_sentence) return sentence;
-  std::size_t end = longest_sentence;
-  while (end > 0 && (static_cast<unsigned char>(sentence[end]) & 0xc0) == 0x80)
-    --end;
-  sentence.resize(end);
+  sentence.resize(clipped(sentence, longest_sentence).size());
   return sentence + "… The rest of this is left out here, to keep the sheet short; gatherwright plan tells it whole.";
 }
 

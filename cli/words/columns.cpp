@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/words/columns.hpp"
 
-#include "cli/words/characters.hpp"
+#include "gatherwright/text.hpp"
 
 #include <algorithm>
 #include <array>
@@ -112,7 +112,7 @@ struct Glyph {
 
 Glyph glyph_at(std::string_view text, std::size_t at) {
   if (text[at] == '\x1b') return {std::min(text.find('m', at), text.size() - 1) + 1 - at, 0};
-  const words::Character character = words::character_at(text, at);
+  const Character character = character_at(text, at);
   return {character.bytes, columns_of(character.code)};
 }
 

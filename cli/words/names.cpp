@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/words/names.hpp"
 
-#include "cli/words/characters.hpp"
+#include "gatherwright/text.hpp"
 
 #include <fmt/format.h>
 

@@ -13,13 +13,6 @@ constexpr std::size_t longest_quote = 80;
 
 } // namespace
 
-std::string_view clipped(std::string_view text, std::size_t bytes) {
-  if (text.size() <= bytes) return text;
-  while (bytes > 0 && (static_cast<unsigned char>(text[bytes]) & 0xc0U) == 0x80U)
-    --bytes;
-  return text.substr(0, bytes);
-}
-
 std::string quoted(std::string_view text) {
   const std::string_view shown = clipped(text, longest_quote);
   std::string result = "\"";

@@ -22,7 +22,7 @@ std::string underscored(std::string_view text) {
   std::string name;
   bool gap = false;
   for (std::size_t at = 0; at < text.size();) {
-    const Sign sign = sign_at(text, at);
+    const Character sign = character_at(text, at);
     const bool fits = continues_name(sign.code);
     if (fits && gap && !name.empty() && name.back() != '_') name += '_';
     if (fits) name += text.substr(at, sign.bytes);
@@ -33,7 +33,7 @@ std::string underscored(std::string_view text) {
 }
 
 Fault no_name(std::string_view text, std::size_t at) {
-  const Sign sign = sign_at(text, at);
+  const Character sign = character_at(text, at);
   std::string what = quoted(text) + ": a name is a letter, then letters, digits and _";
   if (is_space(sign.code)) what = quoted(text) + ": a name has no spaces";
   if (at == 0 && (is_digit(sign.code) || sign.code == '_')) what = quoted(text) + ": a name begins with a letter";

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/plan/planner.hpp"
 
+#include "gatherwright/text.hpp"
 #include "solver/allot/allotment.hpp"
 #include "solver/cloth/gathers.hpp"
 #include "solver/plan/findings.hpp"
@@ -90,11 +91,7 @@ PlacedFault too_much_work(const optimum::Work &work) {
 /// A name as a fault tells it: of one that is too long the beginning, so that the end of the sentence is found.
 std::string in_a_fault(const std::string &name) {
   constexpr std::size_t longest = 200;
-  if (name.size() <= longest) return name;
-  std::size_t end = longest;
-  while (end > 0 && (static_cast<unsigned char>(name[end]) & 0xc0) == 0x80)
-    --end;
-  return name.substr(0, end) + "…";
+  return name.size() <= longest ? name : std::string(clipped(name, longest)) + "…";
 }
 
 std::string segment_name(const Join &join, int segment) {

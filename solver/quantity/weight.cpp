@@ -73,7 +73,7 @@ struct Counted {
 
 Outcome<Counted> counted(std::string_view text, std::string_view example) {
   if (text.empty()) return Fault{"nothing is written here", "write " + std::string(example)};
-  const Sign first = sign_at(text, 0);
+  const Character first = character_at(text, 0);
   if (is_dash(first.code) && number_begins(text, past_spaces(text, first.bytes)))
     return Fault{quoted(text) + " is negative", "write " + std::string(example)};
   if (!number_begins(text, 0))

@@ -21,7 +21,7 @@ struct Letters {
 Letters letters_of(std::string_view word) {
   Letters letters;
   for (std::size_t at = 0; at < word.size();) {
-    const quantity::Sign sign = quantity::sign_at(word, at);
+    const Character sign = character_at(word, at);
     at += sign.bytes;
     if (letters.size == longest_word) return {letters.code, longest_word + 1};
     letters.code[letters.size++] = sign.code >= 'A' && sign.code <= 'Z' ? sign.code - 'A' + 'a' : sign.code;

@@ -41,41 +41,7 @@ bool is_unfit_to_show(char32_t code) {
          (code >= 0x2066 && code <= 0x2069) || code == 0x200E || code == 0x200F || code == 0xFEFF;
 }
 
-// The bytes that a lead byte promises, and the least code point that needs as many; 0 for no lead byte.
-std::pair<std::size_t, char32_t> promised(unsigned char lead) {
-  if (lead < 0x80) return {1, 0};
-  if (lead >= 0xC2 && lead < 0xE0) return {2, 0x80};
-  if (lead >= 0xE0 && lead < 0xF0) return {3, 0x800};
-  if (lead >= 0xF0 && lead < 0xF5) return {4, 0x10000};
-  return {0, 0};
-}
-
 } // namespace
-
-Sign sign_at(std::string_view text, std::size_t at) {
-  if (at >= text.size()) return {};
-  const auto lead = static_cast<unsigned char>(text[at]);
-  const auto [bytes, least] = promised(lead);
-  if (bytes == 1) return {lead, 1};
-  if (bytes == 0 || text.size() - at < bytes) return {replacement, 1};
-  char32_t code = lead & (0x7FU >> bytes);
-  for (std::size_t k = 1; k < bytes; ++k) {
-    const auto byte = static_cast<unsigned char>(text[at + k]);
-    if ((byte & 0xC0U) != 0x80U) return {replacement, 1};
-    code = (code << 6) | (byte & 0x3FU);
-  }
-  if (code < least || code > 0x10FFFF || (code >= 0xD800 && code < 0xE000)) return {replacement, 1};
-  return {code, bytes};
-}
-
-bool is_utf8(std::string_view text) {
-  for (std::size_t at = 0; at < text.size();) {
-    const Sign sign = sign_at(text, at);
-    if (sign.code == replacement && sign.bytes == 1) return false;
-    at += sign.bytes;
-  }
-  return true;
-}
 
 bool is_digit(char32_t code) {
   return code >= '0' && code <= '9';
@@ -100,7 +66,7 @@ bool continues_name(char32_t code) {
 }
 
 std::size_t past_spaces(std::string_view text, std::size_t at) {
-  for (Sign sign = sign_at(text, at); sign.bytes > 0 && is_space(sign.code); sign = sign_at(text, at))
+  for (Character sign = character_at(text, at); sign.bytes > 0 && is_space(sign.code); sign = character_at(text, at))
     at += sign.bytes;
   return at;
 }
@@ -112,9 +78,9 @@ std::size_t past_digits(std::string_view text, std::size_t at) {
 }
 
 std::size_t past_word(std::string_view text, std::size_t at) {
-  Sign sign = sign_at(text, at);
+  Character sign = character_at(text, at);
   if (sign.bytes == 0 || !begins_name(sign.code)) return at;
-  for (; sign.bytes > 0 && continues_name(sign.code); sign = sign_at(text, at))
+  for (; sign.bytes > 0 && continues_name(sign.code); sign = character_at(text, at))
     at += sign.bytes;
   return at;
 }
@@ -126,7 +92,7 @@ std::string_view trimmed(std::string_view text) {
     --before;
     while (before > 0 && (static_cast<unsigned char>(text[before]) & 0xC0U) == 0x80U)
       --before;
-    if (!is_space(sign_at(text, before).code)) break;
+    if (!is_space(character_at(text, before).code)) break;
   }
   return text.substr(0, end);
 }
@@ -135,7 +101,7 @@ std::string excerpt(std::string_view text) {
   std::string shown;
   std::size_t at = 0;
   for (std::size_t count = 0; at < text.size() && count < longest_excerpt; ++count) {
-    const Sign sign = sign_at(text, at);
+    const Character sign = character_at(text, at);
     if (sign.code == replacement || is_unfit_to_show(sign.code))
       shown += "\xEF\xBF\xBD";
     else

@@ -1,22 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "gatherwright/text.hpp"
+
 #include <cstddef>
 #include <string>
 #include <string_view>
 
 /// Reading and showing text: code points, names, excerpts for faults. Everything here accepts any bytes.
 namespace gatherwright::quantity {
-
-/// One code point and the bytes it takes; {0, 0} at the end of the text. A byte that begins no code point is U+FFFD.
-struct Sign {
-  char32_t code = 0;
-  std::size_t bytes = 0;
-};
-Sign sign_at(std::string_view text, std::size_t at);
-
-/// Whether all of it is UTF-8: no overlong forms, no surrogates, nothing above U+10FFFF.
-bool is_utf8(std::string_view text);
 
 bool is_digit(char32_t code); ///< 0 to 9
 bool is_space(char32_t code); ///< blanks of every width, no-break spaces, tabs and line ends

@@ -16,4 +16,5 @@
 #include "gatherwright/nearest.hpp"
 #include "gatherwright/plan.hpp"
 #include "gatherwright/quantity.hpp"
+#include "gatherwright/text.hpp"
 #include "gatherwright/told.hpp"

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cli/words/characters.hpp"
 #include "cli/words/names.hpp"
+#include "gatherwright/text.hpp"
 #include "tests/cli/report/sample.hpp"
 
 #include <catch2/catch.hpp>
@@ -20,10 +20,10 @@ TEST_CASE("names are printed without anything that moves a terminal") {
 }
 
 TEST_CASE("only well-formed sequences are characters") {
-  const auto valid = [](std::string_view text) { return words::character_at(text, 0).valid; };
-  CHECK(words::character_at("\xe2\x82\xac!", 0).code == U'\u20ac');
-  CHECK(words::character_at("\xe2\x82\xac!", 0).bytes == 3);
-  CHECK(words::character_at("\xf0\x9f\xa7\xb5", 0).code == U'\U0001f9f5');
+  const auto valid = [](std::string_view text) { return character_at(text, 0).valid; };
+  CHECK(character_at("\xe2\x82\xac!", 0).code == U'\u20ac');
+  CHECK(character_at("\xe2\x82\xac!", 0).bytes == 3);
+  CHECK(character_at("\xf0\x9f\xa7\xb5", 0).code == U'\U0001f9f5');
   CHECK_FALSE(valid("\xc0\xaf"));         // overlong
   CHECK_FALSE(valid("\xe0\x80\xaf"));     // overlong
   CHECK_FALSE(valid("\xed\xa0\x80"));     // half of a pair
