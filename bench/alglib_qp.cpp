@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "alglib_qp.hpp"
+#include "bench/alglib_qp.hpp"
 
 #include <libalglib/optimization.h>
 #include <limits>

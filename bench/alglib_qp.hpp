@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "qpgen2.hpp"
+#include "bench/qpgen2.hpp"
 
 #include <span>
 #include <vector>

@@ -1,14 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "made.hpp"
-#include "qpgen2.hpp"
+#include "bench/made.hpp"
+#include "bench/qpgen2.hpp"
 #ifdef WITH_ALGLIB
-#include "alglib_qp.hpp"
+#include "bench/alglib_qp.hpp"
 #endif
 
+#include "cli/job/read_job.hpp"
 #include "gatherwright/plan.hpp"
-#include "job/read_job.hpp"
-#include "optimum/hierarchy.hpp"
-#include "spread/spread.hpp"
+#include "solver/optimum/hierarchy.hpp"
+#include "solver/spread/spread.hpp"
 
 #include <benchmark/benchmark.h>
 #include <fstream>

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cast_ratios.hpp"
+#include "bench/cast_ratios.hpp"
 
-#include "measured.hpp"
-#include "process.hpp"
+#include "bench/measured.hpp"
+#include "bench/process.hpp"
 
+#include "cli/job/read_job.hpp"
+#include "cli/report/plan_json.hpp"
 #include "gatherwright/plan.hpp"
-#include "job/read_job.hpp"
-#include "report/plan_json.hpp"
 
 #include <algorithm>
 #include <cmath>

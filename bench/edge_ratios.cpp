@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "edge_ratios.hpp"
+#include "bench/edge_ratios.hpp"
 
-#include "edge/path.hpp"
-#include "edge/stitching.hpp"
-#include "measured.hpp"
+#include "bench/measured.hpp"
+#include "solver/edge/path.hpp"
+#include "solver/edge/stitching.hpp"
 
 #include <array>
 #include <cmath>

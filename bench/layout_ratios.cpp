@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "layout_ratios.hpp"
+#include "bench/layout_ratios.hpp"
 
-#include "layout/checker.hpp"
-#include "layout/lay.hpp"
-#include "measured.hpp"
-#include "skyline.hpp"
-#include "solver/layout/sets.hpp"
+#include "bench/measured.hpp"
+#include "bench/skyline.hpp"
+#include "solver/layout/checker.hpp"
+#include "solver/layout/lay.hpp"
+#include "tests/solver/layout/sets.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -15,7 +15,7 @@
 #include <vector>
 
 #ifdef WITH_GLPK
-#include "solver/layout/glpk_model.hpp"
+#include "tests/solver/layout/glpk_model.hpp"
 #endif
 
 namespace gatherwright::bench {

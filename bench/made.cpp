@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "made.hpp"
+#include "bench/made.hpp"
 
 #include <algorithm>
 #include <array>

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "process.hpp"
+#include "bench/process.hpp"
 
-#include "measured.hpp"
+#include "bench/measured.hpp"
 
 #include <fcntl.h>
 #include <spawn.h>

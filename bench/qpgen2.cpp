@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "qpgen2.hpp"
+#include "bench/qpgen2.hpp"
 
 #include <algorithm>
 #include <dlfcn.h>

@@ -2,20 +2,20 @@
 // Prints one line a ratio, `name value`: both sides measured in this run, the smallest of many times each. What is
 // timed is checked.
 
-#include "cast_ratios.hpp"
-#include "edge_ratios.hpp"
-#include "layout_ratios.hpp"
-#include "made.hpp"
-#include "measured.hpp"
-#include "process.hpp"
-#include "qpgen2.hpp"
+#include "bench/cast_ratios.hpp"
+#include "bench/edge_ratios.hpp"
+#include "bench/layout_ratios.hpp"
+#include "bench/made.hpp"
+#include "bench/measured.hpp"
+#include "bench/process.hpp"
+#include "bench/qpgen2.hpp"
 
+#include "cli/job/read_job.hpp"
+#include "cli/report/plan_json.hpp"
 #include "gatherwright/plan.hpp"
-#include "job/read_job.hpp"
-#include "optimum/certificate.hpp"
-#include "optimum/hierarchy.hpp"
-#include "report/plan_json.hpp"
-#include "spread/spread.hpp"
+#include "solver/optimum/certificate.hpp"
+#include "solver/optimum/hierarchy.hpp"
+#include "solver/spread/spread.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "skyline.hpp"
+#include "bench/skyline.hpp"
 
-#include "measured.hpp"
+#include "bench/measured.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -2,11 +2,11 @@
 // Prints how much work large and hostile jobs take, by what it is for, in millions of steps as the program counts them:
 // the same on every machine. "refused": more than the plan itself may take; "*": the rest of that advice is left out.
 
-#include "hostile_job.hpp"
+#include "tests/hostile_job.hpp"
 
-#include "advice/budget.hpp"
-#include "job/read_job.hpp"
-#include "plan/drawn.hpp"
+#include "cli/job/read_job.hpp"
+#include "solver/advice/budget.hpp"
+#include "solver/plan/drawn.hpp"
 
 #include <algorithm>
 #include <cstdio>
@@ -20,11 +20,15 @@ namespace {
 
 using namespace gatherwright;
 
-/// Whether a plan says so.
-bool says(const PlanOutcome &outcome, Note::Kind kind) {
+using What = note::LeftOut::What;
+
+/// Whether a plan says that this was left out of it.
+bool leaves_out(const PlanOutcome &outcome, What what) {
   const auto *plan = std::get_if<Plan>(&outcome);
-  return plan &&
-         std::any_of(plan->notes.begin(), plan->notes.end(), [kind](const Note &note) { return note.kind == kind; });
+  return plan && std::any_of(plan->notes.begin(), plan->notes.end(), [what](const Note &note) {
+           const auto *left_out = std::get_if<note::LeftOut>(&note);
+           return left_out && left_out->what == what;
+         });
 }
 
 void column(const optimum::Work &work, bool left_out) {
@@ -46,11 +50,11 @@ void measure(const char *what, int size, const std::string &text) {
   const double seconds = static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC;
   std::printf("%-28s %6d", what, size);
   column(budget.numbers, false);
-  column(budget.conflict, says(outcome, Note::Kind::conflict_untried));
-  column(budget.words, says(outcome, Note::Kind::remedies_left_out) && budget.words.spent());
-  column(budget.rooms, says(outcome, Note::Kind::rooms_left_out));
-  column(budget.sensitivity, says(outcome, Note::Kind::sensitivity_left_out));
-  column(budget.remedies, says(outcome, Note::Kind::remedies_left_out) && budget.remedies.left() == 0);
+  column(budget.conflict, leaves_out(outcome, What::conflict));
+  column(budget.words, leaves_out(outcome, What::remedies) && budget.words.spent());
+  column(budget.rooms, leaves_out(outcome, What::rooms));
+  column(budget.sensitivity, leaves_out(outcome, What::sensitivity));
+  column(budget.remedies, leaves_out(outcome, What::remedies) && budget.remedies.left() == 0);
   std::printf(" %8.2f s%s\n", seconds, std::holds_alternative<Plan>(outcome) ? "" : " refused");
   std::fflush(stdout);
 }

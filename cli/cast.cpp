@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "commands.hpp"
+#include "cli/commands.hpp"
 
-#include "cast/cast_run.hpp"
-#include "job/fault_list.hpp"
-#include "paper/outputs.hpp"
+#include "cli/cast/cast_run.hpp"
+#include "cli/job/fault_list.hpp"
+#include "cli/outputs.hpp"
+#include "cli/words/quoted.hpp"
 
 #include <algorithm>
 #include <charconv>

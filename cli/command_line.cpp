@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "command_line.hpp"
+#include "cli/command_line.hpp"
 
+#include "cli/job/fault_list.hpp"
+#include "cli/words/names.hpp"
+#include "cli/words/quoted.hpp"
 #include "gatherwright/nearest.hpp"
-#include "job/fault_list.hpp"
-#include "words/names.hpp"
 
 #include <CLI/App.hpp>
 #include <CLI/Config.hpp>
@@ -255,12 +256,6 @@ std::span<const OptionForm> common_options() {
 std::optional<std::string> Asked::value(std::string_view name) const {
   const auto found = values.find(name);
   return found == values.end() ? std::nullopt : std::optional(found->second);
-}
-
-std::string option_fault(std::string_view option, std::string_view what, std::string_view instead) {
-  const std::string line = instead.empty() ? fmt::format("{}: {}", clipped(option, 100), what)
-                                           : fmt::format("{}: {}; {}", clipped(option, 100), what, instead);
-  return words::printable(line);
 }
 
 std::variant<Asked, std::vector<std::string>> read_command_line(std::span<const std::string> arguments) {

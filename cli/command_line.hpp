@@ -49,7 +49,4 @@ struct Asked {
 /// "--weight: what is wrong; what would be right".
 std::variant<Asked, std::vector<std::string>> read_command_line(std::span<const std::string> arguments);
 
-/// One line for a fault of an option or argument. Control characters are escaped.
-std::string option_fault(std::string_view option, std::string_view what, std::string_view instead);
-
 } // namespace gatherwright::cli

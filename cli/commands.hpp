@@ -1,14 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "answer.hpp"
-#include "command_line.hpp"
-#include "report/ink.hpp"
-#include "report/say.hpp"
+#include "cli/command_line.hpp"
+#include "cli/machine/answer.hpp"
+#include "cli/report/ink.hpp"
+#include "cli/report/say.hpp"
 
+#include "cli/job/read_job.hpp"
 #include "gatherwright/job.hpp"
 #include "gatherwright/plan.hpp"
-#include "job/read_job.hpp"
 
 #include <functional>
 #include <string>

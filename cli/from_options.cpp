@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "from_options.hpp"
+#include "cli/from_options.hpp"
 
-#include "report/columns.hpp"
+#include "cli/words/columns.hpp"
+#include "cli/words/quoted.hpp"
 
 #include <charconv>
 #include <cmath>

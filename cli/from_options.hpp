@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "command_line.hpp"
-#include "job/read_job.hpp"
-#include "report/json_text.hpp"
+#include "cli/command_line.hpp"
+#include "cli/job/read_job.hpp"
+#include "cli/report/json_text.hpp"
 
 #include <array>
 #include <optional>

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "help.hpp"
+#include "cli/help.hpp"
 
-#include "report/columns.hpp"
-#include "report/plan_text.hpp"
+#include "cli/report/plan_text.hpp"
+#include "cli/words/columns.hpp"
 
 #include <CLI/Version.hpp>
 #include <fmt/format.h>

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "command_line.hpp"
+#include "cli/command_line.hpp"
 
 #include <string>
 

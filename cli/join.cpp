@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "commands.hpp"
-#include "from_options.hpp"
-#include "paper/outputs.hpp"
+#include "cli/commands.hpp"
+#include "cli/from_options.hpp"
+#include "cli/outputs.hpp"
 
+#include "cli/words/quoted.hpp"
 #include "gatherwright/quantity.hpp"
 
 #include <array>

@@ -1,12 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "commands.hpp"
-#include "from_options.hpp"
-#include "input_file.hpp"
-#include "job/document.hpp"
-#include "report/limits_report.hpp"
-#include "report/study_report.hpp"
-#include "study/read_study.hpp"
-#include "words/names.hpp"
+#include "cli/commands.hpp"
+#include "cli/from_options.hpp"
+#include "cli/job/document.hpp"
+#include "cli/machine/input_file.hpp"
+#include "cli/report/limits_report.hpp"
+#include "cli/report/study_report.hpp"
+#include "cli/study/read_study.hpp"
+#include "cli/words/names.hpp"
+#include "cli/words/quoted.hpp"
 
 #include <cmath>
 

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "commands.hpp"
-#include "write_all.hpp"
+#include "cli/commands.hpp"
+#include "cli/machine/write_all.hpp"
 
 #include <cerrno>
 #include <csignal>

@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "commands.hpp"
+#include "cli/commands.hpp"
 
-#include "input_file.hpp"
-#include "job/document.hpp"
-#include "job/read_job.hpp"
-#include "paper/outputs.hpp"
-#include "report/plan_json.hpp"
-#include "report/plan_text.hpp"
-#include "words/names.hpp"
+#include "cli/job/document.hpp"
+#include "cli/job/read_job.hpp"
+#include "cli/machine/input_file.hpp"
+#include "cli/outputs.hpp"
+#include "cli/report/plan_json.hpp"
+#include "cli/report/plan_text.hpp"
+#include "cli/words/names.hpp"
 
 #include <algorithm>
 #include <utility>

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "commands.hpp"
-#include "help.hpp"
+#include "cli/commands.hpp"
+#include "cli/help.hpp"
+#include "cli/words/quoted.hpp"
 
 namespace gatherwright::cli {
 

@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "commands.hpp"
-#include "start_jobs.hpp"
+#include "cli/commands.hpp"
+#include "cli/start_jobs.hpp"
 
+#include "cli/job/fault_list.hpp"
+#include "cli/words/quoted.hpp"
 #include "gatherwright/nearest.hpp"
-#include "job/fault_list.hpp"
 
 #include <fmt/format.h>
 

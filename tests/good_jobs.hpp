@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "made_job.hpp"
-#include "where.hpp"
+#include "tests/made_job.hpp"
+#include "tests/where.hpp"
 
 #include <algorithm>
 #include <filesystem>

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "cli/job/read_job.hpp"
 #include "gatherwright/plan.hpp"
-#include "job/read_job.hpp"
 
 #include <catch2/catch.hpp>
 #include <string_view>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "where.hpp"
+#include "tests/where.hpp"
 
 std::string test_data(const std::string &name) {
   return PROJECT_ROOT "/tests/data/" + name;

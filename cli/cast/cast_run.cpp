@@ -1,16 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cast/cast_run.hpp"
+#include "cli/cast/cast_run.hpp"
 
-#include "cast/folder.hpp"
-#include "cast/list_file.hpp"
-#include "cast/summary.hpp"
-#include "cast/tables.hpp"
-#include "command_line.hpp"
+#include "cli/cast/folder.hpp"
+#include "cli/cast/list_file.hpp"
+#include "cli/cast/summary.hpp"
+#include "cli/cast/tables.hpp"
+#include "cli/machine/input_file.hpp"
+#include "cli/machine/whole_file.hpp"
+#include "cli/words/names.hpp"
+#include "cli/words/quoted.hpp"
 #include "gatherwright/plan.hpp"
-#include "input_file.hpp"
-#include "job/worth.hpp"
-#include "whole_file.hpp"
-#include "words/names.hpp"
+#include "solver/job/worth.hpp"
 
 #include <atomic>
 #include <condition_variable>
@@ -183,7 +183,7 @@ void Casting::plan_wearer(Job &job, const Claimed &claimed, Block &block) {
   Plan &plan = std::get<Plan>(outcome);
   std::vector<Note> notes;
   for (const int measure : from_job(claimed.wearer))
-    notes.push_back({.kind = Note::Kind::taken_from_job, .value = static_cast<double>(measure)});
+    notes.emplace_back(note::TakenFromJob{MeasureId(measure)});
   plan.notes.insert(plan.notes.begin(), notes.begin(), notes.end());
   if (!writing_) return;
   write_files(job, plan, claimed, block);
@@ -334,6 +334,8 @@ Answer faults_alone(const CheckedList &list) {
 } // namespace
 
 Answer run_cast(const NamedJob &job, const CastAsked &asked, const Tell &tell) {
+  if (const auto fault = too_long_tables(job.read.job))
+    return unusable({fault_line(job.file, placed(job.read.lines, *fault))});
   const auto prepared = Prepared::prepare(job.read.job);
   ListFile list(asked.list);
   if (list.cannot()) return machine_fault(words::printable(asked.list) + " cannot be read: " + *list.cannot());
@@ -344,7 +346,8 @@ Answer run_cast(const NamedJob &job, const CastAsked &asked, const Tell &tell) {
   if (list.cannot()) return machine_fault(words::printable(asked.list) + " cannot be read: " + *list.cannot());
   if (checked.faults.empty())
     if (auto answer = not_taken(job, asked, checked)) return *std::move(answer);
-  if (!checked.header_sound || checked.faults.size() >= most_faults_told) return faults_alone(checked);
+  if (!checked.header_sound || checked.too_many || checked.faults.size() >= most_faults_told)
+    return faults_alone(checked);
   const ReadBytes bytes = list.from_start();
   Casting casting(job, asked, std::get<Prepared>(prepared), checked, bytes, tell);
   casting.run();

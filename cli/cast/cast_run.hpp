@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "answer.hpp"
-#include "cast/check_list.hpp"
-#include "cast/progress.hpp"
-#include "cast/wearer_files.hpp"
+#include "cli/cast/check_list.hpp"
+#include "cli/cast/progress.hpp"
+#include "cli/cast/wearer_files.hpp"
+#include "cli/machine/answer.hpp"
 
 #include <string>
 

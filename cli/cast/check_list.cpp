@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cast/check_list.hpp"
+#include "cli/cast/check_list.hpp"
 
-#include "answer.hpp"
-#include "cast/file_names.hpp"
-#include "job/worth.hpp"
-#include "words/names.hpp"
+#include "cli/cast/file_names.hpp"
+#include "cli/machine/answer.hpp"
+#include "cli/words/names.hpp"
+#include "cli/words/quoted.hpp"
+#include "solver/job/worth.hpp"
 
 #include <fmt/format.h>
 
@@ -29,7 +30,7 @@ private:
   }
   void tell(const std::vector<CsvFault> &faults) {
     for (const CsvFault &fault : faults)
-      tell({row_.row, line_of(fault)});
+      if (!full()) tell({row_.row, line_of(fault)});
   }
   std::string line_of(const CsvFault &fault) const;
   void check_header();
@@ -94,6 +95,14 @@ CheckedList Check::run() {
   check_header();
   if (checked_.header.columns.empty()) return std::move(checked_);
   while (!full() && reader_.next(row_)) {
+    if (checked_.wearers == most_wearers) {
+      checked_.too_many = true;
+      tell({row_.row, line_of({row_.line,
+                               0,
+                               {fmt::format("with this row the list has more than {} wearers", most_wearers),
+                                "split it into several lists"}})});
+      break;
+    }
     ++checked_.wearers;
     check_wearer();
   }

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "cast/wearers.hpp"
-#include "job/read_job.hpp"
+#include "cli/cast/wearers.hpp"
+#include "cli/job/read_job.hpp"
 
 #include <string>
 #include <unordered_map>
@@ -27,13 +27,17 @@ struct CheckedList {
   Header header;
   bool header_sound = false;
   long long wearers = 0;
+  bool too_many = false;                            ///< wearers; the rest of the list is not read
   std::unordered_map<std::string, long long> names; ///< folded, with the line of each
   std::vector<ListFault> faults;                    ///< in the order of rows; the first `most_faults_told`
 };
 
+/// Wearers of one list: all their names are kept, and so are the paths of their files.
+inline constexpr long long most_wearers = 500'000;
+
 /// Reads a whole list, or as much as it takes to find as many faults as are told. Besides what `read_header` and
-/// `read_wearer` tell: a name that comes twice, no wearer at all, and what of the job comes to no length with a
-/// wearer's measures. All it keeps of a wearer is the name.
+/// `read_wearer` tell: a name that comes twice, no wearer at all, more than `most_wearers`, and what of the job comes
+/// to no length with a wearer's measures. All it keeps of a wearer is the name.
 CheckedList check_list(const std::string &file, const ReadBytes &bytes, const NamedJob &job);
 
 /// A fault of the job that comes of a wearer's measures.

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cast/csv.hpp"
+#include "cli/cast/csv.hpp"
 
-#include "words/characters.hpp"
+#include "gatherwright/text.hpp"
 
 #include <algorithm>
 #include <array>
@@ -17,11 +17,13 @@ constexpr std::size_t byte_order_mark = 3; ///< bytes
 
 const Fault too_long{"this row goes on for more than a million bytes", "see whether a quote is left open before here"};
 
+const Fault too_many_cells{"this row has more than 10,000 cells", "write a list with fewer columns"};
+
 constexpr std::size_t most_faults = 20; ///< of a row
 
 bool is_utf8(std::string_view text) {
   for (std::size_t at = 0; at < text.size();) {
-    const words::Character character = words::character_at(text, at);
+    const Character character = character_at(text, at);
     if (!character.valid) return false;
     at += character.bytes;
   }
@@ -148,6 +150,7 @@ bool CsvReader::next(CsvRow &row) {
   do {
     read_cell(row);
     if (bytes_ > longest_row) give_up(row, row.line, too_long);
+    if (used_ > most_cells) give_up(row, row.line, too_many_cells);
   } while (peek() == ',' && take() == ',');
   take_row_end();
   row.cells.resize(used_);

@@ -42,11 +42,12 @@ using ReadBytes = std::function<std::size_t(char *, std::size_t)>;
 /// start is skipped, and so are rows with nothing in them.
 ///
 /// Told within the row: a quote inside a cell that is not quoted, text after a closing quote, a carriage return by
-/// itself, NUL, what is no UTF-8. After a quote that is never closed, or a row above `longest_row`, nothing more is
-/// read.
+/// itself, NUL, what is no UTF-8. After a quote that is never closed, or a row above `longest_row` or with more than
+/// `most_cells`, nothing more is read.
 class CsvReader {
 public:
   static constexpr std::size_t longest_row = 1 << 20; ///< bytes
+  static constexpr std::size_t most_cells = 10'000;   ///< of a row: each takes memory, also an empty one
 
   explicit CsvReader(ReadBytes read) : read_(std::move(read)) {}
 

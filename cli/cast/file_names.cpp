@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cast/file_names.hpp"
+#include "cli/cast/file_names.hpp"
 
-#include "job/fault_list.hpp"
-#include "words/characters.hpp"
+#include "cli/job/fault_list.hpp"
+#include "cli/words/quoted.hpp"
+#include "gatherwright/text.hpp"
 
 #include <fmt/format.h>
 
@@ -59,7 +60,7 @@ bool is_unseen(char32_t code) {
 template <class Otherwise> std::string rewritten(std::string_view text, Otherwise otherwise) {
   std::string out;
   for (std::size_t at = 0; at < text.size();) {
-    const words::Character character = words::character_at(text, at);
+    const Character character = character_at(text, at);
     const std::optional<std::string> other = otherwise(character.code);
     out += other ? std::string_view(*other) : text.substr(at, character.bytes);
     at += character.bytes;

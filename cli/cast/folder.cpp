@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cast/folder.hpp"
+#include "cli/cast/folder.hpp"
 
-#include "cast/file_names.hpp"
-#include "cast/wearer_files.hpp"
-#include "job/fault_list.hpp"
-#include "whole_file.hpp"
+#include "cli/cast/file_names.hpp"
+#include "cli/cast/wearer_files.hpp"
+#include "cli/job/fault_list.hpp"
+#include "cli/machine/whole_file.hpp"
+#include "cli/words/quoted.hpp"
 
 #include <filesystem>
 #include <system_error>

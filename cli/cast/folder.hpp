@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "file_place.hpp"
+#include "cli/machine/file_place.hpp"
 
 #include <optional>
 #include <span>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cast/list_file.hpp"
+#include "cli/cast/list_file.hpp"
 
 #include <cerrno>
 #include <cstring>

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "cast/csv.hpp"
-#include "open_file.hpp"
+#include "cli/cast/csv.hpp"
+#include "cli/machine/open_file.hpp"
 
 #include <optional>
 #include <string>

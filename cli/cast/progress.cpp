@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cast/progress.hpp"
+#include "cli/cast/progress.hpp"
 
 #include <fmt/format.h>
 

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cast/summary.hpp"
+#include "cli/cast/summary.hpp"
 
-#include "report/columns.hpp"
-#include "report/plan_text.hpp"
-#include "words/figures.hpp"
-#include "words/findings.hpp"
-#include "words/names.hpp"
+#include "cli/report/plan_text.hpp"
+#include "cli/words/columns.hpp"
+#include "cli/words/figures.hpp"
+#include "cli/words/findings.hpp"
+#include "cli/words/names.hpp"
 
 #include <fmt/format.h>
 
@@ -20,7 +20,7 @@ using report::wrapped;
 using words::printable;
 
 std::string first_reason(const Job &job, const Plan &plan) {
-  if (plan.verdict == Verdict::rules_conflict) return words::conflict(job, plan);
+  if (plan.conflict) return words::conflict(job, *plan.conflict);
   return plan.findings.empty() ? "" : words::finding(job, plan.findings.front());
 }
 

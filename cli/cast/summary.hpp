@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "cast/wearers.hpp"
+#include "cli/cast/wearers.hpp"
 #include "gatherwright/plan.hpp"
 
 #include <string>

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cast/tables.hpp"
+#include "cli/cast/tables.hpp"
 
-#include "cast/csv.hpp"
-#include "words/names.hpp"
+#include "cli/cast/csv.hpp"
+#include "cli/words/names.hpp"
 
 #include <array>
 #include <charconv>
@@ -24,6 +24,18 @@ std::string names_from_job(const Job &job, const Wearer &wearer) {
 }
 
 } // namespace
+
+std::optional<PlacedFault> too_long_tables(const Job &job) {
+  constexpr std::size_t most = 2'000'000; // bytes, of one wearer
+  std::size_t names = 0;
+  for (const Measure &measure : job.measures)
+    names += measure.name.size() + 2;
+  if (names * job.joins.size() <= most) return std::nullopt;
+  return PlacedFault{{},
+                     {"the names of the measures, told for each of the joins, come to more than " +
+                          std::to_string(most) + " bytes a wearer",
+                      "cast it with fewer measures, or in parts"}};
+}
 
 std::string cast_header() {
   return "wearer,join,verdict,long,band,fullness,from_job\n";
@@ -57,7 +69,7 @@ std::string cut_row(const Job &job, const Plan &plan, const Wearer &wearer) {
   std::string row = csv_cell(wearer.name);
   for (const LengthPlan &length : plan.lengths) {
     row += ',';
-    if (length.known) row += csv_cell(named_reading(Length{length.is}, job.tape()));
+    if (length.is) row += csv_cell(named_reading(Length{*length.is}, job.tape()));
   }
   return row += '\n';
 }

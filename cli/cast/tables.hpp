@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "cast/wearers.hpp"
+#include "cli/cast/wearers.hpp"
 #include "gatherwright/plan.hpp"
 
+#include <optional>
 #include <string>
 
 /// The two tables of a cast: `cast.csv`, a row a wearer and join, and `cut.csv`, the cutting list, a row a wearer.
@@ -11,6 +12,11 @@
 namespace gatherwright::cli::cast {
 
 std::string cast_header();
+
+/// What is wrong with a job of which `cast.csv` would run to gigabytes, if anything is: each join of each wearer may
+/// come to name all of the measures.
+std::optional<PlacedFault> too_long_tables(const Job &job);
+
 /// Lengths are numbers in the job's unit, not rounded; the last column names the measures that are the job's. Where the
 /// rules conflict there is no join, and one row says so.
 std::string cast_rows(const Job &job, const Plan &plan, const Wearer &wearer);

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cast/wearer_files.hpp"
+#include "cli/cast/wearer_files.hpp"
 
-#include "paper/pdf.hpp"
-#include "paper/sheet.hpp"
-#include "paper/strips.hpp"
-#include "report/plan_json.hpp"
+#include "cli/press/pdf.hpp"
+#include "cli/report/plan_json.hpp"
+#include "cli/sheet/sheet.hpp"
+#include "cli/strip/strips.hpp"
 
 #include <utility>
 

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "cli/drawing/drawing.hpp"
 #include "gatherwright/fault.hpp"
 #include "gatherwright/job.hpp"
 #include "gatherwright/plan.hpp"
-#include "paper/drawing.hpp"
 
 #include <array>
 #include <string>

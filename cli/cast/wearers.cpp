@@ -1,17 +1,20 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cast/wearers.hpp"
+#include "cli/cast/wearers.hpp"
 
-#include "cast/file_names.hpp"
+#include "cli/cast/file_names.hpp"
+#include "cli/job/fault_list.hpp"
+#include "cli/job/values.hpp"
+#include "cli/machine/answer.hpp"
+#include "cli/words/quoted.hpp"
 #include "gatherwright/nearest.hpp"
-#include "job/fault_list.hpp"
-#include "job/values.hpp"
-#include "job/worth.hpp"
+#include "solver/job/worth.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <charconv>
 #include <cmath>
+#include <unordered_map>
 
 namespace gatherwright::cli::cast {
 
@@ -19,7 +22,8 @@ namespace {
 
 constexpr std::string_view wearer_column = "wearer";
 constexpr std::string_view age_column = "age";
-constexpr double oldest = 150; ///< years
+constexpr double oldest = 150;            ///< years
+constexpr std::size_t most_offered = 500; ///< measures, so that looking for the nearest takes no time
 
 std::string_view without_spaces(std::string_view text) {
   const std::size_t first = text.find_first_not_of(' ');
@@ -32,16 +36,22 @@ class HeaderReading {
 public:
   HeaderReading(const CsvRow &row, const Job &job, std::vector<CsvFault> &faults)
       : row_(row), job_(job), faults_(faults) {
-    for (const Measure &measure : job.measures)
-      known_.push_back(measure.name);
-    known_.emplace_back(age_column);
+    for (int m = 0; m < static_cast<int>(job.measures.size()); ++m) {
+      const std::string &name = job.measures[m].name;
+      measures_.emplace(name, m);
+      if (offered_.size() < most_offered) offered_.push_back(name);
+    }
+    offered_.emplace_back(age_column);
   }
 
   Header read() {
-    for (at_ = 0; at_ < row_.cells.size(); ++at_)
+    for (at_ = 0; at_ < row_.cells.size() && faults_.size() < most_faults_told; ++at_)
       header_.columns.push_back(at_ == 0 ? first() : other());
-    for (int m = 0; m < static_cast<int>(job_.measures.size()); ++m)
-      if (!has([m](const Column &column) { return column.measure == m; })) header_.left_out.push_back(m);
+    std::vector<bool> is_there(job_.measures.size());
+    for (const Column &column : header_.columns)
+      if (column.measure >= 0) is_there[column.measure] = true;
+    for (int m = 0; m < static_cast<int>(is_there.size()); ++m)
+      if (!is_there[m]) header_.left_out.push_back(m);
     return std::move(header_);
   }
 
@@ -84,10 +94,9 @@ private:
   }
 
   void find(std::string_view name, Column &column) {
-    const auto measure = std::find(known_.begin(), known_.end() - 1, name);
-    if (measure != known_.end() - 1) {
+    if (const auto measure = measures_.find(name); measure != measures_.end()) {
       column.holds = Column::Holds::measure;
-      column.measure = static_cast<int>(measure - known_.begin());
+      column.measure = measure->second;
     } else if (name == age_column) {
       column.holds = Column::Holds::age;
       if (column.unit_given) refuse("an age has no unit of length", "write age; it is in years");
@@ -105,7 +114,7 @@ private:
     if (is_length)
       return refuse(quoted(name) + " is a length of the job and no measure",
                     "leave it out; or make it one of the job's measures");
-    if (const auto near = nearest(name, known_))
+    if (const auto near = nearest(name, offered_))
       return refuse("the job has no measure " + quoted(name), fmt::format("write {}", *near));
     if (job_.measures.empty()) return refuse("the job has no measures", "leave the column out");
     refuse("the job has no measure " + quoted(name), "leave it out; or add it to the job's measures");
@@ -114,7 +123,8 @@ private:
   const CsvRow &row_;
   const Job &job_;
   std::vector<CsvFault> &faults_;
-  std::vector<std::string> known_; ///< the measures, then age
+  std::unordered_map<std::string_view, int> measures_; ///< of the job, by their names
+  std::vector<std::string> offered_;                   ///< in place of misspelt ones: measures, then age
   Header header_;
   std::size_t at_ = 0;
 };

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "cast/csv.hpp"
+#include "cli/cast/csv.hpp"
 #include "gatherwright/job.hpp"
 
 #include <optional>
@@ -35,9 +35,9 @@ struct Wearer {
   bool bare_lengths = false;                   ///< some cell is a number whose unit neither it nor the header gives
 };
 
-/// The header's meaning, with a fault of each column that has none: the first must be `wearer`, every other a measure
-/// of the job, `wrist` or `wrist [cm]`, or `age`, none twice. A measure of the job called `age` goes before the
-/// wearer's.
+/// The header's meaning, with a fault of each column that has none, up to as many as are told: the first must be
+/// `wearer`, every other a measure of the job, `wrist` or `wrist [cm]`, or `age`, none twice. A measure of the job
+/// called `age` goes before the wearer's.
 Header read_header(const CsvRow &row, const Job &job, std::vector<CsvFault> &faults);
 
 /// A row's meaning, with every fault in it: a count of cells other than the header's, a name that cannot be a file's, a

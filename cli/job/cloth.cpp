@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "job/cloth.hpp"
+#include "cli/job/cloth.hpp"
 
-#include "job/fields.hpp"
-#include "job/values.hpp"
+#include "cli/job/fields.hpp"
+#include "cli/job/values.hpp"
+#include "cli/words/quoted.hpp"
 
 #include <algorithm>
 
@@ -177,7 +178,6 @@ std::optional<PinMarks> to_pin_marks(Reading &reading, const Value &value) {
   static constexpr std::string_view keys[] = {"apart", "parts", "every", "halves"};
   static constexpr std::string_view kinds[] = {"apart", "parts", "every"};
   const Fields fields(reading, value, "marks", keys);
-  PinMarks marks{.halves = false};
   const Value *chosen = nullptr;
   for (const std::string_view kind : kinds) {
     const Value *given = fields[kind];
@@ -192,20 +192,17 @@ std::optional<PinMarks> to_pin_marks(Reading &reading, const Value &value) {
   if (value.kind == Value::Kind::object && !meant && !fields["halves"])
     reading.fault(
         value, {"the marks do not say where", R"(write { "parts": 4 }, { "apart": "6 cm" } or { "every": "4 cm" })"});
+  bool halves = false;
   if (const Value *given = fields["halves"]) {
-    marks.halves = to_truth(reading, *given).value_or(false);
+    halves = to_truth(reading, *given).value_or(false);
     if (!fields.meant("apart"))
       reading.fault_of_key(*given, {"\"halves\" stands without \"apart\"", "it goes with \"apart\" only"});
   }
   if (!chosen) return std::nullopt;
-  if (chosen->key == "parts") {
-    marks.rule = PinMarks::Rule::parts;
-    marks.parts = to_whole(reading, *chosen, most_parts).value_or(1);
-  } else {
-    marks.rule = chosen->key == "apart" ? PinMarks::Rule::apart : PinMarks::Rule::every;
-    marks.distance = to_length(reading, *chosen, Least::above_0).value_or(marks.distance);
-  }
-  return marks;
+  if (chosen->key == "parts") return PinsAtParts{to_whole(reading, *chosen, most_parts).value_or(1)};
+  const Length distance = to_length(reading, *chosen, Least::above_0).value_or(PinsApart().most);
+  if (chosen->key == "apart") return PinsApart{distance, halves};
+  return PinsEvery{distance};
 }
 
 Tolerance to_tolerance(Reading &reading, const Value &value) {

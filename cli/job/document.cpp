@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "job/document.hpp"
+#include "cli/job/document.hpp"
 
-#include "job/syntax.hpp"
+#include "cli/job/syntax.hpp"
+#include "cli/words/quoted.hpp"
 
 #include <nlohmann/json.hpp>
 

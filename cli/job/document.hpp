@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "job/fault_list.hpp"
+#include "cli/job/fault_list.hpp"
 
 #include <deque>
 #include <optional>

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "job/fields.hpp"
-#include "job/join.hpp"
-#include "job/values.hpp"
+#include "cli/job/fields.hpp"
+#include "cli/job/join.hpp"
+#include "cli/job/values.hpp"
+#include "cli/words/quoted.hpp"
 
 namespace gatherwright::cli {
 
@@ -12,11 +13,12 @@ constexpr std::array<std::pair<std::string_view, Garment>, 4> sides = {
 
 constexpr double full_turn = 360; // degrees
 
-void read_long_or_band(Reading &reading, const Value &value, Formula &formula) {
+/// A faulty one is a length of 0.
+Formula to_long_or_band(Reading &reading, const Value &value) {
   auto read = to_formula(reading, value);
-  if (!read) return;
-  formula = *std::move(read);
-  judge_length(reading, value, formula, Least::above_0);
+  if (!read) return {};
+  judge_length(reading, value, *read, Least::above_0);
+  return *std::move(read);
 }
 
 void read_garment(Reading &reading, const Fields &fields, bool closed, DrawnEdge &drawn) {
@@ -58,7 +60,7 @@ DrawnEdge to_drawn(Reading &reading, const Fields &fields, const Value &path, bo
 Edge to_edge(Reading &reading, const Value &value, bool closed) {
   Edge edge;
   if (value.kind != Value::Kind::object) {
-    read_long_or_band(reading, value, edge.length);
+    edge.is = to_long_or_band(reading, value);
     return edge;
   }
   static constexpr std::string_view keys[] = {"length", "path", "path_unit", "allowance", "garment", "ends", "grain"};
@@ -69,8 +71,8 @@ Edge to_edge(Reading &reading, const Value &value, bool closed) {
     reading.fault(value, {"the edge has neither \"length\" nor \"path\"", "write one of the two"});
   if (length && path)
     reading.fault_of_key(*path, {"\"length\" and \"path\" stand together", "leave one of the two out"});
-  if (length) read_long_or_band(reading, *length, edge.length);
-  if (path) edge.drawn = to_drawn(reading, fields, *path, closed);
+  if (length) edge.is = to_long_or_band(reading, *length);
+  if (path) edge.is = to_drawn(reading, fields, *path, closed);
   if (const Value *ends = fields["ends"]) edge.ends = to_two_lengths(reading, *ends, Least::at_least_0);
   if (length && !path)
     for (const std::string_view key : {std::string_view("path_unit"), std::string_view("allowance"),

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "job/fault_list.hpp"
+#include "cli/job/fault_list.hpp"
+
+#include "cli/words/quoted.hpp"
 
 #include <algorithm>
 #include <array>
@@ -8,7 +10,6 @@ namespace gatherwright::cli {
 
 namespace {
 
-constexpr std::size_t longest_quote = 80;
 constexpr std::size_t longest_half = 600; // of a message: what a formula says of itself may be long
 
 void append_escaped(std::string &line, unsigned code) {
@@ -35,22 +36,6 @@ void append_on_one_line(std::string &line, std::string_view text) {
 }
 
 } // namespace
-
-std::string_view clipped(std::string_view text, std::size_t bytes) {
-  if (text.size() <= bytes) return text;
-  while (bytes > 0 && (static_cast<unsigned char>(text[bytes]) & 0xc0U) == 0x80U)
-    --bytes;
-  return text.substr(0, bytes);
-}
-
-std::string quoted(std::string_view text) {
-  const std::string_view shown = clipped(text, longest_quote);
-  std::string result = "\"";
-  result += shown;
-  if (shown.size() < text.size()) result += "…";
-  result += '"';
-  return result;
-}
 
 std::string fault_line(std::string_view file, const InputFault &fault) {
   std::string line;

@@ -22,12 +22,6 @@ struct InputFault {
 /// "FILE:LINE: /pointer: what is wrong; what would be right", one line without its end. Control characters are escaped.
 std::string fault_line(std::string_view file, const InputFault &fault);
 
-/// The text in double quotes, cut short where it is long: as fit for a message.
-std::string quoted(std::string_view text);
-
-/// Where a text of UTF-8 may be cut so that at most `bytes` remain.
-std::string_view clipped(std::string_view text, std::size_t bytes);
-
 /// A message of which neither half is longer than anyone reads.
 Fault with_short_halves(Fault fault);
 

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "job/fields.hpp"
+#include "cli/job/fields.hpp"
 
-#include "job/values.hpp"
+#include "cli/job/values.hpp"
+#include "cli/words/quoted.hpp"
 
 #include <algorithm>
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "job/reading.hpp"
+#include "cli/job/reading.hpp"
 
 #include <span>
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "job/job_lines.hpp"
+#include "cli/job/job_lines.hpp"
 
 #include <algorithm>
 
@@ -20,7 +20,7 @@ const Value &told_by(const Document &document, const Value &value) {
 }
 
 Spots spots_of(const Document &document, const Value &value) {
-  static constexpr std::string_view parts[] = {"long", "band", "spread", "marks", "from", "to", "aim", "is", "holds"};
+  static constexpr std::string_view parts[] = {"long", "band", "spread", "from", "to", "aim", "is"};
   Spots spots{spot_of(document, value), {}};
   if (value.kind != Value::Kind::object) return spots;
   for (const Value &child : document.children(value)) {
@@ -44,18 +44,65 @@ JoinSpots join_spots(const Document &document, const Value &value) {
   return spots;
 }
 
-const Spots *within(const std::vector<Spots> &all, int index) {
-  return index >= 0 && index < static_cast<int>(all.size()) ? &all[static_cast<std::size_t>(index)] : nullptr;
+/// What a fault is of: a thing of the job, the job itself where that is left out, and which part of it; empty: all.
+struct Told {
+  const Spots *thing = nullptr;
+  std::string_view part = {};
+};
+
+std::string_view key_of(WhichEdge edge) {
+  return edge == WhichEdge::band ? "band" : "long";
 }
 
-const Spots *spots_at(const JobLines &lines, const Place &place) {
-  if (place.length >= 0) return within(lines.lengths, place.length);
-  if (place.rule >= 0) return within(lines.rules, place.rule);
-  if (place.join < 0 || place.join >= static_cast<int>(lines.joins.size())) return nullptr;
-  const JoinSpots &join = lines.joins[static_cast<std::size_t>(place.join)];
-  const Spots *segment = within(join.segments, place.segment);
-  return segment ? segment : &join.join;
+std::string_view key_of(place::InLength::Part part) {
+  using Part = place::InLength::Part;
+  switch (part) {
+  case Part::is:
+    return "is";
+  case Part::from:
+    return "from";
+  case Part::to:
+    return "to";
+  case Part::aim:
+    return "aim";
+  case Part::whole:
+    break;
+  }
+  return "";
 }
+
+std::string_view key_of(place::InSegment::Part part) {
+  using Part = place::InSegment::Part;
+  switch (part) {
+  case Part::long_edge:
+    return "long";
+  case Part::band:
+    return "band";
+  case Part::spread:
+    return "spread";
+  case Part::whole:
+    break;
+  }
+  return "";
+}
+
+/// By the alternative of the place.
+struct Finder {
+  const JobLines &lines;
+
+  Told operator()(const place::WholeJob &) const { return {}; }
+  Told operator()(const place::InLength &place) const { return {&lines.lengths.at(place.at.at), key_of(place.part)}; }
+  Told operator()(const place::InRule &place) const { return {&lines.rules.at(place.at.at)}; }
+  Told operator()(const place::InJoin &place) const { return {&lines.joins.at(place.at.at).join}; }
+  Told operator()(const place::InEdge &place) const {
+    return {&lines.joins.at(place.at.join.at).join, key_of(place.at.edge)};
+  }
+  /// Where no segments are written, the join is the one segment.
+  Told operator()(const place::InSegment &place) const {
+    const JoinSpots &join = lines.joins.at(place.at.join.at);
+    return {join.segments.empty() ? &join.join : &join.segments.at(place.at.segment), key_of(place.part)};
+  }
+};
 
 } // namespace
 
@@ -75,12 +122,12 @@ JobLines lines_of(const Document &document) {
 }
 
 InputFault placed(const JobLines &lines, const PlacedFault &fault) {
-  const Spots *spots = spots_at(lines, fault.place);
+  const auto [thing, part] = std::visit(Finder{lines}, fault.place);
   const Fault told = with_short_halves(fault.fault);
-  if (!spots) return {lines.job.line, lines.job.pointer, told};
-  const auto part = std::find_if(spots->parts.begin(), spots->parts.end(),
-                                 [&](const auto &each) { return each.first == fault.place.part; });
-  const Spot &spot = part == spots->parts.end() ? spots->whole : part->second;
+  if (!thing) return {lines.job.line, lines.job.pointer, told};
+  const auto written = std::find_if(thing->parts.begin(), thing->parts.end(),
+                                    [part = part](const auto &each) { return each.first == part; });
+  const Spot &spot = written == thing->parts.end() ? thing->whole : written->second;
   return {spot.line, spot.pointer, told};
 }
 

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "job/join.hpp"
+#include "cli/job/join.hpp"
 
-#include "job/cloth.hpp"
-#include "job/defaults.hpp"
-#include "job/fields.hpp"
-#include "job/segments.hpp"
-#include "job/values.hpp"
+#include "cli/job/cloth.hpp"
+#include "cli/job/fields.hpp"
+#include "cli/job/values.hpp"
+#include "solver/job/defaults.hpp"
+#include "solver/job/segments.hpp"
 
 namespace gatherwright::cli {
 
@@ -52,7 +52,7 @@ void read_segments(Reading &reading, const Value &value, Join &join) {
   std::vector<SegmentGives> gives;
   for (const Value &each : reading.document.children(value)) {
     if (reading.faults.full()) return;
-    ReadSegment read = to_segment(reading, each, join.long_edge.drawn.has_value());
+    ReadSegment read = to_segment(reading, each, join.long_edge.drawn() != nullptr);
     kinds_known = kinds_known && read.kind_known;
     gives.push_back({read.segment.kind, read.gives_long, read.gives_band});
     join.segments.push_back(std::move(read.segment));

@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "job/lengths.hpp"
+#include "cli/job/lengths.hpp"
 
-#include "job/fields.hpp"
-#include "job/values.hpp"
+#include "cli/job/fields.hpp"
+#include "cli/job/values.hpp"
+#include "cli/words/overloaded.hpp"
+#include "cli/words/quoted.hpp"
 
 #include <algorithm>
 #include <unordered_set>
@@ -34,13 +36,13 @@ void name_symbols(Reading &reading, const std::vector<const Value *> &measures,
   Names &names = reading.names;
   const auto enter = [&](const std::vector<const Value *> &values, int symbol) {
     for (const Value *value : values) {
-      const auto sound = check_name(value->key);
-      if (!sound)
-        reading.fault_of_key(*value, sound.fault());
+      const auto fault = check_name(value->key);
+      if (fault)
+        reading.fault_of_key(*value, *fault);
       else if (!names.symbols.emplace(value->key, symbol).second)
         reading.fault_of_key(*value, {"the name " + quoted(value->key) + " is used twice",
                                       "a measure and a length need names of their own"});
-      if (!sound) names.symbols.emplace(value->key, symbol); // so that what names it is not at fault as well
+      if (fault) names.symbols.emplace(value->key, symbol); // so that what names it is not at fault as well
       ++symbol;
     }
   };
@@ -89,35 +91,36 @@ struct Sources {
   bool sound = true; ///< each formula could be read
 };
 
-void read_into(Reading &reading, const Value *value, Formula &formula, Sources &sources) {
-  if (!value) return;
+std::optional<Formula> read_one(Reading &reading, const Value *value, Sources &sources) {
+  if (!value) return std::nullopt;
   auto read = to_formula(reading, *value);
-  if (read) formula = *std::move(read);
-  sources.sound = sources.sound && !formula.steps.empty();
+  sources.sound = sources.sound && read;
+  return read;
 }
 
-void read_aim(Reading &reading, const Fields &fields, NamedLength &length, Sources &sources) {
+void read_aim(Reading &reading, const Fields &fields, FreeLength &length, Sources &sources) {
   const Value *aim = fields["aim"];
   if (!aim) return;
   const std::string_view text = aim->kind == Value::Kind::text ? aim->text : std::string_view();
   if (text == "least") {
-    length.aim_form = NamedLength::Aim::least;
+    length.aim = Extreme::least;
   } else if (text == "most") {
-    length.aim_form = NamedLength::Aim::most;
+    length.aim = Extreme::most;
     if (!fields.meant("to")) reading.fault(*aim, {"to aim at \"most\" there must be a most", "give \"to\""});
   } else {
-    length.aim_form = NamedLength::Aim::figure;
     sources.aim = aim;
-    read_into(reading, aim, length.aim, sources);
+    if (auto figure = read_one(reading, aim, sources)) length.aim = *std::move(figure);
   }
 }
 
-void read_range(Reading &reading, const Fields &fields, NamedLength &length, Sources &sources) {
+FreeLength read_range(Reading &reading, const Fields &fields, Sources &sources) {
+  FreeLength length;
   sources.from = fields["from"];
   sources.to = fields["to"];
-  read_into(reading, sources.from, length.from, sources);
-  read_into(reading, sources.to, length.to, sources);
+  length.from = read_one(reading, sources.from, sources);
+  length.to = read_one(reading, sources.to, sources);
   read_aim(reading, fields, length, sources);
+  return length;
 }
 
 Sources read_length_entry(Reading &reading, const Value &value, NamedLength &length) {
@@ -125,19 +128,18 @@ Sources read_length_entry(Reading &reading, const Value &value, NamedLength &len
   length.name = value.key;
   if (value.kind != Value::Kind::object) {
     sources.is = &value;
-    read_into(reading, sources.is, length.is, sources);
+    length.is = read_one(reading, sources.is, sources).value_or(Formula());
     return sources;
   }
   static constexpr std::string_view keys[] = {"is", "from", "to", "aim", "keep"};
   const Fields fields(reading, value, "a length", keys);
   if (const Value *keep = fields["keep"]) length.keep = to_truth(reading, *keep).value_or(false);
-  sources.is = fields["is"];
-  length.free = !fields.meant("is");
-  read_into(reading, sources.is, length.is, sources);
-  if (length.free) {
-    read_range(reading, fields, length, sources);
+  if (!fields.meant("is")) {
+    length.is = read_range(reading, fields, sources);
     return sources;
   }
+  sources.is = fields["is"];
+  length.is = read_one(reading, sources.is, sources).value_or(Formula());
   for (const std::string_view key : {std::string_view("from"), std::string_view("to"), std::string_view("aim")})
     if (fields["is"] && fields[key]) {
       reading.fault_of_key(
@@ -148,31 +150,41 @@ Sources read_length_entry(Reading &reading, const Value &value, NamedLength &len
   return sources;
 }
 
+/// A formula of a named length that could be read, and where it stands.
+struct Sourced {
+  const Value *source;
+  const Formula *formula;
+};
+
+std::vector<Sourced> formulas_of(const NamedLength &length, const Sources &sources) {
+  std::vector<Sourced> found;
+  if (const Formula *fixed = length.fixed(); fixed && sources.sound) found.push_back({sources.is, fixed});
+  if (const FreeLength *free = length.free()) {
+    if (free->from) found.push_back({sources.from, &*free->from});
+    if (free->to) found.push_back({sources.to, &*free->to});
+    if (free->figure()) found.push_back({sources.aim, free->figure()});
+  }
+  return found;
+}
+
 /// Which lengths the formulas of one name, by index.
-std::vector<int> needed_lengths(const Job &job, const NamedLength &length) {
-  const int first = static_cast<int>(job.measures.size());
-  const int end = first + static_cast<int>(job.lengths.size());
+std::vector<int> needed_lengths(const Job &job, const std::vector<Sourced> &formulas) {
   std::vector<int> needed;
-  for (const Formula *formula : {&length.is, &length.from, &length.to, &length.aim})
-    for (const int symbol : symbols_of(*formula))
-      if (symbol >= first && symbol < end) needed.push_back(symbol - first);
+  for (const Sourced &each : formulas)
+    for (const int symbol : symbols_of(*each.formula))
+      if (const auto length = job.length_of(symbol)) needed.push_back(length->at);
   std::sort(needed.begin(), needed.end());
   needed.erase(std::unique(needed.begin(), needed.end()), needed.end());
   return needed;
 }
 
 /// The formula of a length that names another; the length's own value if none does.
-const Value &naming(const Job &job, int length, int other, const Sources &sources, const Value &entry) {
-  const NamedLength &named = job.lengths[static_cast<std::size_t>(length)];
-  const int symbol = job.symbol_of_length(other);
-  const auto names_it = [&](const Value *source, const Formula &formula) {
-    const auto symbols = symbols_of(formula);
-    return source && std::find(symbols.begin(), symbols.end(), symbol) != symbols.end();
-  };
-  if (names_it(sources.is, named.is)) return *sources.is;
-  if (names_it(sources.from, named.from)) return *sources.from;
-  if (names_it(sources.to, named.to)) return *sources.to;
-  if (names_it(sources.aim, named.aim)) return *sources.aim;
+const Value &naming(const Job &job, const std::vector<Sourced> &formulas, LengthId other, const Value &entry) {
+  const int symbol = job.symbol_of(other);
+  for (const auto &[source, formula] : formulas) {
+    const auto symbols = symbols_of(*formula);
+    if (std::find(symbols.begin(), symbols.end(), symbol) != symbols.end()) return *source;
+  }
   return entry;
 }
 
@@ -180,14 +192,14 @@ std::string chain(const Job &job, const std::vector<int> &cycle) {
   std::string text;
   for (const int length : cycle) {
     if (!text.empty()) text += " -> ";
-    text += job.lengths[static_cast<std::size_t>(length)].name;
+    text += job[LengthId(length)].name;
   }
   return text;
 }
 
-void judge_range_end(Reading &reading, const Value *value, const Formula &formula, Least least, std::string_view key) {
-  if (!value || formula.steps.empty()) return;
-  const auto length = come_to(reading, *value, formula);
+void judge_range_end(Reading &reading, const Value *value, const Formula *formula, Least least, std::string_view key) {
+  if (!value || !formula) return;
+  const auto length = come_to(reading, *value, *formula);
   if (!length) return;
   if (length->fixed()) {
     is_length(reading, *value, Length{length->constant}, least);
@@ -197,21 +209,29 @@ void judge_range_end(Reading &reading, const Value *value, const Formula &formul
   }
 }
 
+void settle_free(Reading &reading, int symbol, const FreeLength &length, const Sources &sources) {
+  know(reading.names, symbol, {0, {{symbol, 1.0}}});
+  judge_range_end(reading, sources.from, length.from ? &*length.from : nullptr, Least::at_least_0, "from");
+  judge_range_end(reading, sources.to, length.to ? &*length.to : nullptr, Least::at_least_0, "to");
+  judge_range_end(reading, sources.aim, length.figure(), Least::above_0, "aim");
+}
+
+void settle_fixed(Reading &reading, int symbol, const Formula &formula, const Sources &sources) {
+  if (!sources.sound) return;
+  auto value = come_to(reading, *sources.is, formula);
+  if (!value) return;
+  if (value->fixed() && !is_length(reading, *sources.is, Length{value->constant}, Least::at_least_0)) return;
+  know(reading.names, symbol, *std::move(value));
+}
+
 /// Works out a length whose formulas name only what comes before it.
-void settle(Reading &reading, const Job &job, int index, const Sources &sources) {
-  const NamedLength &length = job.lengths[static_cast<std::size_t>(index)];
-  const int symbol = job.symbol_of_length(index);
-  if (length.free) {
-    know(reading.names, symbol, {0, {{symbol, 1.0}}});
-    judge_range_end(reading, sources.from, length.from, Least::at_least_0, "from");
-    judge_range_end(reading, sources.to, length.to, Least::at_least_0, "to");
-    judge_range_end(reading, sources.aim, length.aim, Least::above_0, "aim");
-  } else if (sources.sound) {
-    auto value = come_to(reading, *sources.is, length.is);
-    if (!value) return;
-    if (value->fixed() && !is_length(reading, *sources.is, Length{value->constant}, Least::at_least_0)) return;
-    know(reading.names, symbol, *std::move(value));
-  }
+void settle(Reading &reading, const Job &job, LengthId length, const Sources &sources) {
+  const int symbol = job.symbol_of(length);
+  std::visit(words::Overloaded{
+                 [&](const FreeLength &free) { settle_free(reading, symbol, free, sources); },
+                 [&](const Formula &fixed) { settle_fixed(reading, symbol, fixed, sources); },
+             },
+             job[length].is);
 }
 
 } // namespace
@@ -237,19 +257,21 @@ void read_names(Reading &reading, const Value *measures, const Value *lengths, s
     sources.push_back(read_length_entry(reading, *length_entries[i], job.lengths[i]));
   }
 
+  std::vector<std::vector<Sourced>> formulas;
   std::vector<std::vector<int>> needs;
-  for (const NamedLength &length : job.lengths)
-    needs.push_back(needed_lengths(job, length));
-  DependencyOrder order = dependency_order(needs);
+  for (std::size_t i = 0; i < job.lengths.size(); ++i) {
+    formulas.push_back(formulas_of(job.lengths[i], sources[i]));
+    needs.push_back(needed_lengths(job, formulas.back()));
+  }
+  const DependencyOrder order = dependency_order(needs);
   for (const auto &cycle : order.cycles) {
     const auto first = static_cast<std::size_t>(cycle.front());
     reading.fault(
-        naming(job, cycle[0], cycle[1], sources[first], *length_entries[first]),
+        naming(job, formulas[first], LengthId(cycle[1]), *length_entries[first]),
         {"the lengths go round in a ring: " + chain(job, cycle), "one of them must be given without the others"});
   }
   for (const int index : order.order)
-    settle(reading, job, index, sources[static_cast<std::size_t>(index)]);
-  job.length_order = std::move(order.order);
+    settle(reading, job, LengthId(index), sources[static_cast<std::size_t>(index)]);
 }
 
 namespace {

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "cli/job/reading.hpp"
 #include "gatherwright/job.hpp"
-#include "job/reading.hpp"
 
 /// Readers of what a job names: measures of a body, lengths of cloth, and the rules over them.
 namespace gatherwright::cli {

@@ -1,12 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "job/read_job.hpp"
+#include "cli/job/read_job.hpp"
 
-#include "job/cloth.hpp"
-#include "job/defaults.hpp"
-#include "job/fields.hpp"
-#include "job/join.hpp"
-#include "job/lengths.hpp"
-#include "job/values.hpp"
+#include "cli/job/cloth.hpp"
+#include "cli/job/fields.hpp"
+#include "cli/job/join.hpp"
+#include "cli/job/lengths.hpp"
+#include "cli/job/values.hpp"
+#include "cli/words/quoted.hpp"
+#include "solver/job/defaults.hpp"
 
 #include <unordered_set>
 

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "cli/job/fault_list.hpp"
+#include "cli/job/job_lines.hpp"
 #include "gatherwright/job.hpp"
-#include "job/fault_list.hpp"
-#include "job/job_lines.hpp"
 
 #include <string_view>
 #include <variant>

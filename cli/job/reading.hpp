@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "cli/job/document.hpp"
 #include "gatherwright/formula.hpp"
-#include "job/document.hpp"
 
 #include <string>
 #include <string_view>

@@ -1,7 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "job/fields.hpp"
-#include "job/join.hpp"
-#include "job/values.hpp"
+#include "cli/job/fields.hpp"
+#include "cli/job/join.hpp"
+#include "cli/job/values.hpp"
+#include "cli/words/quoted.hpp"
+
+#include <fmt/format.h>
 
 #include <algorithm>
 
@@ -9,11 +12,12 @@ namespace gatherwright::cli {
 
 namespace {
 
-constexpr std::array<std::pair<std::string_view, Kind>, 5> kinds = {{{"gather", Kind::gather},
-                                                                     {"gauge", Kind::gauge},
-                                                                     {"draw", Kind::draw},
-                                                                     {"ease", Kind::ease},
-                                                                     {"flat", Kind::flat}}};
+constexpr auto kind_names = [] {
+  std::array<std::string_view, kinds.size()> names;
+  for (std::size_t i = 0; i < kinds.size(); ++i)
+    names[i] = kinds[i].name;
+  return names;
+}();
 
 constexpr double most_fullness = 1000;
 constexpr double least_share = 1e-6;
@@ -22,25 +26,25 @@ constexpr double least_weight = 1e-6; // of a shape: relative extra, where it is
 constexpr double most_weight = 1e6;
 constexpr double least_gap = 1e-9; // between two fractions of a shape, so that the slope between them is a number
 
-std::string_view name_of(Kind kind) {
-  return std::find_if(kinds.begin(), kinds.end(), [&](const auto &each) { return each.second == kind; })->first;
-}
-
-OwnLimits to_limits(Reading &reading, const Value &value, bool ease) {
+/// Of a kind that has no least, only the most can be set.
+OwnLimits to_limits(Reading &reading, const Value &value, Kind kind) {
   static constexpr std::string_view keys[] = {"least", "ideal", "most"};
   const Fields fields(reading, value, "limits", keys);
+  const bool most_alone = takes_fullness(kind) && !has_least(kind);
+  const std::string_view such_as = told_in_percent(kind) ? "1.04 (4 % of ease)" : "2.5 (2.5 to 1)";
   OwnLimits limits;
   const auto read = [&](std::string_view key, std::optional<double> &into) {
     const Value *given = fields[key];
     if (!given) return;
-    into = to_number(reading, *given, 1, most_fullness, ease ? "1.04 (4 % of ease)" : "2.5 (2.5 to 1)");
-    if (ease && key != "most")
-      reading.fault_of_key(*given, {quoted(key) + " is no limit of ease", "give \"most\" alone: 1.04 is 4 %"});
+    into = to_number(reading, *given, 1, most_fullness, such_as);
+    if (most_alone && key != "most")
+      reading.fault_of_key(
+          *given, {fmt::format("{} is no limit of {}", quoted(key), name(kind)), "give \"most\" alone: 1.04 is 4 %"});
   };
   read("least", limits.least);
   read("ideal", limits.ideal);
   read("most", limits.most);
-  if (ease) return limits;
+  if (most_alone) return limits;
   if (limits.least && limits.most && *limits.least > *limits.most)
     reading.fault(*fields["least"],
                   {"\"least\" is above \"most\"", "\"least\", \"ideal\" and \"most\" rise in this order"});
@@ -87,26 +91,27 @@ void judge_shape(Reading &reading, const Value &shape, const std::vector<std::ar
     reading.fault(shape, {"the shape has no extra anywhere", "write at least one point above 0, such as [0.5, 1]"});
 }
 
-void read_shape(Reading &reading, const Value &value, SpreadWish &spread) {
-  spread.form = SpreadWish::Form::shape;
+Shape to_shape(Reading &reading, const Value &value) {
+  Shape shape;
   constexpr std::string_view such_as = "a list of two or more points such as [[0, 1], [0.5, 2], [1, 1]]";
   if (value.kind != Value::Kind::list) {
     refuse_kind(reading, value, std::string(such_as));
-    return;
+    return shape;
   }
   const int count = reading.document.count(value);
   if (count < 2) {
     is_list_of(reading, value, 2, such_as);
-    return;
+    return shape;
   }
   for (const Value &each : reading.document.children(value)) {
-    if (reading.faults.full()) return;
-    if (const auto point = to_point(reading, each)) spread.points.push_back(*point);
+    if (reading.faults.full()) return shape;
+    if (const auto point = to_point(reading, each)) shape.points.push_back(*point);
   }
-  if (static_cast<int>(spread.points.size()) == count) judge_shape(reading, value, spread.points);
+  if (static_cast<int>(shape.points.size()) == count) judge_shape(reading, value, shape.points);
+  return shape;
 }
 
-void read_spread_object(Reading &reading, const Value &value, SpreadWish &spread) {
+SpreadWish to_spread_of_object(Reading &reading, const Value &value) {
   static constexpr std::string_view keys[] = {"fade", "shape"};
   const Fields fields(reading, value, "a spread", keys);
   const Value *fade = fields["fade"];
@@ -116,53 +121,46 @@ void read_spread_object(Reading &reading, const Value &value, SpreadWish &spread
   if (!fields.meant("fade") && !fields.meant("shape"))
     reading.fault(value, {"the spread says nothing",
                           R"(write "even", { "fade": ["3 cm", "3 cm"] } or { "shape": [[0, 1], [1, 2]] })"});
-  if (shape) read_shape(reading, *shape, spread);
-  if (!fade) return;
-  spread.form = SpreadWish::Form::fade;
-  spread.fade = to_two_lengths(reading, *fade, Least::at_least_0).value_or(spread.fade);
+  SpreadWish spread;
+  if (shape) spread = to_shape(reading, *shape);
+  if (fade) spread = Fade{to_two_lengths(reading, *fade, Least::at_least_0).value_or(Fade().over)};
+  return spread;
 }
 
 SpreadWish to_spread(Reading &reading, const Value &value, bool drawn) {
-  SpreadWish spread;
-  if (value.kind == Value::Kind::object) {
-    read_spread_object(reading, value, spread);
-    return spread;
-  }
+  if (value.kind == Value::Kind::object) return to_spread_of_object(reading, value);
   if (value.kind != Value::Kind::text) {
     refuse_kind(reading, value, R"("even", "grain", { "fade": ["3 cm", "3 cm"] } or { "shape": [[0, 1], [1, 2]] })");
-    return spread;
+    return Even{};
   }
-  static constexpr std::array<std::pair<std::string_view, SpreadWish::Form>, 2> words = {
-      {{"even", SpreadWish::Form::even}, {"grain", SpreadWish::Form::grain}}};
-  spread.form = to_choice(reading, value, words).value_or(SpreadWish::Form::even);
-  if (spread.form == SpreadWish::Form::grain && !drawn)
+  static constexpr std::string_view words[] = {"even", "grain"};
+  const auto word = to_word(reading, value, words);
+  if (!word || words[*word] == "even") return Even{};
+  if (!drawn)
     reading.fault(value, {"\"grain\" needs a long edge that is drawn",
                           "give the join's long edge a \"path\", or write \"even\""});
-  return spread;
+  return AlongGrain{};
 }
 
 /// What a segment of some kinds cannot have.
 void refuse_unfitting(Reading &reading, const Fields &fields, const Segment &segment) {
-  if (segment.kind == Kind::flat) {
+  if (!takes_fullness(segment.kind)) {
     for (const std::string_view key :
          {std::string_view("limits"), std::string_view("share"), std::string_view("spread")})
       if (const Value *given = fields[key])
-        reading.fault_of_key(*given,
-                             {"a flat segment has no " + quoted(key), "leave it out, or write another \"kind\""});
-  } else if ((segment.kind == Kind::gauge || segment.kind == Kind::draw) &&
-             segment.spread.form != SpreadWish::Form::even) {
-    reading.fault(*fields["spread"], {"a segment of kind " + quoted(name_of(segment.kind)) + " is always even",
+        reading.fault_of_key(*given, {fmt::format("a {} segment has no {}", name(segment.kind), quoted(key)),
+                                      "leave it out, or write another \"kind\""});
+  } else if (!may_be_spread(segment.kind) && !std::holds_alternative<Even>(segment.spread)) {
+    reading.fault(*fields["spread"], {"a segment of kind " + quoted(name(segment.kind)) + " is always even",
                                       "leave \"spread\" out, or write \"gather\" for its kind"});
   }
 }
 
-bool read_given(Reading &reading, const Fields &fields, std::string_view key, Formula &formula) {
+bool read_given(Reading &reading, const Fields &fields, std::string_view key, std::optional<Formula> &formula) {
   const Value *given = fields[key];
   if (!given) return fields.meant(key);
-  if (auto read = to_formula(reading, *given)) {
-    formula = *std::move(read);
-    judge_length(reading, *given, formula, Least::above_0);
-  }
+  formula = to_formula(reading, *given);
+  if (formula) judge_length(reading, *given, *formula, Least::above_0);
   return true;
 }
 
@@ -176,8 +174,8 @@ ReadSegment to_segment(Reading &reading, const Value &value, bool drawn) {
   read.kind_known = value.kind == Value::Kind::object && (fields["kind"] || !fields.meant("kind"));
   if (const Value *given = fields["name"]) segment.name = to_text(reading, *given).value_or("");
   if (const Value *given = fields["kind"]) {
-    const auto kind = to_choice(reading, *given, kinds);
-    segment.kind = kind.value_or(Kind::gather);
+    const auto kind = to_word(reading, *given, kind_names);
+    if (kind) segment.kind = all_kinds[*kind];
     read.kind_known = kind.has_value();
   }
   read.gives_long = read_given(reading, fields, "long", segment.long_edge);
@@ -185,7 +183,7 @@ ReadSegment to_segment(Reading &reading, const Value &value, bool drawn) {
   if (const Value *given = fields["to"]) segment.to = to_text(reading, *given).value_or("");
   if (const Value *given = fields["share"])
     segment.share = to_number(reading, *given, least_share, most_share, "2").value_or(1);
-  if (const Value *given = fields["limits"]) segment.limits = to_limits(reading, *given, segment.kind == Kind::ease);
+  if (const Value *given = fields["limits"]) segment.limits = to_limits(reading, *given, segment.kind);
   if (const Value *given = fields["spread"]) segment.spread = to_spread(reading, *given, drawn);
   if (read.kind_known) refuse_unfitting(reading, fields, segment);
   return read;

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "job/syntax.hpp"
+#include "cli/job/syntax.hpp"
+#include "cli/words/quoted.hpp"
+#include "gatherwright/text.hpp"
 
 #include <algorithm>
 #include <charconv>
@@ -75,10 +77,7 @@ std::string character(const Broken &text, std::size_t at) {
     if (end == std::string_view::npos || text[end] != '"' || end - at > longest_shown) return "a quotation mark";
     return quoted(text.text().substr(at + 1, end - at - 1));
   }
-  std::size_t end = at + 1;
-  while ((static_cast<unsigned char>(text[end]) & 0xc0U) == 0x80U)
-    ++end;
-  return quoted(text.text().substr(at, end - at));
+  return quoted(text.text().substr(at, character_at(text.text(), at).bytes));
 }
 
 std::string closing(const Halt &halt) {
@@ -230,25 +229,6 @@ InputFault after_key(const Broken &text, const Halt &halt, std::size_t at) {
   return text.fault(at, "a colon is missing after the key " + quoted(halt.value_text), "write \"key\": value");
 }
 
-/// How many bytes the character of UTF-8 that begins here has; 0 where none does. (Unicode 15, table 3-7.)
-std::size_t character_length(const unsigned char *byte, std::size_t left) {
-  const auto follows = [&](std::size_t i, unsigned low = 0x80, unsigned high = 0xbf) {
-    return i < left && byte[i] >= low && byte[i] <= high;
-  };
-  const unsigned lead = byte[0];
-  if (lead < 0x80) return lead == 0 ? 0 : 1;
-  if (lead >= 0xc2 && lead <= 0xdf) return follows(1) ? 2 : 0;
-  if (lead >= 0xe0 && lead <= 0xef) {
-    const bool second = follows(1, lead == 0xe0 ? 0xa0 : 0x80, lead == 0xed ? 0x9f : 0xbf);
-    return second && follows(2) ? 3 : 0;
-  }
-  if (lead >= 0xf0 && lead <= 0xf4) {
-    const bool second = follows(1, lead == 0xf0 ? 0x90 : 0x80, lead == 0xf4 ? 0x8f : 0xbf);
-    return second && follows(2) && follows(3) ? 4 : 0;
-  }
-  return 0;
-}
-
 } // namespace
 
 int line_at(std::string_view text, std::size_t offset) {
@@ -256,12 +236,10 @@ int line_at(std::string_view text, std::size_t offset) {
 }
 
 std::size_t first_bad_byte(std::string_view text) {
-  const auto *byte = reinterpret_cast<const unsigned char *>(text.data());
-  std::size_t at = 0;
-  while (at < text.size()) {
-    const std::size_t length = character_length(byte + at, text.size() - at);
-    if (length == 0) return at;
-    at += length;
+  for (std::size_t at = 0; at < text.size();) {
+    const Character character = character_at(text, at);
+    if (!character.valid || character.code == 0) return at;
+    at += character.bytes;
   }
   return text.size();
 }

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "job/document.hpp"
+#include "cli/job/document.hpp"
 
 namespace gatherwright::cli {
 

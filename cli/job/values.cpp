@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "job/values.hpp"
+#include "cli/job/values.hpp"
 
+#include "cli/words/quoted.hpp"
 #include "gatherwright/nearest.hpp"
-#include "quantity/units.hpp"
+#include "solver/quantity/units.hpp"
 
 #include <fmt/format.h>
 
@@ -216,7 +217,7 @@ std::optional<Formula> to_formula(Reading &reading, const Value &value) {
   if (value.kind == Value::Kind::number) {
     const auto length = bare_length(reading, value);
     if (!length) return std::nullopt;
-    return fixed_formula(*length, shortest_form(number_of(value)) + " " + std::string(name(reading.unit)));
+    return Formula::of(*length, shortest_form(number_of(value)) + " " + std::string(name(reading.unit)));
   }
   if (value.kind != Value::Kind::text) {
     refuse_kind(reading, value, std::string(such_a_length) + " or a formula such as \"wrist + 5 cm\"");
@@ -227,7 +228,7 @@ std::optional<Formula> to_formula(Reading &reading, const Value &value) {
     reading.fault(value, formula.fault());
     return std::nullopt;
   }
-  if (formula->steps.size() == 1 && formula->steps.front().code == Formula::Code::length && has_no_unit(value.text))
+  if (formula->steps().size() == 1 && formula->steps().front().code == Formula::Code::length && has_no_unit(value.text))
     reading.bare_lengths = true;
   return *std::move(formula);
 }
@@ -293,7 +294,7 @@ std::optional<Unit> to_unit(Reading &reading, const Value &value, Units units) {
     return std::nullopt;
   }
   std::array<std::string_view, std::size(all)> names;
-  std::transform(allowed.begin(), allowed.end(), names.begin(), name);
+  std::transform(allowed.begin(), allowed.end(), names.begin(), [](Unit unit) { return name(unit); });
   const auto found = to_word(reading, value, std::span(names).first(allowed.size()));
   return found ? std::optional(allowed[*found]) : std::nullopt;
 }

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "cli/job/reading.hpp"
 #include "gatherwright/quantity.hpp"
-#include "job/reading.hpp"
-#include "job/worth.hpp"
+#include "solver/job/worth.hpp"
 
 #include <array>
 #include <optional>

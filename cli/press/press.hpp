@@ -1,7 +1,17 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "paper/pdf.hpp"
+#include "cli/drawing/drawing.hpp"
+#include "gatherwright/fault.hpp"
+
+#include <string>
+
+namespace gatherwright::paper {
+
+/// The bytes of a PDF, or why this machine cannot make it.
+using PdfOutcome = Outcome<std::string>;
+
+} // namespace gatherwright::paper
 
 /// Between the program and its module that makes PDF, which is loaded only when
 /// a PDF is asked for: the libraries for fonts and PDF take longer to load than

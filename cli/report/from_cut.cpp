@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "report/from_cut.hpp"
+#include "cli/report/from_cut.hpp"
 
 #include <cmath>
 

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "report/join_text.hpp"
+#include "cli/report/join_text.hpp"
 
-#include "report/columns.hpp"
-#include "report/join_words.hpp"
-#include "report/mark_table.hpp"
-#include "report/plan_text.hpp"
-#include "words/names.hpp"
+#include "cli/report/join_words.hpp"
+#include "cli/report/mark_table.hpp"
+#include "cli/report/plan_text.hpp"
+#include "cli/words/columns.hpp"
+#include "cli/words/names.hpp"
 
 #include <fmt/format.h>
 
@@ -39,8 +39,8 @@ std::string how_full(const Job &job, const Join &asked, const JoinPlan &planned)
 }
 
 /// As many rows as there is room for, and which marks are left out.
-std::string table(const Job &job, const Join &asked, const JoinPlan &planned, bool is_mirrored, std::size_t &room) {
-  const std::vector<Mark> &marks = is_mirrored ? planned.marks_mirrored : planned.marks;
+std::string table(const Job &job, const Join &asked, const JoinPlan &planned, const std::vector<Mark> &marks,
+                  bool is_mirrored, std::size_t &room) {
   const std::size_t shown = std::min(marks.size(), room);
   room -= shown;
   std::string text;
@@ -52,15 +52,16 @@ std::string table(const Job &job, const Join &asked, const JoinPlan &planned, bo
 }
 
 std::string marks_of(const Job &job, const Join &asked, const JoinPlan &planned, std::size_t &room) {
-  return table(job, asked, planned, false, room) + paragraph(back_to_start(job, asked, planned)) +
+  return table(job, asked, planned, planned.marks, false, room) + paragraph(back_to_start(job, asked, planned)) +
          paragraph(from_cut_edges(job, planned.marks));
 }
 
 std::string marks_of_mirrored(const Job &job, const Join &asked, const JoinPlan &planned, std::size_t &room) {
   const MirroredSaid said = mirrored(asked, planned);
   if (!said.elsewhere) return paragraph(said.says);
-  return "\n" + paragraph(said.says) + table(job, asked, planned, true, room) +
-         paragraph(from_cut_edges(job, planned.marks_mirrored));
+  const std::vector<Mark> &marks = planned.marks_mirrored.value();
+  return "\n" + paragraph(said.says) + table(job, asked, planned, marks, true, room) +
+         paragraph(from_cut_edges(job, marks));
 }
 
 } // namespace

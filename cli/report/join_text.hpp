@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "report/ink.hpp"
+#include "cli/report/ink.hpp"
 
 #include "gatherwright/job.hpp"
 #include "gatherwright/plan.hpp"

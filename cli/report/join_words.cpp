@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "report/join_words.hpp"
+#include "cli/report/join_words.hpp"
 
-#include "report/from_cut.hpp"
-#include "words/figures.hpp"
-#include "words/names.hpp"
+#include "cli/report/from_cut.hpp"
+#include "cli/words/figures.hpp"
+#include "cli/words/names.hpp"
 
 #include <fmt/format.h>
 
@@ -24,9 +24,9 @@ std::string span(double low, double high) {
   return fmt::format("{} to {}", words::decimals(low, 2), words::decimals(high, 2));
 }
 
-/// What the cloth takes of a stretch; ease has its limit beside its figure.
+/// What the cloth takes of a stretch; one that has a most alone has it beside its figure.
 std::string limits(const Segment &asked, const SegmentPlan &planned) {
-  if (asked.kind == Kind::flat || asked.kind == Kind::ease) return "";
+  if (!has_least(asked.kind)) return "";
   return fmt::format("sits well from {}, best near {}", span(planned.limits.least, planned.limits.most),
                      words::decimals(planned.limits.ideal, 2));
 }
@@ -46,15 +46,16 @@ std::string common_limits(const Join &asked, const JoinPlan &planned) {
 /// How a stretch is worked and how full it comes out, without its name.
 std::string fullness(const Job &job, const Segment &asked, const SegmentPlan &planned, bool limits_told) {
   const Tape tape = job.tape();
-  if (asked.kind == Kind::flat) return "plain, " + words::length(planned.band, tape);
+  const std::string_view worked = words::worked(asked.kind);
+  if (!takes_fullness(asked.kind)) return fmt::format("{}, {}", worked, words::length(planned.band, tape));
   std::string text;
-  if (asked.kind == Kind::ease && planned.long_length < planned.band) {
-    text = "eased in, with less cloth than the edge it is sewn to";
-  } else if (asked.kind == Kind::ease) {
-    const words::Pair ease = words::ease_percents(planned.fullness, planned.limits.most);
-    text = fmt::format("eased in {} ({} at most)", ease.measured, ease.limit);
+  if (!told_in_percent(asked.kind)) {
+    text = fmt::format("{} {}", worked, to_one(planned.fullness));
+  } else if (planned.long_length < planned.band) {
+    text = fmt::format("{}, with less cloth than the edge it is sewn to", worked);
   } else {
-    text = fmt::format("{} {}", words::worked(asked.kind), to_one(planned.fullness));
+    const words::Pair ease = words::ease_percents(planned.fullness, planned.limits.most);
+    text = fmt::format("{} {} ({} at most)", worked, ease.measured, ease.limit);
   }
   if (planned.verdict != Verdict::within_limits) text += fmt::format(", {}", words::verdict(planned.verdict));
   text += fmt::format(", {} to lose", words::nearest_length(std::fmax(0, planned.long_length - planned.band), tape));
@@ -62,10 +63,13 @@ std::string fullness(const Job &job, const Segment &asked, const SegmentPlan &pl
   if (words::decimals(planned.fullest, 2) != words::decimals(planned.slackest, 2))
     text += fmt::format("; {} along it", span(planned.slackest, planned.fullest));
   if (planned.give) text += fmt::format("; could come out {}", span(planned.give->front(), planned.give->back()));
-  if (asked.kind == Kind::gather) text += fmt::format("; the gathers stand {}", words::small_length(planned.ridge));
-  if (asked.kind == Kind::gauge)
-    text += fmt::format("; {} folds {} deep, one every {}", planned.folds, words::small_length(planned.depth),
-                        words::small_length(planned.pitch));
+  if (stands_off(asked.kind))
+    text += fmt::format("; the gathers stand {}", words::small_length(planned.gathers.value_or(Gathers()).ridge));
+  if (is_folded(asked.kind)) {
+    const Folds folds = planned.folds.value_or(Folds());
+    text += fmt::format("; {} folds {} deep, one every {}", folds.count, words::small_length(folds.depth),
+                        words::small_length(folds.pitch));
+  }
   return text;
 }
 
@@ -159,24 +163,25 @@ StretchesSaid stretches(const Job &job, const Join &asked, const JoinPlan &plann
 
 std::string fullest(const Join &asked, const JoinPlan &planned) {
   const SegmentPlan *most_full = nullptr;
-  bool eased = false;
+  Kind worked = Kind::gather;
   for (std::size_t i = 0; i < planned.segments.size(); ++i) {
     const Kind kind = asked.segments.at(i).kind;
-    if (kind == Kind::flat || (most_full != nullptr && planned.segments[i].fullest <= most_full->fullest)) continue;
+    if (!takes_fullness(kind) || (most_full != nullptr && planned.segments[i].fullest <= most_full->fullest)) continue;
     most_full = &planned.segments[i];
-    eased = kind == Kind::ease;
+    worked = kind;
   }
   if (most_full == nullptr) return "";
+  const bool eased = told_in_percent(worked);
   const double most = most_full->limits.most;
   const words::Pair figures =
       eased ? words::ease_percents(most_full->fullest, most) : words::ratios(most_full->fullest, most);
   std::vector<std::string> names;
   for (std::size_t i = 0; i < planned.segments.size(); ++i)
-    if (asked.segments[i].kind != Kind::flat && planned.segments[i].limits.most == most &&
+    if (takes_fullness(asked.segments[i].kind) && planned.segments[i].limits.most == most &&
         planned.segments[i].fullest >= most_full->fullest * (1 - 1e-6))
       names.push_back(stretch_called(asked, i));
   const std::string place = planned.segments.size() == 1 ? "" : listed(names) + ", ";
-  if (!eased && most_full->fullest < most_full->limits.least * (1 - 1e-9)) {
+  if (has_least(worked) && most_full->fullest < most_full->limits.least * (1 - 1e-9)) {
     const words::Pair scant = words::ratios(most_full->fullest, most_full->limits.least);
     return fmt::format("Fullest: {}{} to 1; less than the {} that reads as gathers.", place, scant.measured,
                        scant.limit);
@@ -214,8 +219,8 @@ std::string from_cut_edges(const Job &job, const std::vector<Mark> &marks) {
 
 MirroredSaid mirrored(const Join &asked, const JoinPlan &planned) {
   const auto &marks = planned.marks;
-  const auto &other = planned.marks_mirrored;
-  if (other.empty()) return {};
+  if (!planned.marks_mirrored) return {};
+  const auto &other = *planned.marks_mirrored;
   const auto same_place = [](const Mark &a, const Mark &b) {
     return std::fabs(a.long_edge.tape - b.long_edge.tape) < 1e-6 && std::fabs(a.band.tape - b.band.tape) < 1e-6;
   };

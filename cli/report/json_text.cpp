@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "report/json_text.hpp"
+#include "cli/report/json_text.hpp"
 
-#include "words/characters.hpp"
+#include "gatherwright/text.hpp"
 
 #include <algorithm>
 #include <array>
@@ -123,7 +123,7 @@ void JsonText::quoted(std::string_view value) {
     const auto end = static_cast<std::size_t>(found - value.begin());
     out_ += value.substr(at, end - at);
     if (found == value.end()) break;
-    const words::Character character = words::character_at(value, end);
+    const Character character = character_at(value, end);
     if (*found == '"' || *found == '\\')
       (out_ += '\\') += *found;
     else if (character.valid && (character.bytes == 1 || turns_direction(character.code)))

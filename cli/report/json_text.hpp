@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "report/say.hpp"
+#include "cli/report/say.hpp"
 
 #include <string>
 #include <string_view>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "report/known.hpp"
+#include "cli/report/known.hpp"
 
 namespace gatherwright::report {
 

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "report/limits_report.hpp"
+#include "cli/report/limits_report.hpp"
 
-#include "report/columns.hpp"
-#include "report/json_text.hpp"
-#include "report/plan_text.hpp"
-#include "report/table.hpp"
-#include "words/cloth_limits.hpp"
-#include "words/figures.hpp"
+#include "cli/report/json_text.hpp"
+#include "cli/report/plan_text.hpp"
+#include "cli/report/table.hpp"
+#include "cli/words/cloth_limits.hpp"
+#include "cli/words/columns.hpp"
+#include "cli/words/figures.hpp"
 
 #include <fmt/format.h>
 

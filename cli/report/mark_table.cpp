@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "report/mark_table.hpp"
+#include "cli/report/mark_table.hpp"
 
-#include "report/from_cut.hpp"
-#include "words/figures.hpp"
-#include "words/names.hpp"
+#include "cli/report/from_cut.hpp"
+#include "cli/words/figures.hpp"
+#include "cli/words/names.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -85,12 +85,12 @@ Table mark_table(const Job &job, const Join &asked, const JoinPlan &planned, con
     if (mark.fullness_to_next) {
       const std::size_t segment = segment_to_next(planned, marks, n, from_other_end);
       const Kind kind = asked.segments.at(segment).kind;
-      const bool plain = kind == Kind::flat;
+      const bool plain = !takes_fullness(kind);
       const auto [long_gap, band_gap] = gap_on_tape(planned, marks, n);
       full = plain ? "plain" : words::decimals(*mark.fullness_to_next, 2);
       if (!plain)
         lose = words::place(std::round(std::fmax(0, long_gap - band_gap) / tape.step.mm) * tape.step.mm, tape);
-      if (kind == Kind::ease) eased = ease_bar(*mark.fullness_to_next, planned.segments[segment].limits.most);
+      if (told_in_percent(kind)) eased = ease_bar(*mark.fullness_to_next, planned.segments[segment].limits.most);
     }
     std::string holes;
     std::string face;

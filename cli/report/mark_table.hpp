@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "report/table.hpp"
+#include "cli/report/table.hpp"
 
 #include "gatherwright/job.hpp"
 #include "gatherwright/plan.hpp"

@@ -1,12 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "report/plan_json.hpp"
+#include "cli/report/plan_json.hpp"
 
-#include "report/json_text.hpp"
-#include "report/known.hpp"
-#include "report/short_names.hpp"
-#include "words/findings.hpp"
-#include "words/names.hpp"
-#include "words/notes.hpp"
+#include "cli/report/json_text.hpp"
+#include "cli/report/known.hpp"
+#include "cli/report/short_names.hpp"
+#include "cli/words/findings.hpp"
+#include "cli/words/names.hpp"
+#include "cli/words/notes.hpp"
+#include "cli/words/overloaded.hpp"
 
 #include <cmath>
 #include <limits>
@@ -52,7 +53,10 @@ private:
   void gathering(const GatheringPlan &gathering);
   void certificate();
   void findings();
+  void place(SegmentAt at);
+  void figures(const Finding &finding);
   void remedies();
+  void amount(const Change &change);
   void conflict();
   void cautions();
   void notes();
@@ -113,12 +117,12 @@ void PlanJson::lengths() {
     const LengthPlan &planned = plan_.lengths[i];
     json_.key(job_.lengths.at(i).name);
     json_.open_object(Lay::one_line);
-    if (planned.known) {
-      length_field("is", planned.is);
-      json_.text_field("text", named_reading(Length{planned.is}, job_.tape()));
+    if (planned.is) {
+      length_field("is", *planned.is);
+      json_.text_field("text", named_reading(Length{*planned.is}, job_.tape()));
     }
-    json_.truth_field("found", planned.found);
-    if (planned.found) length_field("exact", planned.exact);
+    json_.truth_field("found", planned.found.has_value());
+    if (planned.found) length_field("exact", planned.found->exact);
     if (planned.room) room(*planned.room);
     json_.close();
   }
@@ -170,7 +174,7 @@ void PlanJson::join(int index) {
     segment(asked, planned.segments[i], i);
   json_.close();
   marks("marks", asked, planned.marks);
-  if (!planned.marks_mirrored.empty()) marks("marks_mirrored", asked, planned.marks_mirrored);
+  if (planned.marks_mirrored) marks("marks_mirrored", asked, *planned.marks_mirrored);
   if (planned.gathering) gathering(*planned.gathering);
   if (planned.cord) length_field("cord", *planned.cord);
   json_.integer_field("pins", planned.pins);
@@ -205,7 +209,7 @@ void PlanJson::segment(const Join &asked, const SegmentPlan &planned, int index)
   const Segment &wanted = asked.segments.at(index);
   json_.open_object(Lay::one_line);
   if (!wanted.name.empty()) json_.text_field("name", wanted.name);
-  json_.text_field("kind", words::kind(wanted.kind));
+  json_.text_field("kind", name(wanted.kind));
   length_field("from", planned.from);
   length_field("to", planned.to);
   length_field("long", planned.long_length);
@@ -222,29 +226,30 @@ void PlanJson::segment(const Join &asked, const SegmentPlan &planned, int index)
     json_.close();
   }
   limits(wanted.kind, planned.limits);
-  if (wanted.kind == Kind::gather) {
+  if (stands_off(wanted.kind)) {
     json_.number_field("layers", planned.fullness);
-    length_field("ridge", planned.ridge);
+    length_field("ridge", planned.gathers.value_or(Gathers()).ridge);
   }
-  if (wanted.kind == Kind::gauge) {
-    json_.integer_field("folds", planned.folds);
-    length_field("depth", planned.depth);
-    length_field("pitch", planned.pitch);
+  if (is_folded(wanted.kind)) {
+    const Folds folds = planned.folds.value_or(Folds());
+    json_.integer_field("folds", folds.count);
+    length_field("depth", folds.depth);
+    length_field("pitch", folds.pitch);
   }
   json_.text_field("verdict", words::verdict(planned.verdict));
   json_.close();
 }
 
 void PlanJson::limits(Kind kind, const Limits &limits) {
-  if (kind == Kind::flat) return;
+  if (!takes_fullness(kind)) return;
   json_.key("limits");
   json_.open_object();
-  if (kind != Kind::ease) {
+  if (has_least(kind)) {
     json_.number_field("least", limits.least);
     json_.number_field("ideal", limits.ideal);
   }
   json_.number_field("most", limits.most);
-  if (kind != Kind::ease) json_.number_field("packed", limits.packed);
+  if (has_least(kind)) json_.number_field("packed", limits.packed);
   json_.close();
 }
 
@@ -319,9 +324,23 @@ void PlanJson::certificate() {
   json_.close();
 }
 
-bool of_lengths(Finding::Kind kind) {
-  return kind == Finding::Kind::less_than_band || kind == Finding::Kind::swapped ||
-         kind == Finding::Kind::flat_unequal || kind == Finding::Kind::rule_broken;
+void PlanJson::place(SegmentAt at) {
+  const Join &join = job_[at.join];
+  json_.text_field("join", join.name);
+  json_.text_field("segment", words::segment_called(join, at.segment));
+}
+
+/// What was measured and the limit that it passes: of fullness, or lengths in the job's unit.
+void PlanJson::figures(const Finding &finding) {
+  const auto both = [this](double measured, double limit, double unit) {
+    json_.number_field("measured", measured / unit);
+    json_.number_field("limit", limit / unit);
+  };
+  const double unit = millimetres(job_.unit);
+  std::visit(words::Overloaded{[&](const finding::PastLimit &found) { both(found.fullness, found.allowed, 1); },
+                               [&](const finding::LessThanBand &found) { both(found.long_length, found.band, unit); },
+                               [&](const finding::RuleBroken &found) { both(found.left, found.right, unit); }},
+             finding);
 }
 
 void PlanJson::findings() {
@@ -329,14 +348,13 @@ void PlanJson::findings() {
   json_.open_array();
   for (const Finding &finding : plan_.findings) {
     json_.open_object(Lay::one_line);
-    json_.text_field("level", words::verdict(finding.level));
-    if (finding.join >= 0) json_.text_field("join", job_.joins.at(finding.join).name);
-    if (finding.join >= 0 && finding.segment >= 0)
-      json_.text_field("segment", words::segment_called(job_.joins[finding.join], finding.segment));
+    json_.text_field("level", words::verdict(level_of(finding)));
+    std::visit(words::Overloaded{[this](const finding::PastLimit &found) { place(found.at); },
+                                 [this](const finding::LessThanBand &found) { place(found.at); },
+                                 [](const finding::RuleBroken &) {}},
+               finding);
     json_.text_field("says", words::finding(told_, finding));
-    const double unit = of_lengths(finding.kind) ? millimetres(job_.unit) : 1;
-    json_.number_field("measured", finding.measured / unit);
-    json_.number_field("limit", finding.limit / unit);
+    figures(finding);
     json_.close();
   }
   json_.close();
@@ -347,15 +365,9 @@ void PlanJson::remedies() {
   json_.open_array();
   for (const Remedy &remedy : plan_.remedies) {
     json_.open_object(Lay::one_line);
-    if (remedy.join >= 0) json_.text_field("join", job_.joins.at(remedy.join).name);
+    if (remedy.mends) json_.text_field("join", job_[*remedy.mends].name);
     json_.text_field("change", words::remedy_change(job_, remedy));
-    if (remedy.kind == Remedy::Kind::cloth_weight) {
-      json_.number_field("by", remedy.by);
-      json_.number_field("to", remedy.to);
-    } else if (remedy.kind != Remedy::Kind::kind) {
-      length_field("by", remedy.by);
-      length_field("to", remedy.to);
-    }
+    amount(remedy.change);
     json_.text_field("text", words::remedy_value(job_, remedy));
     json_.text_field("says", words::remedy(told_, remedy));
     json_.close();
@@ -363,11 +375,28 @@ void PlanJson::remedies() {
   json_.close();
 }
 
+/// By how much what is changed alters, and to what; a kind alters to no amount.
+void PlanJson::amount(const Change &change) {
+  const auto lengths = [this](double by, double to) {
+    length_field("by", by);
+    length_field("to", to);
+  };
+  std::visit(words::Overloaded{[&](const change::ToLength &length) { lengths(length.by, length.to); },
+                               [&](const change::ToEdge &edge) { lengths(edge.by, edge.to); },
+                               [&](const change::ToWeight &weight) {
+                                 json_.number_field("by", weight.by);
+                                 json_.number_field("to", weight.to);
+                               },
+                               [&](const change::ToStitch &stitch) { lengths(stitch.by, stitch.to); },
+                               [](const change::ToKind &) {}},
+             change);
+}
+
 void PlanJson::conflict() {
-  if (plan_.verdict != Verdict::rules_conflict) return;
+  if (!plan_.conflict) return;
   json_.key("conflict");
   json_.open_array();
-  for (const Condition &condition : plan_.conflict)
+  for (const Condition &condition : plan_.conflict->conditions)
     json_.text(words::condition(job_, condition));
   json_.close();
 }

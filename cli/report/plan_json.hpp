@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "cli/report/say.hpp"
 #include "gatherwright/job.hpp"
 #include "gatherwright/plan.hpp"
-#include "report/say.hpp"
 
 #include <string>
 

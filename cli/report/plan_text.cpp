@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "report/plan_text.hpp"
+#include "cli/report/plan_text.hpp"
 
-#include "report/columns.hpp"
-#include "report/join_text.hpp"
-#include "report/plan_words.hpp"
-#include "report/short_names.hpp"
-#include "words/figures.hpp"
-#include "words/names.hpp"
+#include "cli/report/join_text.hpp"
+#include "cli/report/plan_words.hpp"
+#include "cli/report/short_names.hpp"
+#include "cli/words/columns.hpp"
+#include "cli/words/figures.hpp"
+#include "cli/words/names.hpp"
 
 #include <fmt/format.h>
 
@@ -40,8 +40,8 @@ std::string found_lengths(const Job &job, const Plan &plan, const Ink &ink) {
   std::string lines;
   for (std::size_t i = 0; i < plan.lengths.size(); ++i) {
     const LengthPlan &planned = plan.lengths[i];
-    if (!planned.found || !planned.known) continue;
-    const std::string length = words::length(planned.is, job.tape());
+    if (!planned.found || !planned.is) continue;
+    const std::string length = words::length(*planned.is, job.tape());
     const std::string may = room(job, planned);
     lines += wrapped(fmt::format("Make the {} {} between seams{}.", printable(job.lengths[i].name), ink.strong(length),
                                  may.empty() ? may : "; " + may),
@@ -54,9 +54,9 @@ std::string given_lengths(const Job &job, const Plan &plan) {
   std::string lines;
   for (std::size_t i = 0; i < plan.lengths.size(); ++i) {
     const LengthPlan &planned = plan.lengths[i];
-    if (planned.found || !planned.known) continue;
+    if (planned.found || !planned.is) continue;
     const std::string may = room(job, planned);
-    lines += wrapped(fmt::format("{} is {}{}.", printable(job.lengths[i].name), words::length(planned.is, job.tape()),
+    lines += wrapped(fmt::format("{} is {}{}.", printable(job.lengths[i].name), words::length(*planned.is, job.tape()),
                                  may.empty() ? may : "; " + may),
                      "  ", "    ", text_width);
   }

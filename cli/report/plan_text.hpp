@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "report/ink.hpp"
-#include "report/say.hpp"
+#include "cli/report/ink.hpp"
+#include "cli/report/say.hpp"
 
 #include "gatherwright/job.hpp"
 #include "gatherwright/plan.hpp"

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "report/plan_words.hpp"
+#include "cli/report/plan_words.hpp"
 
-#include "report/known.hpp"
-#include "words/figures.hpp"
-#include "words/findings.hpp"
-#include "words/names.hpp"
-#include "words/notes.hpp"
+#include "cli/report/known.hpp"
+#include "cli/words/figures.hpp"
+#include "cli/words/findings.hpp"
+#include "cli/words/names.hpp"
+#include "cli/words/notes.hpp"
 
 #include <fmt/format.h>
 
@@ -39,16 +39,18 @@ bool off_tape(const Job &job, const Plan &plan) {
     const double steps = place / tape.step.mm;
     return steps != std::round(steps) && words::place(place, tape).front() == '~';
   };
-  for (const JoinPlan &join : plan.joins)
-    for (const std::vector<Mark> *marks : {&join.marks, &join.marks_mirrored})
-      for (const Mark &mark : *marks)
-        if (is_off(mark.long_edge.tape) || is_off(mark.band.tape)) return true;
-  return false;
+  const auto any_off = [&is_off](const std::vector<Mark> &marks) {
+    return std::any_of(marks.begin(), marks.end(),
+                       [&](const Mark &mark) { return is_off(mark.long_edge.tape) || is_off(mark.band.tape); });
+  };
+  return std::any_of(plan.joins.begin(), plan.joins.end(), [&](const JoinPlan &join) {
+    return any_off(join.marks) || (join.marks_mirrored && any_off(*join.marks_mirrored));
+  });
 }
 
 std::vector<std::string> what_is_wrong(const Job &job, const Plan &plan) {
   std::vector<std::string> said;
-  if (!plan.conflict.empty()) said.push_back(words::conflict(job, plan));
+  if (plan.conflict) said.push_back(words::conflict(job, *plan.conflict));
   for (const Finding &finding : plan.findings)
     said.push_back(words::finding(job, finding));
   return said;
@@ -66,11 +68,12 @@ std::string_view what_would_do_heading(const Plan &plan) {
 }
 
 std::string room(const Job &job, const LengthPlan &planned) {
-  if (!planned.room) return "";
+  if (!planned.room || !planned.is) return "";
+  const double is = *planned.is;
   const auto &[least, high] = *planned.room;
   const std::optional<double> low = least && *least > 0 ? least : std::nullopt; // nothing is shorter than 0
   const Tape tape = job.tape();
-  const bool inside = (!low || planned.is >= *low - 1e-6) && (!high || planned.is <= *high + 1e-6);
+  const bool inside = (!low || is >= *low - 1e-6) && (!high || is <= *high + 1e-6);
   const std::string_view would = inside ? "will do" : "would do";
   if (low && high) {
     // The first and the last step in it; within a millionth of a step is on it, as everywhere on the tape.
@@ -80,7 +83,7 @@ std::string room(const Job &job, const LengthPlan &planned) {
       return fmt::format("anything from {} to {} {}", words::length_up(*low, tape), words::length_down(*high, tape),
                          would);
     const bool one_step = first == last;
-    const bool elsewhere = one_step && std::fabs(planned.is / tape.step.mm - first) > 1e-6;
+    const bool elsewhere = one_step && std::fabs(is / tape.step.mm - first) > 1e-6;
     if (inside && !elsewhere) return "no other will do";
     return fmt::format("{} {}", one_step ? words::length_up(*low, tape) : words::figure_between(*low, *high, tape),
                        would);
@@ -112,7 +115,7 @@ std::vector<std::string> notes_said(const Job &job, const Plan &plan) {
   std::unordered_map<std::string, std::size_t> known;
   for (const Note &note : plan.notes) {
     // It stands among what is wrong.
-    if (note.kind == Note::Kind::rule_broken) continue;
+    if (std::holds_alternative<note::RuleBroken>(note)) continue;
     std::string says = words::note_says(job, plan, note);
     const std::string place = words::note_place(job, note);
     const auto [same, is_new] = known.emplace(says, said.size());

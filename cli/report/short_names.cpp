@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "report/short_names.hpp"
+#include "cli/report/short_names.hpp"
 
-#include "report/columns.hpp"
-#include "words/characters.hpp"
-#include "words/names.hpp"
+#include "cli/words/columns.hpp"
+#include "cli/words/names.hpp"
+#include "gatherwright/text.hpp"
 
 #include <algorithm>
 #include <string>
@@ -21,23 +21,38 @@ void shorten(std::string &name) {
   if (is_too_long(name)) name = name.substr(0, told_bytes(name)) + "…";
 }
 
-/// Of every text of a job that is told.
-template <class AnyJob, class Visit> void visit_texts(AnyJob &job, const Visit &visit) {
+void shorten(Formula &formula) {
+  std::string written = formula.written();
+  shorten(written);
+  formula = formula.written_as(std::move(written));
+}
+
+bool is_too_long(const Formula &formula) {
+  return is_too_long(formula.written());
+}
+
+/// Of every name, and every formula, of a job that is told.
+template <class AnyJob, class Visit> void visit_told(AnyJob &job, const Visit &visit) {
+  const auto visit_if = [&visit](auto &formula) {
+    if (formula) visit(*formula);
+  };
   if (job.title) visit(*job.title);
   for (auto &measure : job.measures)
     visit(measure.name);
   for (auto &length : job.lengths) {
     visit(length.name);
-    visit(length.from.written);
-    visit(length.to.written);
+    if (auto *free = std::get_if<FreeLength>(&length.is)) {
+      visit_if(free->from);
+      visit_if(free->to);
+    }
   }
   for (auto &join : job.joins) {
     visit(join.name);
     for (auto &segment : join.segments) {
       visit(segment.name);
       visit(segment.to);
-      visit(segment.long_edge.written);
-      visit(segment.band.written);
+      visit_if(segment.long_edge);
+      visit_if(segment.band);
     }
   }
 }
@@ -45,8 +60,8 @@ template <class AnyJob, class Visit> void visit_texts(AnyJob &job, const Visit &
 /// One without a name of its own is called as it is written, also when that is shorter.
 void shorten(Rule &rule) {
   const bool own_name = words::rule_is_named(rule);
-  shorten(rule.holds.left.written);
-  shorten(rule.holds.right.written);
+  shorten(rule.holds.left);
+  shorten(rule.holds.right);
   if (own_name)
     shorten(rule.name);
   else
@@ -54,7 +69,7 @@ void shorten(Rule &rule) {
 }
 
 bool is_too_long(const Rule &rule) {
-  return is_too_long(rule.name) || is_too_long(rule.holds.left.written) || is_too_long(rule.holds.right.written);
+  return is_too_long(rule.name) || is_too_long(rule.holds.left) || is_too_long(rule.holds.right);
 }
 
 } // namespace
@@ -63,7 +78,7 @@ std::size_t told_bytes(std::string_view name) {
   std::size_t characters = 0;
   std::size_t stacked = 0;
   for (std::size_t at = 0; at < name.size();) {
-    const std::size_t bytes = words::character_at(name, at).bytes;
+    const std::size_t bytes = character_at(name, at).bytes;
     stacked = columns(name.substr(at, bytes)) == 0 ? stacked + 1 : 0;
     if (++characters > most_told || stacked > most_stacked) return at;
     at += bytes;
@@ -73,10 +88,10 @@ std::size_t told_bytes(std::string_view name) {
 
 std::optional<Job> with_short_names(const Job &job) {
   bool any = std::any_of(job.rules.begin(), job.rules.end(), [](const Rule &rule) { return is_too_long(rule); });
-  visit_texts(job, [&any](const std::string &text) { any = any || is_too_long(text); });
+  visit_told(job, [&any](const auto &told) { any = any || is_too_long(told); });
   if (!any) return std::nullopt;
   std::optional<Job> short_named = job;
-  visit_texts(*short_named, [](std::string &text) { shorten(text); });
+  visit_told(*short_named, [](auto &told) { shorten(told); });
   for (Rule &rule : short_named->rules)
     if (is_too_long(rule)) shorten(rule);
   return short_named;

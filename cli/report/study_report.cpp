@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "report/study_report.hpp"
+#include "cli/report/study_report.hpp"
 
-#include "cloth/limits.hpp"
-#include "report/columns.hpp"
-#include "report/json_text.hpp"
-#include "report/plan_text.hpp"
-#include "report/table.hpp"
-#include "words/figures.hpp"
+#include "cli/report/json_text.hpp"
+#include "cli/report/plan_text.hpp"
+#include "cli/report/table.hpp"
+#include "cli/words/columns.hpp"
+#include "cli/words/figures.hpp"
+#include "solver/cloth/limits.hpp"
 
 #include <fmt/format.h>
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "cloth/study.hpp"
+#include "solver/cloth/study.hpp"
 
 #include <string>
 

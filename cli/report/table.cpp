@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "report/table.hpp"
+#include "cli/report/table.hpp"
 
-#include "report/columns.hpp"
+#include "cli/words/columns.hpp"
 
 #include <algorithm>
 #include <numeric>

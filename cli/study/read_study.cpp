@@ -1,15 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "study/read_study.hpp"
+#include "cli/study/read_study.hpp"
 
-#include "answer.hpp"
-#include "cast/csv.hpp"
-#include "cloth/limits.hpp"
+#include "cli/cast/csv.hpp"
+#include "cli/job/document.hpp"
+#include "cli/job/fault_list.hpp"
+#include "cli/machine/answer.hpp"
+#include "cli/words/figures.hpp"
+#include "cli/words/names.hpp"
+#include "cli/words/quoted.hpp"
 #include "gatherwright/nearest.hpp"
-#include "job/document.hpp"
-#include "job/fault_list.hpp"
-#include "job/worth.hpp"
-#include "words/figures.hpp"
-#include "words/names.hpp"
+#include "solver/cloth/limits.hpp"
+#include "solver/job/worth.hpp"
 
 #include <fmt/format.h>
 
@@ -27,7 +28,6 @@ namespace {
 using cast::CsvRow;
 
 constexpr int people = 3;
-constexpr double grams_per_kilogram = 1000;
 
 /// Beyond these it is no cloth but another unit: grams per square metre, millimetres of bending length, and kilograms
 /// per cubic metre (wool flannel has some 200, the stuff of fibres 1540 at most).

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "words/cloth_limits.hpp"
+#include "cli/words/cloth_limits.hpp"
 
-#include "words/figures.hpp"
+#include "cli/words/figures.hpp"
 
 #include <fmt/format.h>
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "words/figures.hpp"
+#include "cli/words/figures.hpp"
 
 #include <fmt/format.h>
 

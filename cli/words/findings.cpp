@@ -1,285 +1,254 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "words/findings.hpp"
+#include "cli/words/findings.hpp"
 
-#include "words/figures.hpp"
-#include "words/names.hpp"
+#include "cli/words/figures.hpp"
+#include "cli/words/names.hpp"
+#include "cli/words/overloaded.hpp"
 
 #include <fmt/format.h>
+
+#include <cmath>
 
 namespace gatherwright::words {
 
 namespace {
 
 /// What each edge alone would have to be. The two bounds round to the side that holds.
-std::string alone(const Job &job, const Finding &finding, bool too_much) {
-  const Tape tape = job.tape();
+std::string told_alone(const Tape &tape, const finding::EdgesAlone &alone, bool too_much) {
   std::string text;
-  if (finding.long_alone)
+  if (alone.long_edge)
     text += too_much ? fmt::format(" With the band as it is the long edge could be {} at most",
-                                   length_down(*finding.long_alone, tape))
+                                   length_down(*alone.long_edge, tape))
                      : fmt::format(" With the band as it is the long edge would have to be {} at least",
-                                   length_up(*finding.long_alone, tape));
-  if (finding.band_alone) {
-    text += finding.long_alone ? "; with" : " With";
-    text += too_much ? fmt::format(" the long edge as it is the band would have to be {} at least",
-                                   length_up(*finding.band_alone, tape))
-                     : fmt::format(" the long edge as it is the band could be {} at most",
-                                   length_down(*finding.band_alone, tape));
+                                   length_up(*alone.long_edge, tape));
+  if (alone.band) {
+    text += alone.long_edge ? "; with" : " With";
+    text +=
+        too_much
+            ? fmt::format(" the long edge as it is the band would have to be {} at least", length_up(*alone.band, tape))
+            : fmt::format(" the long edge as it is the band could be {} at most", length_down(*alone.band, tape));
   }
   return text.empty() ? text : text + ".";
 }
 
-const Segment *segment_of(const Job &job, const Finding &finding) {
-  return finding.segment < 0 ? nullptr : &job.joins.at(finding.join).segments.at(finding.segment);
+std::string too_scant(const Segment &segment, const finding::PastLimit &finding) {
+  const Pair figures = ratios(finding.fullness, finding.allowed);
+  const std::string_view against = segment.limits.least          ? "less than you allow here"
+                                   : segment.kind == Kind::gauge ? "too scant to be gauged"
+                                                                 : "too scant to read as gathers in this cloth";
+  return fmt::format("{} to 1 is {} ({} to 1 at least)", figures.measured, against, figures.limit);
 }
 
-std::string too_scant(const Job &job, const Finding &finding) {
-  const Segment *segment = segment_of(job, finding);
-  const Pair figures = ratios(finding.measured, finding.limit);
-  const bool own = segment != nullptr && segment->limits.least.has_value();
-  const bool gauged = segment != nullptr && segment->kind == Kind::gauge;
-  const std::string_view against = own      ? "less than you allow here"
-                                   : gauged ? "too scant to be gauged"
-                                            : "too scant to read as gathers in this cloth";
-  return fmt::format("{}: {} to 1 is {} ({} to 1 at least).", where(job, finding.join, finding.segment),
-                     figures.measured, against, figures.limit) +
-         alone(job, finding, false);
+std::string too_full(const Segment &segment, const finding::PastLimit &finding) {
+  if (told_in_percent(segment.kind)) {
+    const Pair figures = ease_percents(finding.fullness, finding.allowed);
+    return fmt::format("{} of ease is more than {} ({} at most)", figures.measured,
+                       segment.limits.most ? "you allow here" : "works in without a fold", figures.limit);
+  }
+  const Pair figures = ratios(finding.fullness, finding.allowed);
+  return fmt::format("{} to 1 is more than {} ({} to 1 at most)", figures.measured,
+                     segment.limits.most ? "you allow here" : "this cloth takes", figures.limit);
 }
 
-std::string too_full(const Job &job, const Finding &finding) {
-  const Segment *segment = segment_of(job, finding);
-  const Pair figures = ratios(finding.measured, finding.limit);
-  const bool own = segment != nullptr && segment->limits.most.has_value();
-  return fmt::format("{}: {} to 1 is more than {} ({} to 1 at most).", where(job, finding.join, finding.segment),
-                     figures.measured, own ? "you allow here" : "this cloth takes", figures.limit) +
-         alone(job, finding, true);
+std::string past_packed(const Segment &segment, const finding::PastLimit &finding, Length stitch) {
+  const bool eased = told_in_percent(segment.kind);
+  const Pair figures =
+      eased ? ease_percents(finding.fullness, finding.allowed) : ratios(finding.fullness, finding.allowed);
+  return fmt::format("{} {} cannot be drawn up: drawn up tight, this cloth comes to {} {} with a {} stitch",
+                     figures.measured, eased ? "of ease" : "to 1", figures.limit, eased ? "of it" : "to 1",
+                     small_length(stitch.mm));
 }
 
-std::string ease_too_full(const Job &job, const Finding &finding) {
-  const Segment *segment = segment_of(job, finding);
-  const Pair figures = ease_percents(finding.measured, finding.limit);
-  const bool own = segment != nullptr && segment->limits.most.has_value();
-  return fmt::format("{}: {} of ease is more than {} ({} at most).", where(job, finding.join, finding.segment),
-                     figures.measured, own ? "you allow here" : "works in without a fold", figures.limit) +
-         alone(job, finding, true);
+std::string past_limit(const Job &job, const finding::PastLimit &finding) {
+  using Limit = finding::PastLimit::Limit;
+  const Segment &segment = job[finding.at];
+  switch (finding.limit) {
+  case Limit::least:
+    return too_scant(segment, finding);
+  case Limit::most:
+    return too_full(segment, finding);
+  case Limit::packed:
+    break;
+  }
+  return past_packed(segment, finding, job[finding.at.join].gathering.stitch);
 }
 
-std::string past_packed(const Job &job, const Finding &finding) {
-  const Segment *segment = segment_of(job, finding);
-  const bool eased = segment != nullptr && segment->kind == Kind::ease;
-  const Pair figures = eased ? ease_percents(finding.measured, finding.limit) : ratios(finding.measured, finding.limit);
-  const std::string_view of = eased ? "of ease" : "to 1";
-  return fmt::format("{}: {} {} cannot be drawn up: drawn up tight, this cloth comes to {} {} with a {} stitch.",
-                     where(job, finding.join, finding.segment), figures.measured, of, figures.limit,
-                     eased ? "of it" : "to 1", small_length(job.joins.at(finding.join).gathering.stitch.mm)) +
-         alone(job, finding, true);
-}
+/// What a finding says, by its alternative.
+struct Found {
+  const Job &job;
 
-std::string less_than_band(const Job &job, const Finding &finding) {
-  const Pair figures = lengths(finding.measured, finding.limit, job.tape());
-  return fmt::format("{}: there is less cloth ({}) than the edge it is sewn to ({}).",
-                     where(job, finding.join, finding.segment), figures.measured, figures.limit) +
-         alone(job, finding, false);
-}
+  std::string operator()(const finding::PastLimit &finding) const {
+    return fmt::format("{}: {}.", where(job, finding.at), past_limit(job, finding)) +
+           told_alone(job.tape(), finding.alone, finding.limit != finding::PastLimit::Limit::least);
+  }
 
-std::string swapped(const Job &job, const Finding &finding) {
-  const Pair figures = lengths(finding.measured, finding.limit, job.tape());
-  return fmt::format("{}: the long edge ({}) is shorter than the edge it is sewn to ({}). The other way round it would "
-                     "be within limits: are long and band swapped?",
-                     where(job, finding.join, finding.segment), figures.measured, figures.limit);
-}
+  std::string operator()(const finding::LessThanBand &finding) const {
+    const Pair figures = lengths(finding.long_length, finding.band, job.tape());
+    if (finding.swapped)
+      return fmt::format("{}: the long edge ({}) is shorter than the edge it is sewn to ({}). The other way round it "
+                         "would be within limits: are long and band swapped?",
+                         where(job, finding.at), figures.measured, figures.limit);
+    return fmt::format("{}: there is less cloth ({}) than the edge it is sewn to ({}).", where(job, finding.at),
+                       figures.measured, figures.limit) +
+           told_alone(job.tape(), finding.alone, false);
+  }
 
-std::string flat_unequal(const Job &job, const Finding &finding) {
-  const Pair figures = lengths(finding.measured, finding.limit, job.tape());
-  return fmt::format("{}: a plain stretch must be as long on both edges; it is {} on the long edge and {} on the band.",
-                     where(job, finding.join, finding.segment), figures.measured, figures.limit);
-}
-
-std::string rule_broken(const Job &job, const Finding &finding) {
-  const Rule &rule = job.rules.at(finding.rule);
-  const Pair figures = lengths(finding.measured, finding.limit, job.tape());
-  const std::string_view against = rule.holds.relation == Relation::at_most    ? "more than"
-                                   : rule.holds.relation == Relation::at_least ? "less than"
-                                                                               : "not";
-  return fmt::format("{} does not hold: {} is {} {}.", rule_called(rule), figures.measured, against, figures.limit);
-}
+  std::string operator()(const finding::RuleBroken &finding) const {
+    const Rule &rule = job[finding.at];
+    const Pair figures = lengths(finding.left, finding.right, job.tape());
+    const std::string_view against = rule.holds.relation == Relation::at_most    ? "more than"
+                                     : rule.holds.relation == Relation::at_least ? "less than"
+                                                                                 : "not";
+    return fmt::format("{} does not hold: {} is {} {}.", rule_called(rule), figures.measured, against, figures.limit);
+  }
+};
 
 /// "Make the cuff 23.4 cm instead of 22 cm (1.4 cm longer)."
-std::string make_it(const std::string &what, const Job &job, const Remedy &remedy) {
-  const Tape tape = job.tape();
-  const double by = remedy.by;
-  const double is = remedy.to - by;
-  return fmt::format("Make {} {} instead of {} ({} {}).", what, length(remedy.to, tape), length(is, tape),
-                     nearest_length(by < 0 ? -by : by, tape), by < 0 ? "shorter" : "longer");
-}
-
-/// A free length changes by an end of its range.
-std::string length_remedy(const Job &job, const Remedy &remedy) {
-  const NamedLength &changed = job.lengths.at(remedy.length);
-  const std::string called = printable(changed.name);
-  if (!changed.free) return make_it("the " + called, job, remedy);
-  const std::string end = length(remedy.to - remedy.by, job.tape());
-  return remedy.by < 0 ? fmt::format("Let the {} be as short as {}; the job now keeps it to {} or more.", called,
-                                     length(remedy.to, job.tape()), end)
-                       : fmt::format("Let the {} be as long as {}; the job now keeps it to {} or less.", called,
-                                     length(remedy.to, job.tape()), end);
-}
-
-std::string weight_remedy(const Remedy &remedy) {
-  return fmt::format("Take a {} cloth: {}, where this one is {}.", remedy.by < 0 ? "lighter" : "heavier",
-                     weight(remedy.to), weight(remedy.to - remedy.by));
-}
-
-std::string stitch_remedy(const Job &job, const Remedy &remedy) {
-  const std::string of_join =
-      job.joins.size() > 1 ? fmt::format(" for {}", where(job, remedy.edge_join, -1)) : std::string();
-  return fmt::format("Take a {} stitch{}: {} hole to hole instead of {}.", remedy.by < 0 ? "shorter" : "longer",
-                     of_join, small_length(remedy.to), small_length(remedy.to - remedy.by));
+std::string make_it(const std::string &what, const Tape &tape, double by, double to) {
+  return fmt::format("Make {} {} instead of {} ({} {}).", what, length(to, tape), length(to - by, tape),
+                     nearest_length(std::fabs(by), tape), by < 0 ? "shorter" : "longer");
 }
 
 /// What a stretch that is worked otherwise must change besides, as the trial of it did.
 std::string goes_with_kind(const Segment &segment, Kind becomes) {
   const bool limits = segment.limits.least || segment.limits.ideal || segment.limits.most;
-  const bool spread = becomes == Kind::gauge && segment.spread.form != SpreadWish::Form::even;
+  const bool spread = !may_be_spread(becomes) && !std::holds_alternative<Even>(segment.spread);
   if (limits || spread)
     return fmt::format(" Leave out its {}{}{}.", limits ? "own limits" : "", limits && spread ? " and its " : "",
                        spread ? "spread" : "");
-  if (becomes == Kind::ease && segment.band.steps.empty())
-    return fmt::format(" Give its {} as \"band\" instead of \"long\".", printable(segment.long_edge.written));
+  if (!takes_fullness(segment.kind) && !segment.band && segment.long_edge)
+    return fmt::format(" Give its {} as \"band\" instead of \"long\".", printable(segment.long_edge->written()));
   return "";
 }
 
-std::string kind_remedy(const Job &job, const Remedy &remedy) {
-  const std::string stretch = where(job, remedy.edge_join, remedy.segment);
-  const Segment &segment = job.joins.at(remedy.edge_join).segments.at(remedy.segment);
-  const char *const how = remedy.becomes == Kind::gauge    ? "gauge it (cartridge pleats, each fold sewn by itself)"
-                          : remedy.becomes == Kind::gather ? "gather it"
-                                                           : "ease it in";
-  return fmt::format("{}: {}; it is now {}.{}", stretch, how, worked(segment.kind),
-                     goes_with_kind(segment, remedy.becomes));
-}
-
-std::string change_sentence(const Job &job, const Remedy &remedy) {
-  switch (remedy.kind) {
-  case Remedy::Kind::length:
-    return length_remedy(job, remedy);
-  case Remedy::Kind::long_edge:
-    return make_it(fmt::format("the long edge of {}", where(job, remedy.edge_join, -1)), job, remedy);
-  case Remedy::Kind::band:
-    return make_it(fmt::format("the band of {}", where(job, remedy.edge_join, -1)), job, remedy);
-  case Remedy::Kind::cloth_weight:
-    return weight_remedy(remedy);
-  case Remedy::Kind::stitch:
-    return stitch_remedy(job, remedy);
-  case Remedy::Kind::kind:
+std::string_view to_work(Kind kind) {
+  switch (kind) {
+  case Kind::gather:
+    return "gather it";
+  case Kind::gauge:
+    return "gauge it (cartridge pleats, each fold sewn by itself)";
+  case Kind::draw:
+    return "draw it up on a cord or elastic";
+  case Kind::ease:
+    return "ease it in";
+  case Kind::flat:
     break;
   }
-  return kind_remedy(job, remedy);
+  return "sew it plain";
 }
 
+/// What is to be done, by the alternative of the change.
+struct Doing {
+  const Job &job;
+
+  /// A free length changes by an end of its range.
+  std::string operator()(const change::ToLength &change) const {
+    const Tape tape = job.tape();
+    const std::string called = printable(job[change.at].name);
+    if (!job[change.at].free()) return make_it("the " + called, tape, change.by, change.to);
+    const bool less = change.by < 0;
+    return fmt::format("Let the {} be as {} as {}; the job now keeps it to {} or {}.", called, less ? "short" : "long",
+                       length(change.to, tape), length(change.to - change.by, tape), less ? "more" : "less");
+  }
+
+  std::string operator()(const change::ToEdge &change) const {
+    return make_it(fmt::format("the {} of {}", edge_called(change.at.edge), where(job, change.at.join)), job.tape(),
+                   change.by, change.to);
+  }
+
+  std::string operator()(const change::ToWeight &change) const {
+    return fmt::format("Take a {} cloth: {}, where this one is {}.", change.by < 0 ? "lighter" : "heavier",
+                       weight(change.to), weight(change.to - change.by));
+  }
+
+  std::string operator()(const change::ToStitch &change) const {
+    const std::string of_join = job.joins.size() > 1 ? fmt::format(" for {}", where(job, change.at)) : std::string();
+    return fmt::format("Take a {} stitch{}: {} hole to hole instead of {}.", change.by < 0 ? "shorter" : "longer",
+                       of_join, small_length(change.to), small_length(change.to - change.by));
+  }
+
+  std::string operator()(const change::ToKind &change) const {
+    const Segment &segment = job[change.at];
+    return fmt::format("{}: {}; it is now {}.{}", where(job, change.at), to_work(change.becomes), worked(segment.kind),
+                       goes_with_kind(segment, change.becomes));
+  }
+};
+
 /// "JOIN / SEGMENT"
-std::string stretch_path(const Job &job, const Condition &condition) {
-  const Join &join = job.joins.at(condition.join);
-  return fmt::format("{} / {}", join.name, segment_called(join, condition.segment));
+std::string stretch_path(const Job &job, SegmentAt at) {
+  return fmt::format("{} / {}", job[at.join].name, segment_called(job[at.join], at.segment));
 }
+
+/// A condition by its name, by its alternative. What it names is written in the job.
+struct Conditions {
+  const Job &job;
+
+  std::string operator()(const condition::Holds &condition) const { return job[condition.at].name; }
+
+  std::string operator()(const condition::InRange &condition) const {
+    const NamedLength &length = job[condition.at];
+    const bool from = condition.end == condition::InRange::End::from;
+    const FreeLength &range = std::get<FreeLength>(length.is);
+    return fmt::format("{} {} {}", length.name, from ? "from" : "to", (from ? range.from : range.to).value().written());
+  }
+
+  std::string operator()(const condition::AddsUp &condition) const {
+    return fmt::format("{}: the {} adds up", job[condition.at.join].name, edge_called(condition.at.edge));
+  }
+
+  std::string operator()(const condition::Flat &condition) const { return stretch_path(job, condition.at) + ": flat"; }
+
+  std::string operator()(const condition::Given &condition) const {
+    const Segment &segment = job[condition.at];
+    const bool band = condition.edge == WhichEdge::band;
+    return fmt::format("{}: {} {}", stretch_path(job, condition.at), band ? "band" : "long",
+                       (band ? segment.band : segment.long_edge).value().written());
+  }
+};
 
 } // namespace
 
 std::string finding(const Job &job, const Finding &finding) {
-  switch (finding.kind) {
-  case Finding::Kind::too_scant:
-    return too_scant(job, finding);
-  case Finding::Kind::too_full:
-    return too_full(job, finding);
-  case Finding::Kind::ease_too_full:
-    return ease_too_full(job, finding);
-  case Finding::Kind::past_packed:
-    return past_packed(job, finding);
-  case Finding::Kind::less_than_band:
-    return less_than_band(job, finding);
-  case Finding::Kind::swapped:
-    return swapped(job, finding);
-  case Finding::Kind::flat_unequal:
-    return flat_unequal(job, finding);
-  case Finding::Kind::rule_broken:
-    break;
-  }
-  return rule_broken(job, finding);
+  return std::visit(Found{job}, finding);
 }
 
 std::string remedy(const Job &job, const Remedy &remedy) {
-  std::string text = change_sentence(job, remedy);
-  if (remedy.join >= 0 && job.joins.size() > 1)
-    text += fmt::format(" That puts {} right.", where(job, remedy.join, -1));
+  std::string text = std::visit(Doing{job}, remedy.change);
+  if (remedy.mends && job.joins.size() > 1) text += fmt::format(" That puts {} right.", where(job, *remedy.mends));
   return text;
 }
 
 std::string remedy_change(const Job &job, const Remedy &remedy) {
-  switch (remedy.kind) {
-  case Remedy::Kind::length:
-    return job.lengths.at(remedy.length).name;
-  case Remedy::Kind::long_edge:
-    return job.joins.at(remedy.edge_join).name + ": long edge";
-  case Remedy::Kind::band:
-    return job.joins.at(remedy.edge_join).name + ": band";
-  case Remedy::Kind::cloth_weight:
-    return "cloth weight";
-  case Remedy::Kind::stitch:
-    return "stitch";
-  case Remedy::Kind::kind:
-    break;
-  }
-  return "kind";
+  return std::visit(Overloaded{[&](const change::ToLength &change) { return job[change.at].name; },
+                               [&](const change::ToEdge &change) {
+                                 return fmt::format("{}: {}", job[change.at.join].name, edge_called(change.at.edge));
+                               },
+                               [](const change::ToWeight &) { return std::string("cloth weight"); },
+                               [](const change::ToStitch &) { return std::string("stitch"); },
+                               [](const change::ToKind &) { return std::string("kind"); }},
+                    remedy.change);
 }
 
 std::string remedy_value(const Job &job, const Remedy &remedy) {
-  switch (remedy.kind) {
-  case Remedy::Kind::length:
-  case Remedy::Kind::long_edge:
-  case Remedy::Kind::band:
-    return named_reading(Length{remedy.to}, job.tape());
-  case Remedy::Kind::cloth_weight:
-    return weight(remedy.to);
-  case Remedy::Kind::stitch:
-    return small_length(remedy.to);
-  case Remedy::Kind::kind:
-    break;
-  }
-  return std::string(kind(remedy.becomes));
+  return std::visit(
+      Overloaded{[&](const change::ToLength &change) { return named_reading(Length{change.to}, job.tape()); },
+                 [&](const change::ToEdge &change) { return named_reading(Length{change.to}, job.tape()); },
+                 [](const change::ToWeight &change) { return weight(change.to); },
+                 [](const change::ToStitch &change) { return small_length(change.to); },
+                 [](const change::ToKind &change) { return std::string(name(change.becomes)); }},
+      remedy.change);
 }
 
 std::string condition(const Job &job, const Condition &condition) {
-  switch (condition.kind) {
-  case Condition::Kind::rule:
-    return job.rules.at(condition.rule).name;
-  case Condition::Kind::from:
-    return fmt::format("{} from {}", job.lengths.at(condition.length).name,
-                       job.lengths.at(condition.length).from.written);
-  case Condition::Kind::to:
-    return fmt::format("{} to {}", job.lengths.at(condition.length).name, job.lengths.at(condition.length).to.written);
-  case Condition::Kind::long_adds_up:
-    return job.joins.at(condition.join).name + ": the long edge adds up";
-  case Condition::Kind::band_adds_up:
-    return job.joins.at(condition.join).name + ": the band adds up";
-  case Condition::Kind::flat:
-    return stretch_path(job, condition) + ": flat";
-  case Condition::Kind::long_given:
-    return fmt::format("{}: long {}", stretch_path(job, condition),
-                       job.joins[condition.join].segments[condition.segment].long_edge.written);
-  case Condition::Kind::band_given:
-    break;
-  }
-  return fmt::format("{}: band {}", stretch_path(job, condition),
-                     job.joins[condition.join].segments[condition.segment].band.written);
+  return std::visit(Conditions{job}, condition);
 }
 
-std::string conflict(const Job &job, const Plan &plan) {
+std::string conflict(const Job &job, const Conflict &conflict) {
   std::string text = "These cannot all hold: ";
-  for (std::size_t i = 0; i < plan.conflict.size(); ++i)
-    text += (i == 0 ? "" : "; ") + printable(condition(job, plan.conflict[i]));
+  for (std::size_t i = 0; i < conflict.conditions.size(); ++i)
+    text += (i == 0 ? "" : "; ") + printable(condition(job, conflict.conditions[i]));
   text += ".";
-  if (plan.conflict_apart > 0)
-    text += fmt::format(" They are {} apart.", nearest_length(plan.conflict_apart, job.tape()));
+  if (conflict.apart > 0) text += fmt::format(" They are {} apart.", nearest_length(conflict.apart, job.tape()));
   return text;
 }
 

@@ -2,11 +2,11 @@
 #pragma once
 
 #include "gatherwright/job.hpp"
-#include "gatherwright/plan.hpp"
+#include "gatherwright/told.hpp"
 
 #include <string>
 
-/// What is wrong and what would mend it, as sentences. The plan must be of the job.
+/// What is wrong and what would mend it, as sentences. What is told must be of the job.
 namespace gatherwright::words {
 
 /// Why a join or a rule is not within limits, with the value measured and the limit.
@@ -26,6 +26,6 @@ std::string remedy_value(const Job &job, const Remedy &remedy);
 std::string condition(const Job &job, const Condition &condition);
 
 /// "These cannot all hold: ...; they are 6 cm apart."
-std::string conflict(const Job &job, const Plan &plan);
+std::string conflict(const Job &job, const Conflict &conflict);
 
 } // namespace gatherwright::words

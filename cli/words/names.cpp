@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "words/names.hpp"
+#include "cli/words/names.hpp"
 
-#include "words/characters.hpp"
+#include "gatherwright/text.hpp"
 
 #include <fmt/format.h>
 
@@ -67,22 +67,6 @@ std::string_view verdict(Verdict verdict) {
   return "rules conflict";
 }
 
-std::string_view kind(Kind kind) {
-  switch (kind) {
-  case Kind::gather:
-    return "gather";
-  case Kind::gauge:
-    return "gauge";
-  case Kind::draw:
-    return "draw";
-  case Kind::ease:
-    return "ease";
-  case Kind::flat:
-    break;
-  }
-  return "flat";
-}
-
 std::string_view worked(Kind kind) {
   switch (kind) {
   case Kind::gather:
@@ -99,40 +83,57 @@ std::string_view worked(Kind kind) {
   return "plain";
 }
 
+std::string_view edge_called(WhichEdge edge) {
+  return edge == WhichEdge::band ? "band" : "long edge";
+}
+
 std::string segment_called(const Join &join, int segment) {
   const std::string &name = join.segments.at(segment).name;
   return name.empty() ? std::to_string(segment + 1) : name;
 }
 
-std::string where(const Job &job, int join, int segment) {
-  const Join &sewn = job.joins.at(join);
-  std::string text = printable(sewn.name);
-  if (segment < 0) return text;
-  const std::string &name = sewn.segments.at(segment).name;
-  if (!name.empty()) return text + ", " + printable(name);
-  return sewn.segments.size() == 1 ? text : fmt::format("{}, stretch {}", text, segment + 1);
+std::string where(const Job &job, JoinId join) {
+  return printable(job[join].name);
 }
+
+std::string where(const Job &job, SegmentAt segment) {
+  const std::string join = where(job, segment.join);
+  const std::string &name = job[segment].name;
+  if (!name.empty()) return join + ", " + printable(name);
+  return job[segment.join].segments.size() == 1 ? join : fmt::format("{}, stretch {}", join, segment.segment + 1);
+}
+
+namespace {
+
+int last_segment(const Join &join) {
+  return static_cast<int>(join.segments.size()) - 1;
+}
+
+/// The segment that a reference mark ends. The start of a ring is the end of its last stretch.
+std::optional<int> ended_by(const Join &join, const Mark &mark) {
+  return !mark.ends_segment && join.closed ? last_segment(join) : mark.ends_segment;
+}
+
+} // namespace
 
 std::string mark_called(const Join &join, const Mark &mark) {
   if (!mark.reference) return "";
-  const int last = static_cast<int>(join.segments.size()) - 1;
-  // The start of a ring is the end of its last stretch.
-  const int ended = mark.ends_segment < 0 && join.closed ? last : mark.ends_segment;
-  if (ended < 0) return "start";
-  if (const std::string &to = join.segments.at(ended).to; !to.empty()) return to;
-  if (ended == last) return join.closed ? "start" : "end";
-  return "end of " + (join.segments[ended].name.empty() ? "stretch " : std::string()) + segment_called(join, ended);
+  const std::optional<int> ended = ended_by(join, mark);
+  if (!ended) return "start";
+  const Segment &segment = join.segments.at(*ended);
+  if (!segment.to.empty()) return segment.to;
+  if (*ended == last_segment(join)) return join.closed ? "start" : "end";
+  return "end of " + (segment.name.empty() ? "stretch " : std::string()) + segment_called(join, *ended);
 }
 
 bool mark_is_named(const Join &join, const Mark &mark) {
   if (!mark.reference) return false;
-  const int last = static_cast<int>(join.segments.size()) - 1;
-  const int ended = mark.ends_segment < 0 && join.closed ? last : mark.ends_segment;
-  return ended >= 0 && (ended < last || !join.segments.at(ended).to.empty());
+  const std::optional<int> ended = ended_by(join, mark);
+  return ended && (*ended < last_segment(join) || !join.segments.at(*ended).to.empty());
 }
 
 std::string rule_written(const Rule &rule) {
-  return fmt::format("{} {} {}", rule.holds.left.written, relation(rule.holds.relation), rule.holds.right.written);
+  return fmt::format("{} {} {}", rule.holds.left.written(), relation(rule.holds.relation), rule.holds.right.written());
 }
 
 bool rule_is_named(const Rule &rule) {
@@ -145,12 +146,12 @@ std::string rule_called(const Rule &rule) {
 }
 
 std::string edge_named(const Job &job, const Edge &edge) {
-  if (edge.length.steps.size() != 1 || edge.length.steps.front().code != Formula::Code::symbol) return "";
-  const int symbol = edge.length.steps.front().symbol;
-  const int measures = static_cast<int>(job.measures.size());
-  if (symbol < measures) return job.measures.at(symbol).name;
-  if (symbol < job.symbol_of_cloth_width()) return job.lengths.at(symbol - measures).name;
-  return "cloth_width";
+  const Formula *formula = edge.formula();
+  if (formula == nullptr || formula->steps().size() != 1) return "";
+  const auto &[code, value, symbol] = formula->steps().front();
+  if (code != Formula::Code::symbol) return "";
+  if (const auto length = job.length_of(symbol)) return job[*length].name;
+  return symbol == job.symbol_of_cloth_width() ? "cloth_width" : job[MeasureId(symbol)].name;
 }
 
 } // namespace gatherwright::words

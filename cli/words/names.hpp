@@ -15,14 +15,19 @@ namespace gatherwright::words {
 std::string printable(std::string_view text);
 
 std::string_view verdict(Verdict verdict); ///< "within limits"
-std::string_view kind(Kind kind);          ///< as a job writes it: "gather"
 std::string_view worked(Kind kind);        ///< as a maker does it: "gathered", "plain"
+
+/// "long edge" or "band"
+std::string_view edge_called(WhichEdge edge);
 
 /// A segment by its name, or by its number from 1.
 std::string segment_called(const Join &join, int segment);
 
-/// "neck into collar, left back"; only the join where it is one unnamed stretch, or the whole of it is meant (-1).
-std::string where(const Job &job, int join, int segment);
+/// "neck into collar"
+std::string where(const Job &job, JoinId join);
+
+/// "neck into collar, left back"; only the join where it is one unnamed stretch.
+std::string where(const Job &job, SegmentAt segment);
 
 /// A mark by the name the job gives it, as written: "start" and "end" where an edge's ends have none, "end of NAME"
 /// within. Empty for a pin.

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "optimum/work.hpp"
-#include "plan/planner.hpp"
+#include "solver/optimum/work.hpp"
+#include "solver/plan/planner.hpp"
 
 namespace gatherwright::advice {
 

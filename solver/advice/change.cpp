@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "advice/change.hpp"
+#include "solver/advice/change.hpp"
 
-#include "job/worth.hpp"
-#include "plan/planner.hpp"
+#include "solver/job/worth.hpp"
+#include "solver/plan/planner.hpp"
 
 #include <utility>
 #include <variant>
@@ -11,32 +11,26 @@ namespace gatherwright::advice {
 
 Job with_length(const Job &job, const allot::Subject &subject, double planned, double to) {
   Job changed = job;
-  const Formula formula = fixed_formula({to}, "");
-  if (!subject.is_length()) {
-    Join &join = changed.joins[subject.join];
-    Edge &edge = subject.of_band ? join.band : join.long_edge;
-    edge.length = formula;
+  Formula formula = Formula::of({to}, "");
+  if (const auto *edge = std::get_if<EdgeAt>(&subject)) {
+    Join &join = changed.joins[edge->join.at];
+    (edge->edge == WhichEdge::band ? join.band : join.long_edge).is = std::move(formula);
     return changed;
   }
-  NamedLength &length = changed.lengths[subject.length];
-  if (!length.free)
-    length.is = formula;
-  else if (to < planned)
-    length.from = formula;
+  NamedLength &length = changed.lengths[std::get<LengthId>(subject).at];
+  if (auto *free = std::get_if<FreeLength>(&length.is))
+    (to < planned ? free->from : free->to) = std::move(formula);
   else
-    length.to = formula;
+    length.is = std::move(formula);
   return changed;
 }
 
 Job with_lengths_held(const Job &job, const Plan &plan) {
   Job held = job;
-  for (std::size_t i = 0; i < held.lengths.size(); ++i) {
-    if (!held.lengths[i].free) continue;
-    held.lengths[i].free = false;
-    held.lengths[i].is = fixed_formula({plan.lengths[i].is}, "");
-  }
+  for (std::size_t i = 0; i < held.lengths.size(); ++i)
+    if (held.lengths[i].free()) held.lengths[i].is = Formula::of({*plan.lengths[i].is}, "");
   for (std::size_t j = 0; j < held.joins.size(); ++j) {
-    if (!held.joins[j].long_edge.drawn) continue;
+    if (!held.joins[j].long_edge.drawn()) continue;
     for (std::size_t s = 0; s < held.joins[j].segments.size(); ++s) {
       Segment &segment = held.joins[j].segments[s];
       if (segment.kind == Kind::ease && !segment.limits.most)
@@ -54,23 +48,23 @@ Job with_weight(const Job &job, Weight weight) {
   return changed;
 }
 
-Job with_stitch(const Job &job, int join, Length stitch) {
+Job with_stitch(const Job &job, JoinId join, Length stitch) {
   Job changed = job;
-  Gathering &gathering = changed.joins[join].gathering;
+  Gathering &gathering = changed.joins[join.at].gathering;
   gathering.stitch = stitch;
   gathering.threads.reset();
   gathering.on_face = false;
   return changed;
 }
 
-Job with_kind(const Job &job, int join, int segment, Kind kind) {
+Job with_kind(const Job &job, SegmentAt at, Kind kind) {
   Job changed = job;
-  Segment &made = changed.joins[join].segments[segment];
+  Segment &made = changed.joins[at.join.at].segments[at.segment];
   made.kind = kind;
   made.limits = {};
-  if (kind == Kind::gauge) made.spread = {};
+  if (!may_be_spread(kind)) made.spread = Even{};
   // A plain stretch given by its cloth keeps its place on the band, and takes what cloth it can.
-  if (kind == Kind::ease && made.band.steps.empty()) std::swap(made.band, made.long_edge);
+  if (kind == Kind::ease && !made.band) std::swap(made.band, made.long_edge);
   return changed;
 }
 
@@ -96,9 +90,9 @@ std::optional<Plan> planned_again(const Job &job, const DrawnEdges &edges, optim
   return std::nullopt;
 }
 
-bool mended(const Plan &plan, int join) {
-  if (join < 0) return plan.verdict == Verdict::within_limits;
-  return plan.verdict != Verdict::rules_conflict && plan.joins[join].verdict == Verdict::within_limits;
+bool mended(const Plan &plan, std::optional<JoinId> join) {
+  if (!join) return plan.verdict == Verdict::within_limits;
+  return plan.verdict != Verdict::rules_conflict && plan.joins[join->at].verdict == Verdict::within_limits;
 }
 
 } // namespace gatherwright::advice

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "allot/scheme.hpp"
 #include "gatherwright/plan.hpp"
-#include "optimum/work.hpp"
-#include "plan/drawn.hpp"
+#include "solver/allot/scheme.hpp"
+#include "solver/optimum/work.hpp"
+#include "solver/plan/drawn.hpp"
 
 #include <cstdint>
 #include <optional>
@@ -22,11 +22,11 @@ Job with_length(const Job &job, const allot::Subject &subject, double planned, d
 Job with_lengths_held(const Job &job, const Plan &plan);
 
 Job with_weight(const Job &job, Weight weight);
-Job with_stitch(const Job &job, int join, Length stitch);
+Job with_stitch(const Job &job, JoinId join, Length stitch);
 
 /// A stretch worked otherwise. Limits that were for the other kind go, and so does a spread that the new one cannot
 /// have.
-Job with_kind(const Job &job, int join, int segment, Kind kind);
+Job with_kind(const Job &job, SegmentAt at, Kind kind);
 
 /// Stitches are tried by half millimetres up to this; longer ones gather unevenly (common practice, no source).
 inline constexpr double longest_stitch = 12.0;
@@ -41,7 +41,7 @@ std::int64_t steps_to_plan(const Job &job);
 std::optional<Plan> planned_again(const Job &job, const DrawnEdges &edges, optimum::Work &work,
                                   bool limits_missed = false);
 
-/// Within limits as a whole (`join` -1), or as far as one join goes.
-bool mended(const Plan &plan, int join);
+/// Within limits as a whole, or as far as one join goes.
+bool mended(const Plan &plan, std::optional<JoinId> join = std::nullopt);
 
 } // namespace gatherwright::advice

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "advice/dependence.hpp"
+#include "solver/advice/dependence.hpp"
+
+#include "solver/job/order.hpp"
 
 #include <algorithm>
 #include <functional>
@@ -22,30 +24,32 @@ void append(std::vector<int> &to, const std::vector<int> &from) {
 
 Dependents::Dependents(const Job &job) : by_(job.lengths.size()), rank_(job.lengths.size()) {
   const auto note = [&](const Formula &formula, std::vector<int> Named::*of, int who) {
-    for (const Formula::Step &step : formula.steps) {
+    for (const Formula::Step &step : formula.steps()) {
       if (step.code != Formula::Code::symbol) continue;
-      const int length = step.symbol - static_cast<int>(job.measures.size());
-      if (length >= 0 && length < static_cast<int>(job.lengths.size())) (by_[length].*of).push_back(who);
+      if (const auto length = job.length_of(step.symbol)) (by_[length->at].*of).push_back(who);
     }
   };
-  for (std::size_t place = 0; place < job.length_order.size(); ++place)
-    rank_[job.length_order[place]] = static_cast<int>(place);
+  int place = 0;
+  for (const int length : order_of_lengths(job))
+    rank_[length] = place++;
   for (int i = 0; i < static_cast<int>(job.lengths.size()); ++i) {
     const NamedLength &length = job.lengths[i];
-    if (!length.free) {
-      note(length.is, &Named::lengths, i);
+    if (const Formula *is = length.fixed()) {
+      note(*is, &Named::lengths, i);
       continue;
     }
-    for (const Formula *formula : {&length.from, &length.to, &length.aim})
-      note(*formula, &Named::ranged, i);
+    const FreeLength &free = *length.free();
+    if (free.from) note(*free.from, &Named::ranged, i);
+    if (free.to) note(*free.to, &Named::ranged, i);
+    if (const Formula *figure = free.figure()) note(*figure, &Named::ranged, i);
   }
   for (int j = 0; j < static_cast<int>(job.joins.size()); ++j) {
     const Join &join = job.joins[j];
-    note(join.long_edge.length, &Named::joins, j);
-    note(join.band.length, &Named::joins, j);
+    for (const Edge *edge : {&join.long_edge, &join.band})
+      if (const Formula *length = edge->formula()) note(*length, &Named::joins, j);
     for (const Segment &segment : join.segments) {
-      note(segment.long_edge, &Named::joins, j);
-      note(segment.band, &Named::joins, j);
+      if (segment.long_edge) note(*segment.long_edge, &Named::joins, j);
+      if (segment.band) note(*segment.band, &Named::joins, j);
     }
   }
   for (int r = 0; r < static_cast<int>(job.rules.size()); ++r) {

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "advice/held_job.hpp"
+#include "solver/advice/held_job.hpp"
 
-#include "advice/change.hpp"
+#include "solver/advice/change.hpp"
 
 #include <utility>
 
@@ -14,9 +14,9 @@ HeldJob::HeldJob(const Job &job, const Plan &plan, const DrawnEdges &edges, opti
 }
 
 void HeldJob::take(int length, Dependence dependence) {
-  if (length_ >= 0) job_.lengths[length_].is = std::move(as_planned_);
+  if (length_) job_.lengths[*length_].is = std::move(as_planned_);
   length_ = length;
-  as_planned_ = job_.lengths[length].is;
+  as_planned_ = *job_.lengths[length].fixed();
   dependence_ = std::move(dependence);
   job_.joins.clear();
   job_.rules.clear();
@@ -30,7 +30,7 @@ void HeldJob::take(int length, Dependence dependence) {
 }
 
 std::optional<Plan> HeldJob::with(double value) {
-  job_.lengths[length_].is = fixed_formula({value}, "");
+  job_.lengths[*length_].is = Formula::of({value}, "");
   return planned_again(job_, edges_at_hand_, work_);
 }
 

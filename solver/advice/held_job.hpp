@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "advice/dependence.hpp"
 #include "gatherwright/plan.hpp"
-#include "optimum/work.hpp"
-#include "plan/drawn.hpp"
+#include "solver/advice/dependence.hpp"
+#include "solver/optimum/work.hpp"
+#include "solver/plan/drawn.hpp"
 
 #include <optional>
 #include <vector>
@@ -33,7 +33,7 @@ private:
   std::vector<Join> joins_;
   std::vector<Rule> rules_;
   DrawnEdges edges_at_hand_;
-  int length_ = -1;
+  std::optional<int> length_; ///< at hand
   Formula as_planned_;
   Dependence dependence_;
 };

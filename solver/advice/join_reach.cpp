@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "advice/join_reach.hpp"
+#include "solver/advice/join_reach.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -35,8 +35,8 @@ public:
 
 private:
   double fade(std::size_t s) const {
-    const SpreadWish &spread = join_.segments[s].spread;
-    return spread.form == SpreadWish::Form::fade ? spread.fade[0].mm + spread.fade[1].mm : 0;
+    const auto *fade = std::get_if<Fade>(&join_.segments[s].spread);
+    return fade ? fade->over[0].mm + fade->over[1].mm : 0;
   }
 
   void hold(const Line &line) { reach_.must_not_be_negative(line, size_); }
@@ -58,7 +58,7 @@ private:
   void add(std::size_t s) {
     const auto &given_long = lines_.segment_long[s];
     const auto &given_band = lines_.segment_band[s];
-    if (join_.segments[s].kind == Kind::flat) {
+    if (!takes_fullness(join_.segments[s].kind)) {
       add_flat(given_long, given_band);
       return;
     }

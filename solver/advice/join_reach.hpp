@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "advice/line.hpp"
 #include "gatherwright/job.hpp"
 #include "gatherwright/plan.hpp"
+#include "solver/advice/line.hpp"
 
 #include <optional>
 #include <span>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "advice/line.hpp"
+#include "solver/advice/line.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "advice/narrow_rooms.hpp"
+#include "solver/advice/narrow_rooms.hpp"
 
-#include "advice/held_job.hpp"
+#include "solver/advice/held_job.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -20,17 +20,15 @@ constexpr int tries = 64;
 constexpr double far_off = 16;
 
 bool has_band_found(const Segment &segment) {
-  return segment.kind != Kind::flat && segment.band.steps.empty() && !segment.long_edge.steps.empty();
+  return takes_fullness(segment.kind) && !segment.band && segment.long_edge;
 }
 
 /// A flat stretch is to be found, and so are another's cloth and another's band: the plan chooses how long it is.
 bool has_flat_to_choose(const Join &join) {
   const auto flat_to_find = [](const Segment &segment) {
-    return segment.kind == Kind::flat && segment.band.steps.empty() && segment.long_edge.steps.empty();
+    return !takes_fullness(segment.kind) && !segment.band && !segment.long_edge;
   };
-  const auto cloth_to_find = [](const Segment &segment) {
-    return segment.kind != Kind::flat && segment.long_edge.steps.empty();
-  };
+  const auto cloth_to_find = [](const Segment &segment) { return takes_fullness(segment.kind) && !segment.long_edge; };
   const auto any = [&](const auto &is) { return std::any_of(join.segments.begin(), join.segments.end(), is); };
   return any(flat_to_find) && any(cloth_to_find) && any(has_band_found);
 }
@@ -38,7 +36,7 @@ bool has_flat_to_choose(const Join &join) {
 bool has_fade_to_choose(const Join &join) {
   const auto found = std::count_if(join.segments.begin(), join.segments.end(), has_band_found);
   return found > 1 && std::any_of(join.segments.begin(), join.segments.end(), [](const Segment &segment) {
-           return has_band_found(segment) && segment.spread.form == SpreadWish::Form::fade;
+           return has_band_found(segment) && std::holds_alternative<Fade>(segment.spread);
          });
 }
 
@@ -112,7 +110,7 @@ bool narrow_rooms(const Job &job, Plan &plan, const DrawnEdges &edges, const Dep
     Dependence on_it = dependents.of(static_cast<int>(i));
     work.add(steps_through(job, on_it));
     if (std::none_of(on_it.joins.begin(), on_it.joins.end(), in_question)) continue;
-    length.room = narrowing.narrowed(static_cast<int>(i), std::move(on_it), length.is, *length.room);
+    length.room = narrowing.narrowed(static_cast<int>(i), std::move(on_it), *length.is, *length.room);
   }
   return !work.spent();
 }

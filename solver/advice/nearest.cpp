@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "advice/nearest.hpp"
+#include "solver/advice/nearest.hpp"
 
 #include <cmath>
 

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "allot/scheme.hpp"
-#include "optimum/solver.hpp"
+#include "solver/allot/scheme.hpp"
+#include "solver/optimum/solver.hpp"
 
 #include <array>
 #include <optional>

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "advice/remedies.hpp"
+#include "solver/advice/remedies.hpp"
 
-#include "advice/change.hpp"
-#include "advice/nearest.hpp"
-#include "advice/what_to_try.hpp"
-#include "cloth/limits.hpp"
-#include "optimum/solver.hpp"
+#include "solver/advice/change.hpp"
+#include "solver/advice/nearest.hpp"
+#include "solver/advice/what_to_try.hpp"
+#include "solver/cloth/limits.hpp"
+#include "solver/optimum/solver.hpp"
 
 #include <algorithm>
 #include <array>
@@ -23,10 +23,10 @@ constexpr int heaviest = 400;
 /// A job is copied about so many times in the time in which it is read and laid out for planning.
 constexpr int copies_in_a_plan = 10;
 
-/// Looks for remedies of the whole job (`join` -1) or of one join, until the work is spent.
+/// Looks for remedies of the whole job or of one join, until the work is spent.
 class Search {
 public:
-  Search(const WhatToTry &what, int join, optimum::Work &work)
+  Search(const WhatToTry &what, std::optional<int> join, optimum::Work &work)
       : what_(what), job_(what.job()), plan_(what.plan()), join_(join), work_(work) {
     solver_.count_into(&work);
   }
@@ -36,13 +36,13 @@ public:
       take_whole();
       try_lengths_in_conflict();
       sort_by_share();
-      for (const Condition &condition : plan_.conflict)
-        if (condition.kind == Condition::Kind::flat) try_kind(condition.join, condition.segment);
+      for (const Condition &condition : plan_.conflict->conditions)
+        if (const auto *flat = std::get_if<condition::Flat>(&condition)) try_kind(flat->at.join.at, flat->at.segment);
       return std::move(found_);
     }
     try_lengths();
     sort_by_share();
-    if (join_ < 0 && !what_.rules_hold()) return std::move(found_); // which no cloth or stitch mends
+    if (!join_ && !what_.rules_hold()) return std::move(found_); // which no cloth or stitch mends
     try_weight();
     for (const int j : bad_joins())
       if (take(what_.knots_of_join(j))) try_stitch(j);
@@ -52,9 +52,16 @@ public:
   }
 
 private:
+  static double share(double by, double to) {
+    const double is = to - by;
+    return is > 0 ? std::abs(by) / is : HUGE_VAL;
+  }
+
+  /// By how much of itself a length or an edge is changed; nothing else is there when these are sorted.
   static double share(const Remedy &remedy) {
-    const double is = remedy.to - remedy.by;
-    return is > 0 ? std::abs(remedy.by) / is : HUGE_VAL;
+    if (const auto *length = std::get_if<change::ToLength>(&remedy.change)) return share(length->by, length->to);
+    const auto &edge = std::get<change::ToEdge>(remedy.change);
+    return share(edge.by, edge.to);
   }
 
   void sort_by_share() {
@@ -62,7 +69,7 @@ private:
                      [](const Remedy &a, const Remedy &b) { return share(a) < share(b); });
   }
 
-  std::vector<int> bad_joins() const { return join_ < 0 ? what_.bad_joins() : std::vector{join_}; }
+  std::vector<int> bad_joins() const { return join_ ? std::vector{*join_} : what_.bad_joins(); }
 
   /// Takes up the part of the job that a change of these knots can alter. False: it would not mend what is wrong.
   bool take(const std::vector<int> &knots) {
@@ -90,82 +97,74 @@ private:
     drawn_ = lengths_of(part_.edges);
     steps_of_part_ = steps_to_plan(part_.job);
     places_.clear();
-    if (join_ >= 0)
-      places_.push_back(part_.place_of(join_));
+    if (join_)
+      places_.emplace_back(part_.place_of(*join_));
     else
       for (int place = 0; place < static_cast<int>(part_.joins.size()); ++place)
-        places_.push_back(place);
+        places_.emplace_back(place);
   }
 
   bool mends(const Job &changed) {
     const std::optional<Plan> again = planned_again(changed, part_.edges, work_, part_.limits_missed);
-    return again && mended(*again, join_ < 0 ? -1 : places_.front());
+    return again && mended(*again, join_ ? std::optional(places_.front()) : std::nullopt);
   }
 
-  void put(Remedy remedy) {
-    remedy.join = join_;
-    found_.push_back(remedy);
+  void put(const Change &change) {
+    found_.push_back({.mends = join_ ? std::optional(JoinId(*join_)) : std::nullopt, .change = change});
   }
 
   bool names_length(const Formula &formula) const {
-    return std::any_of(formula.steps.begin(), formula.steps.end(), [&](const Formula::Step &step) {
-      const int length = step.symbol - static_cast<int>(job_.measures.size());
-      return step.code == Formula::Code::symbol && length >= 0 && length < static_cast<int>(job_.lengths.size());
+    return std::any_of(formula.steps().begin(), formula.steps().end(), [&](const Formula::Step &step) {
+      return step.code == Formula::Code::symbol && job_.length_of(step.symbol);
     });
   }
 
   void try_lengths() {
     for (const int i : what_.lengths_for(join_))
       if (take(what_.knots_of_length(i))) try_length(i, what_.planned()[i]);
-    if (join_ < 0 && !what_.rules_hold()) return;
+    if (!join_ && !what_.rules_hold()) return;
     // Of the whole job the edge of any join that is tied to all that is wrong, else only the join's own.
     if (!take(what_.knots_of_join(bad_joins().front()))) return;
     for (int place = 0; place < static_cast<int>(part_.joins.size()); ++place) {
       const int j = part_.joins[place];
-      if (join_ >= 0 && j != join_) continue;
-      if (has_no_name(job_.joins[j].long_edge)) try_edge(place, false, plan_.joins[j].long_length);
-      if (has_no_name(job_.joins[j].band)) try_edge(place, true, plan_.joins[j].band);
+      if (join_ && j != *join_) continue;
+      if (has_no_name(job_.joins[j].long_edge)) try_edge(place, WhichEdge::long_edge, plan_.joins[j].long_length);
+      if (has_no_name(job_.joins[j].band)) try_edge(place, WhichEdge::band, plan_.joins[j].band);
     }
   }
 
   /// An edge that is given where it stands.
-  bool has_no_name(const Edge &edge) const { return !edge.drawn && !names_length(edge.length); }
+  bool has_no_name(const Edge &edge) const { return edge.formula() && !names_length(*edge.formula()); }
 
-  void try_length(int length, double is) {
-    allot::Subject subject;
-    subject.length = length;
-    try_subject(subject, is);
-  }
+  void try_length(int length, double is) { try_subject(LengthId(length), is); }
 
   /// Of the join at a place in the part.
-  void try_edge(int place, bool of_band, double is) {
-    allot::Subject subject;
-    subject.join = place;
-    subject.of_band = of_band;
-    try_subject(subject, is);
-  }
+  void try_edge(int place, WhichEdge which, double is) { try_subject(EdgeAt(JoinId(place), which), is); }
 
   /// What the rules leave no value for has none to change: only lengths that are fixed, and the ends of ranges and the
   /// edges without a name that are part of the conflict.
   void try_lengths_in_conflict() {
     for (int i = 0; i < static_cast<int>(job_.lengths.size()); ++i) {
-      if (job_.lengths[i].keep || job_.lengths[i].free || !plan_.lengths[i].known) continue;
-      try_length(i, what_.planned()[i]);
+      if (job_.lengths[i].keep || job_.lengths[i].free() || !plan_.lengths[i].is) continue;
+      try_length(i, *plan_.lengths[i].is);
     }
-    for (const Condition &condition : plan_.conflict) {
-      const bool is_from = condition.kind == Condition::Kind::from;
-      const bool of_band = condition.kind == Condition::Kind::band_adds_up;
-      if (is_from || condition.kind == Condition::Kind::to) {
-        const NamedLength &length = job_.lengths[condition.length];
-        if (length.keep) continue;
-        if (const auto end = fixed_value(is_from ? length.from : length.to)) try_length(condition.length, *end);
-      } else if (of_band || condition.kind == Condition::Kind::long_adds_up) {
-        const Join &join = job_.joins[condition.join];
-        const Edge &edge = of_band ? join.band : join.long_edge;
-        if (!has_no_name(edge)) continue;
-        if (const auto is = fixed_value(edge.length)) try_edge(condition.join, of_band, *is);
-      }
+    for (const Condition &condition : plan_.conflict->conditions) {
+      if (const auto *range = std::get_if<condition::InRange>(&condition)) try_end(*range);
+      if (const auto *edge = std::get_if<condition::AddsUp>(&condition)) try_edge_in_conflict(edge->at);
     }
+  }
+
+  void try_end(const condition::InRange &range) {
+    const NamedLength &length = job_[range.at];
+    if (length.keep) return;
+    const bool is_from = range.end == condition::InRange::End::from;
+    if (const auto end = fixed_value(is_from ? *length.free()->from : *length.free()->to))
+      try_length(range.at.at, *end);
+  }
+
+  void try_edge_in_conflict(EdgeAt at) {
+    if (!has_no_name(job_[at])) return;
+    if (const auto is = fixed_value(*job_[at].formula())) try_edge(at.join.at, at.edge, *is);
   }
 
   std::optional<double> fixed_value(const Formula &formula) const {
@@ -179,14 +178,13 @@ private:
     for (std::size_t m = 0; m < job_.measures.size(); ++m)
       values[m].constant = job_.measures[m].is.mm;
     for (int i = 0; i < static_cast<int>(job_.lengths.size()); ++i)
-      if (plan_.lengths[i].known) values[job_.symbol_of_length(i)].constant = plan_.lengths[i].is;
+      values[job_.symbol_of(LengthId(i))].constant = plan_.lengths[i].is.value_or(0);
     if (job_.fabric.width) values[job_.symbol_of_cloth_width()].constant = job_.fabric.width->mm;
     return values;
   }
 
   void try_subject(const allot::Subject &subject, double is) {
-    allot::Question question;
-    question.subject = subject;
+    allot::Question question{.subject = subject};
     question.planned = what_.planned();
     question.others_held = false;
     question.within_range = false;
@@ -197,15 +195,10 @@ private:
     if (!exact || std::abs(*exact - is) <= on_step * job_.tape_step.mm) return;
     for (const double to : steps_beyond(is, *exact, job_.tape_step.mm)) {
       if (!(to > 0) || !mends(with_length(part_.job, subject, is, to))) continue;
-      Remedy remedy;
-      remedy.kind = subject.is_length() ? Remedy::Kind::length
-                    : subject.of_band   ? Remedy::Kind::band
-                                        : Remedy::Kind::long_edge;
-      remedy.length = subject.length;
-      remedy.edge_join = subject.is_length() ? -1 : part_.joins[subject.join];
-      remedy.to = to;
-      remedy.by = to - is;
-      put(remedy);
+      if (const auto *edge = std::get_if<EdgeAt>(&subject))
+        put(change::ToEdge{.at = EdgeAt(JoinId(part_.joins[edge->join.at]), edge->edge), .by = to - is, .to = to});
+      else
+        put(change::ToLength{.at = std::get<LengthId>(subject), .by = to - is, .to = to});
       return;
     }
   }
@@ -221,10 +214,10 @@ private:
       scant = scant || plan_.joins[j].verdict == Verdict::too_scant;
     }
     if (full == scant) return;
-    if (join_ < 0)
-      take_whole();
+    if (join_)
+      take(what_.knots_of_join(*join_));
     else
-      take(what_.knots_of_join(join_));
+      take_whole();
     const double is = cloth::weight(job_.fabric).grams;
     const int direction = full ? -1 : 1;
     const int first = full ? static_cast<int>(std::ceil(is)) - 1 : static_cast<int>(std::floor(is)) + 1;
@@ -237,11 +230,7 @@ private:
       while (found != first && mended_at(found - direction))
         found -= direction;
       if (work_.spent()) return; // there may be a nearer one
-      Remedy remedy;
-      remedy.kind = Remedy::Kind::cloth_weight;
-      remedy.to = found;
-      remedy.by = found - is;
-      put(remedy);
+      put(change::ToWeight{.by = found - is, .to = static_cast<double>(found)});
       return;
     }
   }
@@ -261,13 +250,8 @@ private:
     const double first = std::floor(is / stitch_step) + 1;
     for (int n = 0; (first + n) * stitch_step <= longest_stitch && !work_.spent(); ++n) {
       const double stitch = (first + n) * stitch_step;
-      if (!mends(with_stitch(part_.job, part_.place_of(join), {stitch}))) continue;
-      Remedy remedy;
-      remedy.kind = Remedy::Kind::stitch;
-      remedy.edge_join = join;
-      remedy.to = stitch;
-      remedy.by = stitch - is;
-      put(remedy);
+      if (!mends(with_stitch(part_.job, JoinId(part_.place_of(join)), {stitch}))) continue;
+      put(change::ToStitch{.at = JoinId(join), .by = stitch - is, .to = stitch});
       return;
     }
   }
@@ -280,48 +264,34 @@ private:
   /// More fullness than the kind of a segment takes: flat to ease, ease to gather, gather to gauge.
   void try_kind(int join, int s) {
     const Segment &segment = job_.joins[join].segments[s];
-    Kind next = Kind::ease;
-    switch (segment.kind) {
-    case Kind::flat:
+    const std::optional<Kind> next = offered_next(segment.kind);
+    if (!next) return;
+    if (!takes_fullness(segment.kind)) {
       // A plain stretch that is all that is left has no place of its own to ease in.
-      if (segment.band.steps.empty() && segment.long_edge.steps.empty()) return;
-      if (job_.joins[join].long_edge.drawn && !what_.edges()[join].long_edge->shear_expected()) return;
-      next = Kind::ease;
-      break;
-    case Kind::ease:
-      next = Kind::gather;
-      break;
-    case Kind::gather:
-      next = Kind::gauge;
-      break;
-    default:
-      return;
+      if (!segment.band && !segment.long_edge) return;
+      if (job_.joins[join].long_edge.drawn() && !what_.edges()[join].long_edge->shear_expected()) return;
     }
-    if (!mends(with_kind(part_.job, part_.place_of(join), s, next))) return;
-    Remedy remedy;
-    remedy.kind = Remedy::Kind::kind;
-    remedy.edge_join = join;
-    remedy.segment = s;
-    remedy.becomes = next;
-    put(remedy);
+    if (!mends(with_kind(part_.job, SegmentAt(JoinId(part_.place_of(join)), s), *next))) return;
+    put(change::ToKind{.at = SegmentAt(JoinId(join), s), .becomes = *next});
   }
 
   const WhatToTry &what_;
   const Job &job_;
   const Plan &plan_;
-  int join_;
+  std::optional<int> join_; ///< left out: the whole job
   optimum::Work &work_;
   std::vector<int> knots_; ///< of the part at hand
   PartOfJob part_;
   std::vector<allot::DrawnLengths> drawn_; ///< of the part
-  std::vector<int> places_;                ///< in the part, of the joins that must come within limits
+  std::vector<JoinId> places_;             ///< in the part, of the joins that must come within limits
   std::int64_t steps_of_part_ = 0;
   optimum::Solver solver_;
   std::vector<Remedy> found_;
 };
 
 /// Within a share of what is left of the work, which is taken from it. False: that was not enough.
-bool search(const WhatToTry &what, int join, std::int64_t share, optimum::Work &work, std::vector<Remedy> &found) {
+bool search(const WhatToTry &what, std::optional<int> join, std::int64_t share, optimum::Work &work,
+            std::vector<Remedy> &found) {
   optimum::Work own(share);
   const std::vector<Remedy> remedies = Search(what, join, own).run();
   found.insert(found.end(), remedies.begin(), remedies.end());
@@ -338,7 +308,7 @@ bool give_remedies(const Job &job, Plan &plan, const DrawnEdges &edges, optimum:
   const bool conflicts = plan.verdict == Verdict::rules_conflict;
   bool all = !work.spent();
   std::vector<Remedy> &found = plan.remedies;
-  all = search(what, -1, conflicts ? work.left() : work.left() / 2, work, found) && all;
+  all = search(what, std::nullopt, conflicts ? work.left() : work.left() / 2, work, found) && all;
   if (!found.empty() || conflicts) return all;
   // Each join has an equal share, and what those before it have left of theirs.
   std::int64_t joins_left = static_cast<std::int64_t>(what.bad_joins().size());

@@ -2,8 +2,8 @@
 #pragma once
 
 #include "gatherwright/plan.hpp"
-#include "optimum/work.hpp"
-#include "plan/drawn.hpp"
+#include "solver/optimum/work.hpp"
+#include "solver/plan/drawn.hpp"
 
 namespace gatherwright::advice {
 

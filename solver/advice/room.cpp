@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "advice/room.hpp"
+#include "solver/advice/room.hpp"
 
-#include "advice/join_reach.hpp"
-#include "advice/line.hpp"
-#include "advice/nearest.hpp"
-#include "allot/place.hpp"
-#include "job/worth.hpp"
+#include "solver/advice/join_reach.hpp"
+#include "solver/advice/line.hpp"
+#include "solver/advice/nearest.hpp"
+#include "solver/allot/place.hpp"
+#include "solver/job/order.hpp"
+#include "solver/job/worth.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -40,7 +41,7 @@ private:
   std::optional<Interval> reckoned(int length);
   void read_symbols();
   void read_formulas();
-  Slopes read(const Formula &formula) const;
+  Slopes read(const Formula *formula) const;
   void find_what_is_wrong();
   bool others_are_well() const;
   bool follow(int length);
@@ -81,8 +82,12 @@ private:
   JoinLines lines_;
 };
 
+const Formula *given(const std::optional<Formula> &formula) {
+  return formula ? &*formula : nullptr;
+}
+
 bool names_any(const Formula &formula, const std::vector<char> &symbols) {
-  return std::any_of(formula.steps.begin(), formula.steps.end(), [&](const Formula::Step &step) {
+  return std::any_of(formula.steps().begin(), formula.steps().end(), [&](const Formula::Step &step) {
     return step.code == Formula::Code::symbol && symbols[step.symbol] != 0;
   });
 }
@@ -96,27 +101,28 @@ void Rooms::read_symbols() {
     planned_[m] = job_.measures[m].is.mm;
   if (job_.fabric.width) planned_[job_.symbol_of_cloth_width()] = job_.fabric.width->mm;
   for (std::size_t i = 0; i < job_.lengths.size(); ++i)
-    planned_[job_.symbol_of_length(static_cast<int>(i))] = plan_.lengths[i].is;
+    planned_[job_.symbol_of(LengthId(static_cast<int>(i)))] = *plan_.lengths[i].is;
   for (int s = 0; s < job_.symbols(); ++s)
     by_length_[s].constant = planned_[s];
   found_.assign(job_.symbols(), 0);
-  for (const int i : job_.length_order)
-    found_[job_.symbol_of_length(i)] = job_.lengths[i].free || names_any(job_.lengths[i].is, found_);
+  for (const int i : order_of_lengths(job_)) {
+    const Formula *is = job_.lengths[i].fixed();
+    found_[job_.symbol_of(LengthId(i))] = !is || names_any(*is, found_);
+  }
   for (int s = 0; s < job_.symbols(); ++s) {
-    const bool length = s >= static_cast<int>(job_.measures.size()) && s < job_.symbol_of_cloth_width();
-    if (length)
+    if (job_.length_of(s))
       named_[s].terms = {{s, 1.0}};
     else
       named_[s].constant = planned_[s];
   }
 }
 
-Slopes Rooms::read(const Formula &formula) const {
+Slopes Rooms::read(const Formula *formula) const {
   Slopes read;
-  if (formula.steps.empty()) return read;
-  read.formula = &formula;
-  read.symbols = symbols_of(formula);
-  Outcome<Affine> direct = evaluate(formula, named_);
+  if (!formula) return read;
+  read.formula = formula;
+  read.symbols = symbols_of(*formula);
+  Outcome<Affine> direct = evaluate(*formula, named_);
   if (!direct) return read;
   read.at = direct->constant;
   for (const auto &[symbol, coefficient] : direct->terms)
@@ -127,22 +133,23 @@ Slopes Rooms::read(const Formula &formula) const {
 
 void Rooms::read_formulas() {
   for (const NamedLength &length : job_.lengths) {
-    length_is_.push_back(length.free ? Slopes{} : read(length.is));
-    length_from_.push_back(length.free ? read(length.from) : Slopes{});
-    length_to_.push_back(length.free ? read(length.to) : Slopes{});
-    length_aim_.push_back(length.free ? read(length.aim) : Slopes{});
+    const FreeLength *free = length.free();
+    length_is_.push_back(read(length.fixed()));
+    length_from_.push_back(read(free ? given(free->from) : nullptr));
+    length_to_.push_back(read(free ? given(free->to) : nullptr));
+    length_aim_.push_back(read(free ? free->figure() : nullptr));
   }
   for (const Rule &rule : job_.rules) {
-    rule_sides_.push_back(read(rule.holds.left));
-    rule_sides_.push_back(read(rule.holds.right));
+    rule_sides_.push_back(read(&rule.holds.left));
+    rule_sides_.push_back(read(&rule.holds.right));
   }
   for (const Join &join : job_.joins) {
     JoinFormulas &formulas = joins_.emplace_back();
-    formulas.long_edge = read(join.long_edge.length);
-    formulas.band = read(join.band.length);
+    formulas.long_edge = read(join.long_edge.formula());
+    formulas.band = read(join.band.formula());
     for (const Segment &segment : join.segments) {
-      formulas.segment_long.push_back(read(segment.long_edge));
-      formulas.segment_band.push_back(read(segment.band));
+      formulas.segment_long.push_back(read(given(segment.long_edge)));
+      formulas.segment_band.push_back(read(given(segment.band)));
     }
   }
 }
@@ -199,7 +206,7 @@ bool Rooms::line_of(const Slopes &formula, Line &line) const {
     return true;
   }
   constexpr int each_step = 20;
-  work_.add(each_step * static_cast<std::int64_t>(formula.formula->steps.size()));
+  work_.add(each_step * static_cast<std::int64_t>(formula.formula->steps().size()));
   const Outcome<Affine> value = evaluate(*formula.formula, by_length_);
   if (!value) return false;
   line.at = value->constant;
@@ -211,7 +218,7 @@ bool Rooms::line_of(const Slopes &formula, Line &line) const {
 /// proportion.
 bool Rooms::follow(int length) {
   const auto move = [this](int other, double slope) {
-    const int symbol = job_.symbol_of_length(other);
+    const int symbol = job_.symbol_of(LengthId(other));
     slope_[symbol] = slope;
     by_length_[symbol].terms.clear();
     if (slope != 0) by_length_[symbol].terms.push_back({0, slope});
@@ -224,7 +231,7 @@ bool Rooms::follow(int length) {
     move(other, line.slope);
   }
   for (const int other : on_it_.lengths)
-    if (const int symbol = job_.symbol_of_length(other); slope_[symbol] != 0) moved_.push_back(symbol);
+    if (const int symbol = job_.symbol_of(LengthId(other)); slope_[symbol] != 0) moved_.push_back(symbol);
   std::sort(moved_.begin(), moved_.end());
   return true;
 }
@@ -232,7 +239,7 @@ bool Rooms::follow(int length) {
 /// Nothing moves any more.
 void Rooms::stay() {
   for (const int length : on_it_.lengths) {
-    const int symbol = job_.symbol_of_length(length);
+    const int symbol = job_.symbol_of(LengthId(length));
     slope_[symbol] = 0;
     by_length_[symbol] = {planned_[symbol], {}};
   }
@@ -242,7 +249,7 @@ void Rooms::stay() {
 bool Rooms::keep_lengths(int length, Reach &reach) {
   other_aims_.clear();
   for (const int moved : on_it_.lengths) {
-    const int symbol = job_.symbol_of_length(moved);
+    const int symbol = job_.symbol_of(LengthId(moved));
     if (slope_[symbol] != 0) reach.must_not_be_negative({planned_[symbol], slope_[symbol]}, planned_[symbol]);
   }
   return keep_range(length, length, reach) && std::all_of(on_it_.ranged.begin(), on_it_.ranged.end(), [&](int other) {
@@ -252,8 +259,8 @@ bool Rooms::keep_lengths(int length, Reach &reach) {
 
 /// A free length stays within its range, which may move with the length at hand.
 bool Rooms::keep_range(int other, int length, Reach &reach) {
-  if (!job_.lengths[other].free) return true;
-  const int symbol = job_.symbol_of_length(other);
+  if (!job_.lengths[other].free()) return true;
+  const int symbol = job_.symbol_of(LengthId(other));
   const Line is{planned_[symbol], slope_[symbol]};
   const auto keep = [&](const Slopes &bound, double sign) {
     if (!bound.formula || !(other == length || moves(bound))) return true;
@@ -302,14 +309,14 @@ bool Rooms::keep_rules(Reach &reach) const {
 /// An eased stretch is moved along a drawn edge, to where its limit is another.
 bool Rooms::moves_ease(std::size_t j) const {
   const Join &join = job_.joins[j];
-  if (!join.long_edge.drawn) return false;
+  if (!join.long_edge.drawn()) return false;
   const auto gives = [&](int s) {
-    const Formula &cloth = allot::given_cloth(join.segments[s]);
-    return !cloth.steps.empty() && !names_any(cloth, found_);
+    const std::optional<Formula> &cloth = allot::given_cloth(join.segments[s]);
+    return cloth && !names_any(*cloth, found_);
   };
   const auto moved = [&](int s) {
     return moves(joins_[j].segment_long[s]) ||
-           (join.segments[s].kind == Kind::flat && moves(joins_[j].segment_band[s]));
+           (!takes_fullness(join.segments[s].kind) && moves(joins_[j].segment_band[s]));
   };
   for (int s = 0; s < static_cast<int>(join.segments.size()); ++s) {
     if (join.segments[s].kind != Kind::ease || join.segments[s].limits.most) continue;
@@ -361,7 +368,7 @@ std::optional<Interval> Rooms::reckoned(int length) {
   if (!follow(length) || !keep_lengths(length, reach) || !keep_rules(reach)) return std::nullopt;
   for (std::size_t k = 0; k < on_it_.joins.size() && !reach.empty(); ++k)
     if (!keep_join(on_it_.joins[k], reach)) return std::nullopt;
-  const double planned = planned_[job_.symbol_of_length(length)];
+  const double planned = planned_[job_.symbol_of(LengthId(length))];
   reach.settle(planned);
   if (reach.empty()) return std::nullopt;
   Interval room;
@@ -376,7 +383,7 @@ bool Rooms::aims_hold(const Interval &room, double planned) {
   if (other_aims_.empty()) return true;
   for (const double end : {room.low.value_or(0), room.high.value_or(longest_length.mm)}) {
     for (const int moved : on_it_.lengths) {
-      const int symbol = job_.symbol_of_length(moved);
+      const int symbol = job_.symbol_of(LengthId(moved));
       by_length_[symbol] = {planned_[symbol] + slope_[symbol] * (end - planned), {}};
     }
     for (const Formula *aim : other_aims_) {

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "advice/dependence.hpp"
 #include "gatherwright/plan.hpp"
-#include "optimum/work.hpp"
+#include "solver/advice/dependence.hpp"
+#include "solver/optimum/work.hpp"
 
 namespace gatherwright::advice {
 

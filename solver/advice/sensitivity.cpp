@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "advice/sensitivity.hpp"
+#include "solver/advice/sensitivity.hpp"
 
-#include "advice/held_job.hpp"
+#include "solver/advice/held_job.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -13,29 +13,28 @@ namespace {
 
 /// A fullness at risk, and the length found so far that moves it the most.
 struct Risk {
-  int join = -1;
-  int segment = -1;
-  int length = -1;
+  SegmentAt at;
+  std::optional<LengthId> length = std::nullopt;
   double moved = 0;
 };
 
 std::vector<Risk> at_risk(const Plan &plan) {
   std::vector<Risk> risks;
   for (const Note &note : plan.notes)
-    if (note.kind == Note::Kind::give_above_most || note.kind == Note::Kind::give_below_least)
-      risks.push_back({note.join, note.segment});
+    if (const auto *give = std::get_if<note::GivePasses>(&note)) risks.push_back({give->at});
   return risks;
 }
 
 /// Looks at what a length that is cut longer by a millimetre moves.
 void look_at(int length, const Plan &plan, const Plan &longer, const Dependence &on_it, std::vector<Risk> &risks) {
   for (Risk &risk : risks) {
-    const auto at = std::lower_bound(on_it.joins.begin(), on_it.joins.end(), risk.join);
-    if (at == on_it.joins.end() || *at != risk.join) continue;
-    const double moved = longer.joins[at - on_it.joins.begin()].segments[risk.segment].fullness -
-                         plan.joins[risk.join].segments[risk.segment].fullness;
+    const int join = risk.at.join.at;
+    const auto at = std::lower_bound(on_it.joins.begin(), on_it.joins.end(), join);
+    if (at == on_it.joins.end() || *at != join) continue;
+    const double moved = longer.joins[at - on_it.joins.begin()].segments[risk.at.segment].fullness -
+                         plan.joins[join].segments[risk.at.segment].fullness;
     if (std::abs(moved) <= std::abs(risk.moved) + 1e-12) continue;
-    risk.length = length;
+    risk.length = LengthId(length);
     risk.moved = moved;
   }
 }
@@ -48,24 +47,19 @@ bool note_sensitive_lengths(const Job &job, Plan &plan, const DrawnEdges &edges,
   if (risks.empty()) return true;
   std::vector<char> is_at_risk(job.joins.size(), 0);
   for (const Risk &risk : risks)
-    is_at_risk[risk.join] = 1;
+    is_at_risk[risk.at.join.at] = 1;
   HeldJob held(job, plan, edges, work);
   for (int i = 0; i < static_cast<int>(job.lengths.size()); ++i) {
     Dependence on_it = dependents.of(i);
     work.add(steps_through(job, on_it) + static_cast<std::int64_t>(risks.size()));
     if (std::none_of(on_it.joins.begin(), on_it.joins.end(), [&](int j) { return is_at_risk[j] != 0; })) continue;
     held.take(i, std::move(on_it));
-    const std::optional<Plan> longer = held.with(plan.lengths[i].is + 1);
+    const std::optional<Plan> longer = held.with(*plan.lengths[i].is + 1);
     if (work.spent()) return false;
     if (longer && longer->verdict != Verdict::rules_conflict) look_at(i, plan, *longer, held.dependence(), risks);
   }
   for (const Risk &risk : risks)
-    if (risk.length >= 0)
-      plan.notes.push_back({.kind = Note::Kind::most_sensitive,
-                            .join = risk.join,
-                            .segment = risk.segment,
-                            .length = risk.length,
-                            .value = risk.moved});
+    if (risk.length) plan.notes.push_back(note::MostSensitive{*risk.length});
   return true;
 }
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "advice/ties.hpp"
+#include "solver/advice/ties.hpp"
 
 #include <algorithm>
 #include <numeric>
@@ -44,7 +44,7 @@ Ties::Ties(const Job &job, const Dependents &dependents, optimum::Work &work) {
   const int rules = static_cast<int>(job.rules.size());
   Unions unions(lengths + joins + rules);
   for (int i = 0; i < lengths; ++i) {
-    if (!job.lengths[i].free) continue;
+    if (!job.lengths[i].free()) continue;
     const Dependence on_it = dependents.of(i);
     work.add(steps_through(job, on_it));
     for (const int j : on_it.joins)
@@ -53,7 +53,7 @@ Ties::Ties(const Job &job, const Dependents &dependents, optimum::Work &work) {
       unions.unite(lengths + joins + r, i);
   }
   for (int i = 0; i < lengths; ++i)
-    of_length_.push_back(job.lengths[i].free ? unions.root(i) : -1);
+    of_length_.push_back(job.lengths[i].free() ? unions.root(i) : -1);
   for (int j = 0; j < joins; ++j)
     of_join_.push_back(unions.root(lengths + j));
   for (int r = 0; r < rules; ++r)
@@ -99,9 +99,7 @@ PartOfJob Ties::part(const Job &job, const Plan &plan, const DrawnEdges &edges, 
     if (is_among(of_rule_[r], knots)) part.job.rules.push_back(job.rules[r]);
   for (std::size_t i = 0; i < job.lengths.size(); ++i) {
     NamedLength &length = part.job.lengths[i];
-    if (!length.free || is_among(of_length_[i], knots)) continue;
-    length.free = false;
-    length.is = fixed_formula({plan.lengths[i].is}, "");
+    if (length.free() && !is_among(of_length_[i], knots)) length.is = Formula::of({*plan.lengths[i].is}, "");
   }
   return part;
 }

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "advice/dependence.hpp"
 #include "gatherwright/plan.hpp"
-#include "optimum/work.hpp"
-#include "plan/drawn.hpp"
+#include "solver/advice/dependence.hpp"
+#include "solver/optimum/work.hpp"
+#include "solver/plan/drawn.hpp"
 
 #include <span>
 #include <vector>

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "advice/tried_rooms.hpp"
+#include "solver/advice/tried_rooms.hpp"
 
-#include "advice/held_job.hpp"
-#include "job/worth.hpp"
+#include "solver/advice/held_job.hpp"
+#include "solver/job/worth.hpp"
 
 #include <algorithm>
 #include <utility>
@@ -37,8 +37,8 @@ private:
   /// What is written of lengths to be found goes by the length as well, and is not there where they are held.
   bool may_be_written(int length, double value) {
     NamedLength &changed = written_.lengths[length];
-    if (changed.free) return true;
-    const Formula before = std::exchange(changed.is, fixed_formula({value}, ""));
+    if (changed.free()) return true;
+    const auto before = std::exchange(changed.is, Formula::of({value}, ""));
     const bool sound = faults_of_values(written_).empty();
     changed.is = before;
     return sound;
@@ -61,7 +61,7 @@ bool try_rooms(const Job &job, Plan &plan, const DrawnEdges &edges, const Depend
     if (!work.spent()) {
       Dependence on_it = dependents.of(i);
       work.add(steps_through(job, on_it));
-      if (trials.holds(i, std::move(on_it), length.is, *length.room)) continue;
+      if (trials.holds(i, std::move(on_it), *length.is, *length.room)) continue;
     }
     length.room.reset();
   }

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "advice/what_to_try.hpp"
+#include "solver/advice/what_to_try.hpp"
 
-#include "advice/change.hpp"
+#include "solver/advice/change.hpp"
 
 #include <algorithm>
 
@@ -11,7 +11,7 @@ WhatToTry::WhatToTry(const Job &job, const Plan &plan, const DrawnEdges &edges, 
     : job_(job), plan_(plan), edges_(edges), dependents_(job), ties_(job, dependents_, work),
       knots_(job.lengths.size()) {
   for (const LengthPlan &length : plan.lengths)
-    planned_.push_back(length.is);
+    planned_.push_back(length.is.value_or(0)); // of what has no value nothing is asked
   for (int j = 0; j < static_cast<int>(plan.joins.size()); ++j)
     if (plan.joins[j].verdict != Verdict::within_limits) bad_joins_.push_back(j);
   for (int r = 0; r < static_cast<int>(plan.rules.size()); ++r)
@@ -30,9 +30,9 @@ WhatToTry::WhatToTry(const Job &job, const Plan &plan, const DrawnEdges &edges, 
   }
 }
 
-std::vector<int> WhatToTry::lengths_for(int join) const {
-  if (join >= 0) {
-    const auto tied = lengths_of_knot_.find(ties_.knots_of_join(join).front());
+std::vector<int> WhatToTry::lengths_for(std::optional<int> join) const {
+  if (join) {
+    const auto tied = lengths_of_knot_.find(ties_.knots_of_join(*join).front());
     return tied == lengths_of_knot_.end() ? std::vector<int>{} : tied->second;
   }
   std::vector<int> lengths;
@@ -41,8 +41,8 @@ std::vector<int> WhatToTry::lengths_for(int join) const {
   return lengths;
 }
 
-bool WhatToTry::could_mend(std::span<const int> knots, int join) const {
-  if (join >= 0) return ties_.is_tied(join, knots);
+bool WhatToTry::could_mend(std::span<const int> knots, std::optional<int> join) const {
+  if (join) return ties_.is_tied(*join, knots);
   return std::all_of(bad_joins_.begin(), bad_joins_.end(), [&](int bad) { return ties_.is_tied(bad, knots); });
 }
 

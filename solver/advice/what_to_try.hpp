@@ -1,13 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "advice/dependence.hpp"
-#include "advice/ties.hpp"
 #include "gatherwright/plan.hpp"
-#include "optimum/work.hpp"
-#include "plan/drawn.hpp"
+#include "solver/advice/dependence.hpp"
+#include "solver/advice/ties.hpp"
+#include "solver/optimum/work.hpp"
+#include "solver/plan/drawn.hpp"
 
 #include <map>
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -26,11 +27,11 @@ public:
   const std::vector<int> &bad_joins() const { return bad_joins_; } ///< not within limits; ascending
   bool rules_hold() const { return broken_rules_.empty(); }
 
-  /// Lengths that may be changed and could mend a join, or all that is wrong (`join` -1); ascending.
-  std::vector<int> lengths_for(int join) const;
+  /// Lengths that may be changed and could mend a join, or all that is wrong; ascending.
+  std::vector<int> lengths_for(std::optional<int> join) const;
 
   /// Whether a change that touches these knots could. What is not tied to it is no better for it.
-  bool could_mend(std::span<const int> knots, int join) const;
+  bool could_mend(std::span<const int> knots, std::optional<int> join) const;
 
   const std::vector<int> &knots_of_length(int length) const { return knots_[length]; }
   std::vector<int> knots_of_join(int join) const { return ties_.knots_of_join(join); }

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "advice/what_would_do.hpp"
+#include "solver/advice/what_would_do.hpp"
 
-#include "advice/change.hpp"
-#include "advice/nearest.hpp"
-#include "cloth/limits.hpp"
-#include "plan/notes.hpp"
-#include "plan/segments.hpp"
+#include "solver/advice/change.hpp"
+#include "solver/advice/nearest.hpp"
+#include "solver/cloth/limits.hpp"
+#include "solver/plan/notes.hpp"
+#include "solver/plan/segments.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -24,12 +24,26 @@ struct Lone {
   Join &join() { return job.joins.front(); }
 };
 
-bool is_within(const JoinPlan &join, int segment) {
-  return (segment < 0 ? join.verdict : join.segments[segment].verdict) == Verdict::within_limits;
+/// The join, or one segment of it.
+bool is_within(const JoinPlan &join, std::optional<int> segment = std::nullopt) {
+  return (segment ? join.segments[*segment].verdict : join.verdict) == Verdict::within_limits;
 }
 
-bool is_too_much(Finding::Kind kind) {
-  return kind == Finding::Kind::too_full || kind == Finding::Kind::ease_too_full || kind == Finding::Kind::past_packed;
+std::optional<JoinId> join_of(const Finding &finding) {
+  if (const auto *past = std::get_if<finding::PastLimit>(&finding)) return past->at.join;
+  if (const auto *less = std::get_if<finding::LessThanBand>(&finding)) return less->at.join;
+  return std::nullopt;
+}
+
+bool is_too_much(const Finding &finding) {
+  const auto *past = std::get_if<finding::PastLimit>(&finding);
+  return past && past->limit != finding::PastLimit::Limit::least;
+}
+
+/// Of a finding that a join has.
+finding::EdgesAlone &alone_of(Finding &finding) {
+  if (auto *past = std::get_if<finding::PastLimit>(&finding)) return past->alone;
+  return std::get<finding::LessThanBand>(finding).alone;
 }
 
 /// Tries what can be said of the joins of a plan that are not within limits, one after another.
@@ -42,12 +56,12 @@ public:
     solver_.count_into(&work);
     held_.rules.clear();
     for (const LengthPlan &length : plan.lengths)
-      planned_.push_back(length.is);
+      planned_.push_back(*length.is);
   }
 
   void run() {
     for (int j = 0; j < static_cast<int>(plan_.joins.size()) && !work_.spent(); ++j) {
-      if (is_within(plan_.joins[j], -1)) continue;
+      if (is_within(plan_.joins[j])) continue;
       const Lone lone = lone_join(j);
       try_edges(j, lone);
       try_swapped(j, lone);
@@ -60,9 +74,9 @@ public:
 private:
   /// Findings stand in the order of the joins, after those of rules, which have none.
   std::span<Finding> findings_of(int j) {
-    const auto before = [](const Finding &finding, int join) { return finding.join < join; };
-    const auto first = std::lower_bound(plan_.findings.begin(), plan_.findings.end(), j, before);
-    const auto end = std::lower_bound(first, plan_.findings.end(), j + 1, before);
+    const auto before = [](const Finding &finding, JoinId join) { return join_of(finding) < join; };
+    const auto first = std::lower_bound(plan_.findings.begin(), plan_.findings.end(), JoinId(j), before);
+    const auto end = std::lower_bound(first, plan_.findings.end(), JoinId(j + 1), before);
     return {first, end};
   }
 
@@ -80,40 +94,38 @@ private:
   }
 
   /// Whether the join, or one segment of it, is then within limits.
-  bool does(const Lone &lone, int segment = -1) {
+  bool does(const Lone &lone, std::optional<int> segment = std::nullopt) {
     if (!may_try(lone)) return false;
     const std::optional<Plan> again = planned_again(lone.job, lone.edges, work_);
     return again && again->verdict != Verdict::rules_conflict && is_within(again->joins.front(), segment);
   }
 
   /// An edge given by its length where it stands, however it was given before.
-  static void set_edge(Lone &lone, bool of_band, double length) {
+  static void set_edge(Lone &lone, WhichEdge which, double length) {
     Join &join = lone.join();
-    Edge &edge = of_band ? join.band : join.long_edge;
-    edge.length = fixed_formula({length}, "");
-    edge.drawn.reset();
+    const bool of_band = which == WhichEdge::band;
+    (of_band ? join.band : join.long_edge).is = Formula::of({length}, "");
     if (lone.edges.empty()) return;
     (of_band ? lone.edges.front().band : lone.edges.front().long_edge).reset();
     if (of_band) return;
     for (Segment &segment : join.segments) // verdicts go by means, which no spread alters
-      if (segment.spread.form == SpreadWish::Form::grain) segment.spread = {};
+      if (std::holds_alternative<AlongGrain>(segment.spread)) segment.spread = Even{};
   }
 
   /// What the edge alone would have to be, where the step of the tape that is told of it does.
-  std::optional<double> edge_alone(int j, bool of_band, const Lone &lone) {
+  std::optional<double> edge_alone(int j, WhichEdge which, const Lone &lone) {
+    const bool of_band = which == WhichEdge::band;
     const Join &join = job_.joins[j];
     const auto eased_as_drawn = [](const Segment &segment) {
       return segment.kind == Kind::ease && !segment.limits.most;
     };
     // A drawn edge that is as long is another drawing, on which other stretches lie on the bias.
-    if (!of_band && join.long_edge.drawn && std::any_of(join.segments.begin(), join.segments.end(), eased_as_drawn))
+    if (!of_band && join.long_edge.drawn() && std::any_of(join.segments.begin(), join.segments.end(), eased_as_drawn))
       return std::nullopt;
     if (!may_try(lone)) return std::nullopt;
-    allot::Question question;
-    question.subject.join = 0;
-    question.subject.of_band = of_band;
+    allot::Question question{.subject = EdgeAt(JoinId(0), which)};
     question.planned = planned_;
-    constexpr std::array<int, 1> only{0};
+    constexpr std::array<JoinId, 1> only{JoinId(0)};
     question.joins = only;
     const double is = of_band ? plan_.joins[j].band : plan_.joins[j].long_length;
     const auto exact = nearest_value(lone.job, question, lengths_of(lone.edges), is, solver_);
@@ -121,35 +133,36 @@ private:
     const double to = steps_beyond(is, *exact, job_.tape_step.mm).front();
     if (!(to > 0)) return std::nullopt;
     Lone changed = lone;
-    set_edge(changed, of_band, to);
+    set_edge(changed, which, to);
     return does(changed) ? exact : std::nullopt;
   }
 
   void try_edges(int j, const Lone &lone) {
-    const std::optional<double> long_alone = edge_alone(j, false, lone);
-    const std::optional<double> band_alone = edge_alone(j, true, lone);
+    const std::optional<double> long_alone = edge_alone(j, WhichEdge::long_edge, lone);
+    const std::optional<double> band_alone = edge_alone(j, WhichEdge::band, lone);
     for (Finding &finding : findings_of(j)) {
       // Too much wants a shorter long edge or a longer band, too little the reverse, and is told in these words.
-      const bool too_much = is_too_much(finding.kind);
-      if (long_alone && (*long_alone < plan_.joins[j].long_length) == too_much) finding.long_alone = long_alone;
-      if (band_alone && (*band_alone > plan_.joins[j].band) == too_much) finding.band_alone = band_alone;
+      const bool too_much = is_too_much(finding);
+      if (long_alone && (*long_alone < plan_.joins[j].long_length) == too_much)
+        alone_of(finding).long_edge = long_alone;
+      if (band_alone && (*band_alone > plan_.joins[j].band) == too_much) alone_of(finding).band = band_alone;
     }
   }
 
   void try_swapped(int j, const Lone &lone) {
     const std::span<Finding> findings = findings_of(j);
-    const auto has_less = [](const Finding &finding) { return finding.kind == Finding::Kind::less_than_band; };
+    const auto has_less = [](const Finding &finding) { return std::holds_alternative<finding::LessThanBand>(finding); };
     if (std::none_of(findings.begin(), findings.end(), has_less)) return;
     Lone changed = lone;
     Join &join = changed.join();
     join = job_.joins[j];
     std::swap(join.long_edge, join.band);
     if (!changed.edges.empty()) std::swap(changed.edges.front().long_edge, changed.edges.front().band);
-    const auto by_grain = [](const Segment &segment) { return segment.spread.form == SpreadWish::Form::grain; };
-    if (!join.long_edge.drawn && std::any_of(join.segments.begin(), join.segments.end(), by_grain)) return;
+    const auto by_grain = [](const Segment &segment) { return std::holds_alternative<AlongGrain>(segment.spread); };
+    if (!join.long_edge.drawn() && std::any_of(join.segments.begin(), join.segments.end(), by_grain)) return;
     if (!does(changed)) return;
     for (Finding &finding : findings)
-      if (has_less(finding)) finding.kind = Finding::Kind::swapped;
+      if (auto *less = std::get_if<finding::LessThanBand>(&finding)) less->swapped = true;
   }
 
   void try_segment(int j, int s, const Lone &lone) {
@@ -167,7 +180,8 @@ private:
     const double packs = 1.5 * plan_.joins[j].segments[s].fullness * cloth::thickness(join.fabric, join.gathering);
     const double stitch = std::ceil(packs / stitch_step * (1 - limit_share)) * stitch_step;
     if (!(stitch <= longest_stitch)) return;
-    if (does({with_stitch(lone.job, 0, {stitch}), lone.edges}, s)) note(Note::Kind::longer_stitch, j, s, stitch);
+    if (does({with_stitch(lone.job, JoinId(0), {stitch}), lone.edges}, s))
+      notes_.push_back(note::StitchWouldDo{.at = SegmentAt(JoinId(j), s), .stitch = stitch});
   }
 
   void try_gauged(int j, int s, const Lone &lone) {
@@ -175,11 +189,8 @@ private:
     const Limits gauged = cloth::limits(join.fabric, join.gathering, Kind::gauge, {});
     const double fullness = plan_.joins[j].segments[s].fullness;
     if (fullness < gauged.least || fullness > gauged.most) return; // most often it comes out as full again
-    if (does({with_kind(lone.job, 0, s, Kind::gauge), lone.edges}, s)) note(Note::Kind::better_gauged, j, s, 0);
-  }
-
-  void note(Note::Kind kind, int join, int segment, double value) {
-    notes_.push_back({.kind = kind, .join = join, .segment = segment, .value = value});
+    if (does({with_kind(lone.job, SegmentAt(JoinId(0), s), Kind::gauge), lone.edges}, s))
+      notes_.push_back(note::BetterGauged{SegmentAt(JoinId(j), s)});
   }
 
   const Job &job_;
@@ -196,7 +207,7 @@ private:
 } // namespace
 
 bool say_what_would_do(const Job &job, Plan &plan, const DrawnEdges &edges, optimum::Work &work) {
-  const auto is_of_join = [](const Finding &finding) { return finding.join >= 0; };
+  const auto is_of_join = [](const Finding &finding) { return join_of(finding).has_value(); };
   if (std::any_of(plan.findings.begin(), plan.findings.end(), is_of_join)) Trials(job, plan, edges, work).run();
   return !work.spent();
 }

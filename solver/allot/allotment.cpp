@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "allot/allotment.hpp"
+#include "solver/allot/allotment.hpp"
 
-#include "optimum/parts.hpp"
+#include "solver/optimum/parts.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -255,8 +255,7 @@ double cosine(std::span<const optimum::Term> a, std::span<const optimum::Term> b
 }
 
 bool says_a_length(const Condition &condition) {
-  return condition.kind != Condition::Kind::long_adds_up && condition.kind != Condition::Kind::band_adds_up &&
-         condition.kind != Condition::Kind::flat;
+  return !std::holds_alternative<condition::AddsUp>(condition) && !std::holds_alternative<condition::Flat>(condition);
 }
 
 } // namespace

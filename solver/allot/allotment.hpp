@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "allot/scheme.hpp"
-#include "optimum/elimination.hpp"
-#include "optimum/solver.hpp"
+#include "solver/allot/scheme.hpp"
+#include "solver/optimum/elimination.hpp"
+#include "solver/optimum/solver.hpp"
 
 #include <array>
 #include <optional>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "allot/place.hpp"
+#include "solver/allot/place.hpp"
 
 namespace gatherwright::allot {
 
@@ -16,8 +16,8 @@ std::optional<PlacedBy> placed_by(const Join &join, int segment, const std::func
   return std::nullopt;
 }
 
-const Formula &given_cloth(const Segment &segment) {
-  const bool as_long_as_band = segment.kind == Kind::flat && segment.long_edge.steps.empty();
+const std::optional<Formula> &given_cloth(const Segment &segment) {
+  const bool as_long_as_band = !takes_fullness(segment.kind) && !segment.long_edge;
   return as_long_as_band ? segment.band : segment.long_edge;
 }
 

@@ -20,7 +20,8 @@ struct PlacedBy {
 /// whether a segment's cloth is given by figures that are fixed.
 std::optional<PlacedBy> placed_by(const Join &join, int segment, const std::function<bool(int)> &gives);
 
-/// The formula that gives a segment's cloth; empty where none does.
-const Formula &given_cloth(const Segment &segment);
+/// Which of a segment's formulas gives its cloth: of a flat one that gives no long edge the band; nothing where none
+/// does.
+const std::optional<Formula> &given_cloth(const Segment &segment);
 
 } // namespace gatherwright::allot

@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "allot/scheme.hpp"
+#include "solver/allot/scheme.hpp"
 
-#include "allot/place.hpp"
-#include "cloth/limits.hpp"
+#include "solver/allot/place.hpp"
+#include "solver/cloth/limits.hpp"
+#include "solver/job/order.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -42,7 +43,8 @@ public:
 
 private:
   bool is_unknown(int length) const;
-  bool is_subject(int length) const { return question_ && question_->subject.length == length; }
+  bool is_subject(int length) const { return question_ && question_->subject == Subject(LengthId(length)); }
+  bool asks_of_edge() const { return question_ && std::holds_alternative<EdgeAt>(question_->subject); }
   bool is_asked(int join) const;
   int symbol_of_edge() const { return job_.symbols(); }
   void add_lengths();
@@ -50,10 +52,11 @@ private:
   void lay_out();
   void evaluate_sides();
   void range_of(int unknown);
+  std::optional<double> aimed_at(int index, const Range &range);
   void add_ranges();
   void add_derived_lengths();
   void add_dependent_lengths();
-  void keep_written(const Formula &formula);
+  void keep_written(const Formula *formula);
   void add_rules();
   void add_join(int join);
   void add_segment(int join, int segment, double reference);
@@ -83,7 +86,6 @@ private:
 };
 
 Affine Builder::evaluated(const Formula &formula, Place place) {
-  if (formula.steps.empty()) return {};
   Outcome<Affine> value = evaluate(formula, scheme_.symbols);
   if (value) return *std::move(value);
   faults_.push_back({place, value.fault()});
@@ -92,11 +94,11 @@ Affine Builder::evaluated(const Formula &formula, Place place) {
 
 bool Builder::is_unknown(int length) const {
   if (is_subject(length)) return true;
-  return job_.lengths[length].free && !(question_ && question_->others_held);
+  return job_.lengths[length].free() && !(question_ && question_->others_held);
 }
 
 bool Builder::is_asked(int join) const {
-  return !question_ || std::binary_search(question_->joins.begin(), question_->joins.end(), join);
+  return !question_ || std::binary_search(question_->joins.begin(), question_->joins.end(), JoinId(join));
 }
 
 void Builder::evaluate_symbols() {
@@ -104,15 +106,15 @@ void Builder::evaluate_symbols() {
   for (std::size_t m = 0; m < job_.measures.size(); ++m)
     scheme_.symbols[m].constant = job_.measures[m].is.mm;
   if (job_.fabric.width) scheme_.symbols[job_.symbol_of_cloth_width()].constant = job_.fabric.width->mm;
-  if (question_ && !question_->subject.is_length()) scheme_.symbols[symbol_of_edge()].terms = {{symbol_of_edge(), 1.0}};
-  for (const int length : job_.length_order) {
-    const int symbol = job_.symbol_of_length(length);
+  if (asks_of_edge()) scheme_.symbols[symbol_of_edge()].terms = {{symbol_of_edge(), 1.0}};
+  for (const int length : order_of_lengths(job_)) {
+    const int symbol = job_.symbol_of(LengthId(length));
     if (is_unknown(length))
       scheme_.symbols[symbol].terms = {{symbol, 1.0}};
-    else if (question_ && job_.lengths[length].free)
-      scheme_.symbols[symbol].constant = question_->planned[length];
+    else if (const Formula *is = job_.lengths[length].fixed())
+      scheme_.symbols[symbol] = evaluated(*is, place::InLength{LengthId(length), place::InLength::Part::is});
     else
-      scheme_.symbols[symbol] = evaluated(job_.lengths[length].is, {.length = length, .part = "is"});
+      scheme_.symbols[symbol].constant = question_->planned[length];
   }
 }
 
@@ -130,27 +132,25 @@ void Builder::lay_out() {
     if (!is_unknown(length)) continue;
     scheme_.free_lengths.push_back(length);
     scheme_.column_of_length[length] = scheme_.problem.unknowns;
-    scheme_.symbol_columns[job_.symbol_of_length(length)] = scheme_.problem.unknowns++;
+    scheme_.symbol_columns[job_.symbol_of(LengthId(length))] = scheme_.problem.unknowns++;
   }
-  if (question_ && !question_->subject.is_length())
-    scheme_.symbol_columns[symbol_of_edge()] = scheme_.problem.unknowns++;
+  if (asks_of_edge()) scheme_.symbol_columns[symbol_of_edge()] = scheme_.problem.unknowns++;
 }
 
 void Builder::evaluate_sides() {
   for (std::size_t j = 0; j < job_.joins.size(); ++j) {
     const int join = static_cast<int>(j);
-    const auto edge = [&](const Edge &side, std::optional<double> drawn, std::string_view part) {
-      const bool of_band = part == "band";
-      if (question_ && question_->subject.join == join && question_->subject.of_band == of_band)
-        return scheme_.symbols[symbol_of_edge()];
-      return drawn ? Affine{*drawn, {}} : evaluated(side.length, {.join = join, .part = part});
+    const auto come_to = [&](WhichEdge which, std::optional<double> drawn) {
+      const EdgeAt at(JoinId(join), which);
+      if (question_ && question_->subject == Subject(at)) return scheme_.symbols[symbol_of_edge()];
+      return drawn ? Affine{*drawn, {}} : evaluated(*job_[at].formula(), place::InEdge{at});
     };
     const DrawnLengths drawn = drawn_.empty() ? DrawnLengths{} : drawn_[j];
-    scheme_.long_edges.push_back(edge(job_.joins[j].long_edge, drawn.long_edge, "long"));
-    scheme_.bands.push_back(edge(job_.joins[j].band, drawn.band, "band"));
+    scheme_.long_edges.push_back(come_to(WhichEdge::long_edge, drawn.long_edge));
+    scheme_.bands.push_back(come_to(WhichEdge::band, drawn.band));
   }
   for (std::size_t r = 0; r < job_.rules.size(); ++r) {
-    const Place place{.rule = static_cast<int>(r)};
+    const Place place = place::InRule{RuleId(static_cast<int>(r))};
     scheme_.rule_sides.push_back(evaluated(job_.rules[r].holds.left, place));
     scheme_.rule_sides.push_back(evaluated(job_.rules[r].holds.right, place));
   }
@@ -195,11 +195,13 @@ void Builder::range_of(int unknown) {
   const int index = scheme_.free_lengths[unknown];
   const NamedLength &length = job_.lengths[index];
   Range &range = ranges_.emplace_back();
-  const bool kept = length.free && (!is_subject(index) || question_->within_range);
-  range.has_from = kept && !length.from.steps.empty();
-  range.has_to = kept && !length.to.steps.empty();
-  if (range.has_from) range.from = evaluated(length.from, {.length = index, .part = "from"});
-  if (range.has_to) range.to = evaluated(length.to, {.length = index, .part = "to"});
+  const FreeLength *free = length.free();
+  const bool kept = free && (!is_subject(index) || question_->within_range);
+  range.has_from = kept && free->from;
+  range.has_to = kept && free->to;
+  const auto part = [&](place::InLength::Part of) { return place::InLength{LengthId(index), of}; };
+  if (range.has_from) range.from = evaluated(*free->from, part(place::InLength::Part::from));
+  if (range.has_to) range.to = evaluated(*free->to, part(place::InLength::Part::to));
   if (question_) {
     reference_of_column_.push_back(question_->planned[index]);
     return;
@@ -211,15 +213,18 @@ void Builder::range_of(int unknown) {
   else if (range.has_to)
     range.middle = range.to.constant;
   if (!(range.middle > 0)) range.middle = no_middle;
-  double reference = range.middle;
-  if (length.aim_form == NamedLength::Aim::figure)
-    reference = evaluated(length.aim, {.length = index, .part = "aim"}).constant;
-  else if (length.aim_form == NamedLength::Aim::least)
-    reference = range.from.constant;
-  else if (length.aim_form == NamedLength::Aim::most)
-    reference = range.to.constant;
+  double reference = aimed_at(index, range).value_or(range.middle);
   if (range.has_to) reference = std::min(reference, range.to.constant);
   reference_of_column_.push_back(std::max(reference, range.from.constant));
+}
+
+/// What a length to be found is aimed at; nothing where it is aimed at nothing.
+std::optional<double> Builder::aimed_at(int index, const Range &range) {
+  const FreeLength *free = job_.lengths[index].free();
+  if (!free || !free->aim) return std::nullopt;
+  if (const Formula *figure = free->figure())
+    return evaluated(*figure, place::InLength{LengthId(index), place::InLength::Part::aim}).constant;
+  return std::get<Extreme>(*free->aim) == Extreme::least ? range.from.constant : range.to.constant;
 }
 
 void Builder::add_ranges() {
@@ -232,20 +237,20 @@ void Builder::add_ranges() {
     if (ranges_[i].has_from) {
       row_ = {{column, 1.0}};
       put(ranges_[i].from, -1);
-      name({.kind = Condition::Kind::from, .length = index}, -1, at_least(0));
+      name(condition::InRange{LengthId(index), condition::InRange::End::from}, -1, at_least(0));
     }
     if (!ranges_[i].has_to) continue;
     row_ = {{column, -1.0}};
     put(ranges_[i].to, 1);
-    name({.kind = Condition::Kind::to, .length = index}, -1, at_least(0));
+    name(condition::InRange{LengthId(index), condition::InRange::End::to}, -1, at_least(0));
   }
 }
 
 /// What is made of a free length is no more below 0 than the length itself; this too has no name.
 void Builder::add_derived_lengths() {
   for (int index = 0; index < static_cast<int>(job_.lengths.size()); ++index) {
-    const Affine &form = scheme_.symbols[job_.symbol_of_length(index)];
-    if (job_.lengths[index].free || form.fixed()) continue;
+    const Affine &form = scheme_.symbols[job_.symbol_of(LengthId(index))];
+    if (job_.lengths[index].free() || form.fixed()) continue;
     put(form, 1);
     at_least(0);
   }
@@ -255,32 +260,33 @@ void Builder::add_derived_lengths() {
 /// a free one, and a free one that stays as planned stays within its range.
 void Builder::add_dependent_lengths() {
   for (int index = 0; index < static_cast<int>(job_.lengths.size()); ++index) {
-    const Affine &form = scheme_.symbols[job_.symbol_of_length(index)];
-    const NamedLength &length = job_.lengths[index];
+    const Affine &form = scheme_.symbols[job_.symbol_of(LengthId(index))];
+    const FreeLength *free = job_.lengths[index].free();
     if (!is_unknown(index) && !form.fixed()) {
       put(form, 1);
       at_least(0);
     }
-    if (!length.free) continue;
-    keep_written(length.from);
-    keep_written(length.aim);
+    if (!free) continue;
+    keep_written(free->from ? &*free->from : nullptr);
+    keep_written(free->figure());
     if (is_unknown(index)) continue;
-    const auto bound = [&](const Formula &formula, double sign) {
-      const Affine value = evaluated(formula, {.length = index});
-      if (formula.steps.empty() || value.fixed()) return;
+    const auto bound = [&](const std::optional<Formula> &formula, double sign) {
+      if (!formula) return;
+      const Affine value = evaluated(*formula, place::InLength{LengthId(index)});
+      if (value.fixed()) return;
       constant_ = sign * form.constant;
       put(value, -sign);
       at_least(0);
     };
-    bound(length.from, 1);
-    bound(length.to, -1);
+    bound(free->from, 1);
+    bound(free->to, -1);
   }
 }
 
 /// What is written in other forms than a sum has no row: a trial tells.
-void Builder::keep_written(const Formula &formula) {
-  if (formula.steps.empty()) return;
-  const Outcome<Affine> value = evaluate(formula, scheme_.symbols);
+void Builder::keep_written(const Formula *formula) {
+  if (!formula) return;
+  const Outcome<Affine> value = evaluate(*formula, scheme_.symbols);
   if (!value || value->fixed()) return;
   put(*value, 1);
   at_least(0);
@@ -295,7 +301,7 @@ void Builder::add_rules() {
     const double sign = relation == Relation::at_most ? -1 : 1;
     put(left, sign);
     put(right, -sign);
-    const Condition condition{.kind = Condition::Kind::rule, .rule = static_cast<int>(r)};
+    const Condition condition = condition::Holds{RuleId(static_cast<int>(r))};
     if (relation == Relation::equal)
       name(condition, equal(0), -1);
     else
@@ -319,9 +325,9 @@ std::vector<double> Builder::reference_bands(int join) const {
   double left = at_reference(scheme_.bands[join]);
   int unknown = 0;
   for (std::size_t s = 0; s < segments.size(); ++s) {
-    if (!segments[s].band.steps.empty())
+    if (segments[s].band)
       bands[s] = at_reference(segment_band_[s]);
-    else if (segments[s].kind == Kind::flat && !segments[s].long_edge.steps.empty())
+    else if (!takes_fullness(segments[s].kind) && segments[s].long_edge)
       bands[s] = at_reference(segment_long_[s]);
     else
       ++unknown;
@@ -335,8 +341,8 @@ std::vector<double> Builder::reference_bands(int join) const {
 /// The long edge of a segment of the join at hand, where given figures settle it.
 std::optional<double> Builder::given_long(int join, int s) const {
   const Segment &segment = job_.joins[join].segments[s];
-  const Formula &cloth = given_cloth(segment);
-  if (cloth.steps.empty()) return std::nullopt;
+  const std::optional<Formula> &cloth = given_cloth(segment);
+  if (!cloth) return std::nullopt;
   const Affine &given = &cloth == &segment.long_edge ? segment_long_[s] : segment_band_[s];
   return given.fixed() ? std::optional(given.constant) : std::nullopt;
 }
@@ -365,8 +371,7 @@ void Builder::add_equal_bands(int join) {
   const auto &segments = job_.joins[join].segments;
   int first = -1;
   for (int s = 0; s < static_cast<int>(segments.size()); ++s) {
-    if (segments[s].kind == Kind::flat || !segments[s].band.steps.empty() || !segments[s].long_edge.steps.empty())
-      continue;
+    if (!takes_fullness(segments[s].kind) || segments[s].band || segments[s].long_edge) continue;
     if (first >= 0) {
       row_ = {{scheme_.band_column(join, s), 1.0}, {scheme_.band_column(join, first), -1.0}};
       equal(0);
@@ -379,35 +384,36 @@ void Builder::add_segment(int join, int s, double reference) {
   const Segment &segment = job_.joins[join].segments[s];
   const int l = scheme_.long_column(join, s);
   const int b = scheme_.band_column(join, s);
-  const auto named = [&](Condition::Kind kind, int row) { name({.kind = kind, .join = join, .segment = s}, row, -1); };
-  if (segment.kind == Kind::flat) {
+  const SegmentAt at(JoinId(join), s);
+  if (!takes_fullness(segment.kind)) {
     row_ = {{l, 1.0}, {b, -1.0}};
-    named(Condition::Kind::flat, equal(0));
+    name(condition::Flat{at}, equal(0), -1);
   }
-  if (!segment.long_edge.steps.empty()) {
+  if (segment.long_edge) {
     row_ = {{l, 1.0}};
     put(segment_long_[s], -1);
-    named(Condition::Kind::long_given, equal(0));
+    name(condition::Given{at, WhichEdge::long_edge}, equal(0), -1);
   }
-  if (!segment.band.steps.empty()) {
+  if (segment.band) {
     row_ = {{b, 1.0}};
     put(segment_band_[s], -1);
-    named(Condition::Kind::band_given, equal(0));
+    name(condition::Given{at, WhichEdge::band}, equal(0), -1);
   }
   for (const int column : {l, b}) {
     row_ = {{column, 1.0}};
     at_least(0);
   }
-  if (segment.kind == Kind::flat) return;
+  if (!takes_fullness(segment.kind)) return;
   const Limits &limits = scheme_.limits[join][s];
   const double scale = 1 / std::sqrt(reference);
   optimum::Rows &rows = question_ ? scheme_.problem.at_least : scheme_.problem.limits;
   rows.add(std::array<Term, 2>{{{l, scale}, {b, -limits.least * scale}}}, 0);
   rows.add(std::array<Term, 2>{{{l, -scale}, {b, limits.most * scale}}}, 0);
   if (question_) {
-    if (segment.spread.form != SpreadWish::Form::fade) return;
+    const auto *fade = std::get_if<Fade>(&segment.spread);
+    if (!fade) return;
     row_ = {{b, 1.0}};
-    at_least(segment.spread.fade[0].mm + segment.spread.fade[1].mm);
+    at_least(fade->over[0].mm + fade->over[1].mm);
     return;
   }
   const double extra = std::max(limits.ideal - 1, least_extra) * segment.share;
@@ -424,22 +430,27 @@ void Builder::add_join(int join) {
   auto &limits = scheme_.limits[join];
   for (int s = 0; s < segments; ++s) {
     const Segment &segment = made.segments[s];
-    segment_long_.push_back(evaluated(segment.long_edge, {.join = join, .segment = s, .part = "long"}));
-    segment_band_.push_back(evaluated(segment.band, {.join = join, .segment = s, .part = "band"}));
+    const SegmentAt at(JoinId(join), s);
+    const auto given = [&](const std::optional<Formula> &formula, place::InSegment::Part part) {
+      return formula ? evaluated(*formula, place::InSegment{at, part}) : Affine{};
+    };
+    segment_long_.push_back(given(segment.long_edge, place::InSegment::Part::long_edge));
+    segment_band_.push_back(given(segment.band, place::InSegment::Part::band));
   }
   for (int s = 0; s < segments; ++s) {
     const Segment &segment = made.segments[s];
     limits.push_back(cloth::limits(made.fabric, made.gathering, segment.kind, segment.limits,
                                    {.use = made.use, .bias = bias_of(join, s)}));
   }
-  const auto adds_up = [&](bool of_band) {
+  const auto adds_up = [&](WhichEdge which) {
+    const bool of_band = which == WhichEdge::band;
     for (int s = 0; s < segments; ++s)
       row_.push_back({of_band ? scheme_.band_column(join, s) : scheme_.long_column(join, s), 1.0});
     put(of_band ? scheme_.bands[join] : scheme_.long_edges[join], -1);
-    name({.kind = of_band ? Condition::Kind::band_adds_up : Condition::Kind::long_adds_up, .join = join}, equal(0), -1);
+    name(condition::AddsUp{EdgeAt(JoinId(join), which)}, equal(0), -1);
   };
-  adds_up(false);
-  adds_up(true);
+  adds_up(WhichEdge::long_edge);
+  adds_up(WhichEdge::band);
   add_equal_bands(join);
   const std::vector<double> references = reference_bands(join);
   for (int s = 0; s < segments; ++s)
@@ -449,15 +460,9 @@ void Builder::add_join(int join) {
 void Builder::add_wishes_for_lengths() {
   for (std::size_t i = 0; i < scheme_.free_lengths.size(); ++i) {
     const int index = scheme_.free_lengths[i];
-    const NamedLength &length = job_.lengths[index];
-    const bool aimed = length.aim_form != NamedLength::Aim::none;
-    double target = ranges_[i].middle;
-    if (length.aim_form == NamedLength::Aim::least)
-      target = ranges_[i].from.constant;
-    else if (length.aim_form == NamedLength::Aim::most)
-      target = ranges_[i].to.constant;
-    else if (aimed)
-      target = evaluated(length.aim, {.length = index, .part = "aim"}).constant;
+    const std::optional<double> aim = aimed_at(index, ranges_[i]);
+    const bool aimed = aim.has_value();
+    const double target = aim.value_or(ranges_[i].middle);
     const double scale = 1 / (aimed ? std::max(target, least_aim) : target);
     scheme_.problem.wishes[aimed ? 0 : 2].add(std::array<Term, 1>{{{scheme_.column_of_length[index], scale}}},
                                               target * scale);
@@ -491,8 +496,8 @@ std::optional<AskedScheme> Builder::build_asked() {
   for (std::size_t j = 0; j < job_.joins.size(); ++j)
     if (is_asked(static_cast<int>(j))) add_join(static_cast<int>(j));
   if (!faults_.empty()) return std::nullopt;
-  const Subject &subject = question_->subject;
-  const int symbol = subject.is_length() ? job_.symbol_of_length(subject.length) : symbol_of_edge();
+  const auto *length = std::get_if<LengthId>(&question_->subject);
+  const int symbol = length ? job_.symbol_of(*length) : symbol_of_edge();
   AskedScheme asked{std::move(scheme_), 0};
   asked.column = asked.scheme.symbol_columns[symbol];
   return asked;

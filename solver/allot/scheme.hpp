@@ -2,9 +2,8 @@
 #pragma once
 
 #include "gatherwright/job.hpp"
-#include "gatherwright/plan.hpp"
-#include "optimum/conflict.hpp"
-#include "optimum/problem.hpp"
+#include "solver/optimum/conflict.hpp"
+#include "solver/optimum/problem.hpp"
 
 #include <functional>
 #include <optional>
@@ -24,21 +23,15 @@ struct DrawnLengths {
 };
 
 /// What of a job may be changed by itself: a named length, or an edge that names none.
-struct Subject {
-  int length = -1;
-  int join = -1;
-  bool of_band = false; ///< of an edge: the band, else the long edge
-
-  bool is_length() const { return length >= 0; }
-};
+using Subject = std::variant<LengthId, EdgeAt>;
 
 /// A question about a job already planned: which values one subject may take.
 struct Question {
   Subject subject;
-  std::span<const double> planned; ///< of the job's lengths
-  bool others_held = true;         ///< other free lengths stay as planned; else they may move within their ranges
-  bool within_range = true;        ///< a free subject stays within its own range; else it may leave it
-  std::span<const int> joins;      ///< whose segments must be within limits; ascending
+  std::span<const double> planned = {}; ///< of the job's lengths
+  bool others_held = true;              ///< other free lengths stay as planned; else they may move within their ranges
+  bool within_range = true;             ///< a free subject stays within its own range; else it may leave it
+  std::span<const JoinId> joins = {};   ///< whose segments must be within limits; ascending
 };
 
 /// A job as a problem of the optimum.

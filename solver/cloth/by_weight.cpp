@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cloth/by_weight.hpp"
+#include "solver/cloth/by_weight.hpp"
 
 #include <algorithm>
 #include <cmath>

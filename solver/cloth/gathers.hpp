@@ -1,9 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "cloth/ridge.hpp"
-#include "gatherwright/job.hpp"
-#include "gatherwright/plan.hpp"
+#include "gatherwright/cloth.hpp"
+#include "solver/cloth/ridge.hpp"
 
 #include <optional>
 #include <span>

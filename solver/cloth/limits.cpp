@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cloth/limits.hpp"
+#include "solver/cloth/limits.hpp"
 
-#include "cloth/by_weight.hpp"
+#include "solver/cloth/by_weight.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "gatherwright/job.hpp"
-#include "gatherwright/plan.hpp"
+#include "gatherwright/cloth.hpp"
 
 #include <bitset>
 #include <optional>

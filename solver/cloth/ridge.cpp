@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cloth/ridge.hpp"
+#include "solver/cloth/ridge.hpp"
 
 #include <algorithm>
 #include <cmath>

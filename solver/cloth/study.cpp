@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cloth/study.hpp"
+#include "solver/cloth/study.hpp"
 
-#include "cloth/limits.hpp"
+#include "solver/cloth/limits.hpp"
 
 #include <Eigen/Dense>
 

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "cloth/by_weight.hpp"
-#include "gatherwright/job.hpp"
+#include "gatherwright/cloth.hpp"
+#include "solver/cloth/by_weight.hpp"
 
 #include <array>
 #include <optional>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "edge/crossing.hpp"
+#include "solver/edge/crossing.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "edge/strand.hpp"
+#include "solver/edge/strand.hpp"
 
 #include <cstddef>
 #include <cstdint>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "edge/curve.hpp"
+#include "solver/edge/curve.hpp"
 
 #include <algorithm>
 #include <limits>

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "edge/plane.hpp"
+#include "solver/edge/plane.hpp"
 
 #include <cstddef>
 #include <cstdint>

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "edge/drawn.hpp"
+#include "solver/edge/drawn.hpp"
 
-#include "edge/outline.hpp"
-#include "edge/path.hpp"
+#include "solver/edge/outline.hpp"
+#include "solver/edge/path.hpp"
 
 #include <algorithm>
 #include <charconv>

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "edge/shear.hpp"
-#include "edge/stitching.hpp"
 #include "gatherwright/fault.hpp"
+#include "solver/edge/shear.hpp"
+#include "solver/edge/stitching.hpp"
 
 #include <array>
 #include <cstddef>

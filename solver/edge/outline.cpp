@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "edge/outline.hpp"
+#include "solver/edge/outline.hpp"
 
 #include <algorithm>
 #include <array>

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "edge/path.hpp"
+#include "solver/edge/path.hpp"
+
+#include "gatherwright/text.hpp"
 
 #include <algorithm>
 #include <array>
@@ -110,18 +112,10 @@ bool PathReader::refuse(std::size_t offset, std::string what, std::string instea
 /// The character that stands at the reader, in quotes.
 std::string PathReader::found() const {
   if (at_end()) return "it ends";
-  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text_[i]); };
-  const unsigned char lead = byte(at_);
-  const std::size_t length = lead < 0x80                   ? 1
-                             : lead >= 0xC2 && lead < 0xE0 ? 2
-                             : lead >= 0xE0 && lead < 0xF0 ? 3
-                             : lead >= 0xF0 && lead < 0xF5 ? 4
-                                                           : 0;
-  bool printable = length > 0 && lead >= 0x20 && lead != 0x7F && at_ + length <= text_.size();
-  for (std::size_t i = 1; printable && i < length; ++i)
-    printable = (byte(at_ + i) & 0xC0) == 0x80;
-  if (printable && lead == 0xC2) printable = byte(at_ + 1) >= 0xA0; // the second set of control characters
-  if (printable) return '"' + std::string(text_.substr(at_, length)) + '"';
+  const Character character = character_at(text_, at_);
+  const bool is_control = character.code < 0x20 || (character.code >= 0x7F && character.code < 0xA0);
+  if (character.valid && !is_control) return '"' + std::string(text_.substr(at_, character.bytes)) + '"';
+  const auto lead = static_cast<unsigned char>(text_[at_]);
   constexpr std::string_view hex = "0123456789ABCDEF";
   return std::string("byte 0x") + hex[lead >> 4] + hex[lead & 15];
 }

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "edge/curve.hpp"
 #include "gatherwright/fault.hpp"
+#include "solver/edge/curve.hpp"
 
 #include <cstddef>
 #include <string_view>

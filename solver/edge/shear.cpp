@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "edge/shear.hpp"
+#include "solver/edge/shear.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -174,7 +174,8 @@ Point warp_direction(double degrees) {
 
 std::optional<ShearTable> ShearTable::of(const StitchingLine &line, Point warp, std::size_t most_pieces) {
   ShearTable table;
-  for (const StitchingLine::Run &run : line.runs(0, line.length())) {
+  // To its very end: of the last stretch, rounding may leave a little beyond the length of the line.
+  for (const StitchingLine::Run &run : line.runs(0, std::numeric_limits<double>::infinity())) {
     if (!run.whole_turned) continue;
     table.ends_.resize(run.stretch, table.pieces_.size()); // those before it that have none
     Tabulator tabulator(warp);

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "edge/stitching.hpp"
+#include "solver/edge/stitching.hpp"
 
 #include <array>
 #include <cstddef>

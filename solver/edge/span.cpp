@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "edge/span.hpp"
+#include "solver/edge/span.hpp"
 
-#include "edge/quadrature.hpp"
+#include "solver/edge/quadrature.hpp"
 
 #include <algorithm>
 #include <cmath>

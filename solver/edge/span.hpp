@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "edge/curve.hpp"
+#include "solver/edge/curve.hpp"
 
 #include <array>
 #include <cstddef>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "edge/stitching.hpp"
+#include "solver/edge/stitching.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -89,8 +89,9 @@ std::vector<StitchingLine::Run> StitchingLine::runs(double from, double to) cons
     };
     const auto parameter = [&](double u) { return station(there, part, u).parameter; };
     add(begin, std::min(end, body_from), part.from, part.from);
-    const double u = std::clamp(begin, body_from, body_to), v = std::clamp(end, body_from, body_to);
-    if (v > u) add(u, v, parameter(u), parameter(v), u == body_from && v == body_to);
+    const auto on_body = [&](double place) { return std::clamp(place, body_from, body_to); };
+    const double u = on_body(begin), v = on_body(end);
+    if (v > u) add(u, v, parameter(u), parameter(v), u == on_body(part.first) && v == on_body(part.last));
     add(std::max(begin, body_to), end, part.to, part.to);
   }
   return found;

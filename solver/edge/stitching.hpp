@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "edge/curve.hpp"
-#include "edge/strand.hpp"
-#include "edge/trim.hpp"
+#include "solver/edge/curve.hpp"
+#include "solver/edge/strand.hpp"
+#include "solver/edge/trim.hpp"
 
 #include <optional>
 #include <variant>
@@ -57,7 +57,7 @@ public:
     double to = 0;
     Moved moved;
     std::size_t stretch = 0;   ///< that it is a run of
-    bool whole_turned = false; ///< all of the part of that stretch that goes along the curve
+    bool whole_turned = false; ///< all that is on the line of the part of that stretch that goes along the curve
   };
 
   /// The spans of the cut edge itself, in order, as runs along it.

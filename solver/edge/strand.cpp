@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "edge/strand.hpp"
+#include "solver/edge/strand.hpp"
 
 #include <algorithm>
 #include <array>

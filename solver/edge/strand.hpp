@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "edge/span.hpp"
+#include "solver/edge/span.hpp"
 
 #include <cstdint>
 #include <span>

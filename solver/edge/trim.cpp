@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "edge/trim.hpp"
+#include "solver/edge/trim.hpp"
 
-#include "edge/crossing.hpp"
+#include "solver/edge/crossing.hpp"
 
 #include <algorithm>
 #include <cmath>

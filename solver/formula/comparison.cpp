@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "formula/expression.hpp"
-#include "quantity/measure.hpp"
-#include "quantity/script.hpp"
+#include "solver/formula/expression.hpp"
+#include "solver/quantity/measure.hpp"
+#include "solver/text/script.hpp"
 
 #include <array>
 
@@ -21,12 +21,12 @@ bool compares(char32_t code) {
 }
 
 std::optional<SignRun> next_comparison(std::string_view text, std::size_t at) {
-  Sign sign = sign_at(text, at);
-  for (; sign.bytes > 0 && !compares(sign.code); sign = sign_at(text, at))
+  Character sign = character_at(text, at);
+  for (; sign.bytes > 0 && !compares(sign.code); sign = character_at(text, at))
     at += sign.bytes;
   if (sign.bytes == 0) return std::nullopt;
   SignRun run{at, at};
-  for (; sign.bytes > 0 && compares(sign.code); sign = sign_at(text, run.end))
+  for (; sign.bytes > 0 && compares(sign.code); sign = character_at(text, run.end))
     run.end += sign.bytes;
   return run;
 }

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "gatherwright/formula.hpp"
 
-#include "quantity/script.hpp"
+#include "solver/text/script.hpp"
 
 #include <algorithm>
 #include <array>
@@ -100,7 +100,7 @@ void add(Held &left, Affine right, double sign) {
 }
 
 Fault not_finite(const Formula &formula) {
-  return {quantity::excerpt(formula.written) + " comes to no finite length", "check its figures"};
+  return {quantity::excerpt(formula.written()) + " comes to no finite length", "check its figures"};
 }
 
 // What an operator cannot do, to follow the formula's own words.
@@ -148,7 +148,7 @@ std::optional<Hindrance> apply(Code code, Held &held, Affine right) {
 constexpr std::size_t most_handled = 4'000'000;
 
 Fault too_long(const Formula &formula) {
-  return {quantity::excerpt(formula.written) + " has more in it than can be worked out",
+  return {quantity::excerpt(formula.written()) + " has more in it than can be worked out",
           "write it with fewer lengths that are to be found"};
 }
 
@@ -160,7 +160,7 @@ bool is_sum(Code code) {
 
 std::vector<int> symbols_of(const Formula &formula) {
   std::vector<int> symbols;
-  for (const Formula::Step &step : formula.steps)
+  for (const Formula::Step &step : formula.steps())
     if (step.code == Code::symbol) symbols.push_back(step.symbol);
   std::sort(symbols.begin(), symbols.end());
   symbols.erase(std::unique(symbols.begin(), symbols.end()), symbols.end());
@@ -168,10 +168,9 @@ std::vector<int> symbols_of(const Formula &formula) {
 }
 
 Outcome<Affine> evaluate(const Formula &formula, std::span<const Affine> values) {
-  if (formula.steps.empty()) return Fault{"nothing is written here", "write a length such as 62 cm"};
   Stack stack;
   std::size_t handled = 0;
-  for (const Formula::Step &step : formula.steps) {
+  for (const Formula::Step &step : formula.steps()) {
     if (step.code == Code::number || step.code == Code::length) {
       stack.push({{step.value, {}}});
       continue;
@@ -199,7 +198,7 @@ Outcome<Affine> evaluate(const Formula &formula, std::span<const Affine> values)
     if (!sound) return not_finite(formula);
     if (handled > most_handled) return too_long(formula);
     if (const auto hindrance = apply(step.code, left, std::move(last.value)))
-      return Fault{quantity::excerpt(formula.written) + ' ' + std::string(hindrance->what),
+      return Fault{quantity::excerpt(formula.written()) + ' ' + std::string(hindrance->what),
                    std::string(hindrance->instead)};
     if (!std::isfinite(left.value.constant)) return not_finite(formula);
     stack.push(std::move(left));

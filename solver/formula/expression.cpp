@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "formula/expression.hpp"
+#include "solver/formula/expression.hpp"
 
-#include "formula/wording.hpp"
-#include "quantity/measure.hpp"
-#include "quantity/number.hpp"
-#include "quantity/script.hpp"
+#include "solver/formula/wording.hpp"
+#include "solver/quantity/measure.hpp"
+#include "solver/quantity/number.hpp"
+#include "solver/text/script.hpp"
 
 #include <algorithm>
 #include <numbers>
@@ -74,7 +74,7 @@ private:
   Check reduce(int least_binding);
   Check apply(const Pending &pending);
   Check finish();
-  Check wrong_operand(const Sign &sign) const;
+  Check wrong_operand(const Character &sign) const;
   Check missing_argument(const Pending &function) const;
   Check check_alike(const Pending &pending, const Operand &left, const Operand &right) const;
   void push(const Formula::Step &step, const Operand &operand, std::size_t end);
@@ -113,12 +113,12 @@ Outcome<Formula> Parser::parse() {
   for (at_ = past_spaces(text_, at_); at_ < text_.size(); at_ = past_spaces(text_, at_))
     if (auto fault = awaits_operand_ ? take_operand() : take_operator()) return *fault;
   if (auto fault = finish()) return *fault;
-  return Formula{std::move(steps_), std::string(text_)};
+  return *Formula::of_steps(std::move(steps_), std::string(text_));
 }
 
 Parser::Check Parser::take_operand() {
   if (number_begins(text_, at_)) return take_quantity();
-  const Sign sign = sign_at(text_, at_);
+  const Character sign = character_at(text_, at_);
   if (begins_name(sign.code)) return take_name();
   if (sign.code == '(') {
     pending_.push_back({Code::number, at_, 0});
@@ -134,7 +134,7 @@ Parser::Check Parser::take_operand() {
 }
 
 Parser::Check Parser::take_operator() {
-  const Sign sign = sign_at(text_, at_);
+  const Character sign = character_at(text_, at_);
   if (const Code code = operator_of(sign.code); code != Code::number) {
     if (auto fault = reduce(binding(code))) return fault;
     pending_.push_back({code, at_, 0});
@@ -181,7 +181,8 @@ Parser::Check Parser::take_name() {
 Parser::Check Parser::take_function(Code code, std::size_t end) {
   const std::size_t bracket = past_spaces(text_, end);
   const std::string word(text_.substr(at_, end - at_));
-  if (sign_at(text_, bracket).code != '(') return Fault{word + " has no bracket behind it", "write " + word + "(a, b)"};
+  if (character_at(text_, bracket).code != '(')
+    return Fault{word + " has no bracket behind it", "write " + word + "(a, b)"};
   pending_.push_back({code, at_, 0});
   at_ = bracket;
   pass(bracket + 1);
@@ -270,7 +271,7 @@ Parser::Check Parser::finish() {
 }
 
 // What stands where a number, a name or a bracket should.
-Parser::Check Parser::wrong_operand(const Sign &sign) const {
+Parser::Check Parser::wrong_operand(const Character &sign) const {
   const std::string shown = excerpt(text_.substr(at_, sign.bytes));
   const std::string last = excerpt(text_.substr(last_begin_, last_end_ - last_begin_));
   const bool is_operator = operator_of(sign.code) != Code::number;
@@ -313,16 +314,12 @@ namespace gatherwright {
 
 using namespace quantity;
 
-Formula fixed_formula(Length length, std::string written) {
-  return {{{Formula::Code::length, length.mm, -1}}, std::move(written)};
-}
-
 Outcome<Formula> parse_formula(std::string_view text, Unit bare, const NameIndex &find,
                                std::span<const std::string> known) {
   if (!is_utf8(text)) return Fault{std::string(not_text), std::string(save_as_text)};
   text = trimmed(text);
-  if (!begins_name(sign_at(text, 0).code)) {
-    if (const Outcome<Length> length = read_length(text, bare)) return fixed_formula(*length, std::string(text));
+  if (!begins_name(character_at(text, 0).code)) {
+    if (const Outcome<Length> length = read_length(text, bare)) return Formula::of(*length, std::string(text));
     if (auto fault = negative(text, bare)) return *fault;
     if (auto dashed = hyphenated(text, 0); dashed && past_spaces(text, dashed->end) == text.size())
       return dashed->fault;

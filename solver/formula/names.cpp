@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "formula/expression.hpp"
-#include "quantity/measure.hpp"
-#include "quantity/script.hpp"
+#include "solver/formula/expression.hpp"
+#include "solver/quantity/measure.hpp"
+#include "solver/text/script.hpp"
 
 namespace gatherwright {
 namespace {
@@ -22,7 +22,7 @@ std::string underscored(std::string_view text) {
   std::string name;
   bool gap = false;
   for (std::size_t at = 0; at < text.size();) {
-    const Sign sign = sign_at(text, at);
+    const Character sign = character_at(text, at);
     const bool fits = continues_name(sign.code);
     if (fits && gap && !name.empty() && name.back() != '_') name += '_';
     if (fits) name += text.substr(at, sign.bytes);
@@ -33,7 +33,7 @@ std::string underscored(std::string_view text) {
 }
 
 Fault no_name(std::string_view text, std::size_t at) {
-  const Sign sign = sign_at(text, at);
+  const Character sign = character_at(text, at);
   std::string what = quoted(text) + ": a name is a letter, then letters, digits and _";
   if (is_space(sign.code)) what = quoted(text) + ": a name has no spaces";
   if (at == 0 && (is_digit(sign.code) || sign.code == '_')) what = quoted(text) + ": a name begins with a letter";
@@ -45,13 +45,13 @@ Fault no_name(std::string_view text, std::size_t at) {
 
 } // namespace
 
-Outcome<bool> check_name(std::string_view text) {
+std::optional<Fault> check_name(std::string_view text) {
   if (!is_utf8(text)) return Fault{std::string(not_text), std::string(save_as_text)};
   if (text.empty()) return Fault{"a name is empty", "write a letter, then letters, digits and _"};
   const std::size_t end = past_word(text, 0);
   if (end != text.size()) return no_name(text, end);
   if (formula::is_reserved(text) || text == "cloth_width") return reserved(text);
-  return true;
+  return std::nullopt;
 }
 
 } // namespace gatherwright

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "formula/wording.hpp"
+#include "solver/formula/wording.hpp"
 
 #include "gatherwright/nearest.hpp"
-#include "quantity/measure.hpp"
-#include "quantity/number.hpp"
-#include "quantity/script.hpp"
-#include "quantity/units.hpp"
+#include "solver/quantity/measure.hpp"
+#include "solver/quantity/number.hpp"
+#include "solver/quantity/units.hpp"
+#include "solver/text/script.hpp"
 
 #include <algorithm>
 #include <array>
@@ -46,7 +46,8 @@ std::optional<Fault> split_name(std::string_view text, std::size_t begin, const 
   std::string joined(text.substr(begin, end - begin));
   for (std::size_t words = 2; words <= words_joined; ++words) {
     std::size_t next = past_spaces(text, end);
-    if (const Sign sign = sign_at(text, next); is_dash(sign.code)) next = past_spaces(text, next + sign.bytes);
+    if (const Character sign = character_at(text, next); is_dash(sign.code))
+      next = past_spaces(text, next + sign.bytes);
     const std::size_t next_end = past_word(text, next);
     if (next_end == next || next_end - begin > 256) return std::nullopt;
     joined += '_';
@@ -127,7 +128,7 @@ Fault unknown_name(std::string_view text, std::size_t begin, std::size_t end, st
   const std::string_view word = text.substr(begin, end - begin);
   if (auto fault = split_name(text, begin, terms)) return *fault;
   if (auto fault = split_name(text, name_before, terms)) return *fault;
-  if (sign_at(text, past_spaces(text, end)).code == '(')
+  if (character_at(text, past_spaces(text, end)).code == '(')
     return {quoted(word) + " is no function", "there are min(a, b) and max(a, b)"};
   if (word == "cloth_width") return {"cloth_width is not known", "give the cloth its width"};
   const std::string what = quoted(word) + " is not known";
@@ -161,7 +162,7 @@ Fault unit_alone(std::string_view unit) {
 }
 
 Fault stray_sign(std::string_view text, std::size_t at) {
-  const Sign sign = sign_at(text, at);
+  const Character sign = character_at(text, at);
   const std::string shown = quoted(text.substr(at, sign.bytes));
   if (is_dash(sign.code)) return {shown + " is no minus sign", "write -"};
   const auto *found = std::find_if(corrections.begin(), corrections.end(),

@@ -22,7 +22,7 @@ constexpr Length default_pins_apart(Unit unit) {
 }
 
 inline PinMarks default_pin_marks(Unit unit) {
-  return {.rule = PinMarks::Rule::apart, .distance = default_pins_apart(unit), .halves = true, .parts = 0};
+  return PinsApart{.most = default_pins_apart(unit)};
 }
 
 /// A pair is mirrored, and so is every even number of pieces.

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "job/own.hpp"
+#include "solver/job/own.hpp"
 
 namespace gatherwright {
 

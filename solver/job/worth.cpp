@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "job/worth.hpp"
+#include "solver/job/worth.hpp"
+
+#include "solver/job/order.hpp"
 
 #include <array>
 #include <charconv>
@@ -26,6 +28,7 @@ private:
   std::optional<Affine> value(const Formula &formula, Place place);
   void judge_length(int length);
   void judge_join(int join);
+  void judge_edge(EdgeAt at);
 
   const Job &job_;
   std::vector<Affine> values_; ///< per symbol
@@ -34,7 +37,7 @@ private:
 };
 
 std::optional<Affine> Worth::value(const Formula &formula, Place place) {
-  for (const Formula::Step &step : formula.steps)
+  for (const Formula::Step &step : formula.steps())
     if (step.code == Formula::Code::symbol && !known_[step.symbol]) return std::nullopt;
   Outcome<Affine> value = evaluate(formula, values_);
   if (value) return *std::move(value);
@@ -43,7 +46,6 @@ std::optional<Affine> Worth::value(const Formula &formula, Place place) {
 }
 
 std::optional<Affine> Worth::judge(const Formula &formula, bool above_0, Place place) {
-  if (formula.steps.empty()) return std::nullopt;
   std::optional<Affine> worth = value(formula, place);
   if (!worth || !worth->fixed()) return worth;
   if (auto fault = fault_of_length({worth->constant}, above_0, job_.unit)) {
@@ -55,34 +57,45 @@ std::optional<Affine> Worth::judge(const Formula &formula, bool above_0, Place p
 
 void Worth::judge_length(int index) {
   const NamedLength &length = job_.lengths[index];
-  const int symbol = job_.symbol_of_length(index);
-  if (length.free) {
+  const LengthId at(index);
+  const int symbol = job_.symbol_of(at);
+  using Part = place::InLength::Part;
+  if (const FreeLength *free = length.free()) {
     values_[symbol].terms = {{symbol, 1.0}};
-    judge(length.from, false, {.length = index, .part = "from"});
-    judge(length.to, false, {.length = index, .part = "to"});
-    judge(length.aim, true, {.length = index, .part = "aim"});
+    if (free->from) judge(*free->from, false, place::InLength{at, Part::from});
+    if (free->to) judge(*free->to, false, place::InLength{at, Part::to});
+    if (const Formula *figure = free->figure()) judge(*figure, true, place::InLength{at, Part::aim});
     return;
   }
-  auto worth = judge(length.is, false, {.length = index, .part = "is"});
+  auto worth = judge(*length.fixed(), false, place::InLength{at, Part::is});
   known_[symbol] = worth.has_value();
   if (worth) values_[symbol] = *std::move(worth);
 }
 
+void Worth::judge_edge(EdgeAt at) {
+  if (const Formula *length = job_[at].formula()) judge(*length, true, place::InEdge{at});
+}
+
 void Worth::judge_join(int index) {
-  const Join &join = job_.joins[index];
-  judge(join.long_edge.length, true, {.join = index, .part = "long"});
-  judge(join.band.length, true, {.join = index, .part = "band"});
-  for (int s = 0; s < static_cast<int>(join.segments.size()); ++s) {
-    judge(join.segments[s].long_edge, true, {.join = index, .segment = s, .part = "long"});
-    judge(join.segments[s].band, true, {.join = index, .segment = s, .part = "band"});
+  const JoinId id(index);
+  judge_edge(EdgeAt(id, WhichEdge::long_edge));
+  judge_edge(EdgeAt(id, WhichEdge::band));
+  using Part = place::InSegment::Part;
+  const auto &segments = job_.joins[index].segments;
+  for (int s = 0; s < static_cast<int>(segments.size()); ++s) {
+    const SegmentAt at(id, s);
+    if (segments[s].long_edge) judge(*segments[s].long_edge, true, place::InSegment{at, Part::long_edge});
+    if (segments[s].band) judge(*segments[s].band, true, place::InSegment{at, Part::band});
   }
 }
 
 std::vector<PlacedFault> Worth::faults() {
-  for (const int length : job_.length_order)
+  for (const int length : order_of_lengths(job_))
     judge_length(length);
-  for (int r = 0; r < static_cast<int>(job_.rules.size()); ++r)
-    if (value(job_.rules[r].holds.left, {.rule = r})) value(job_.rules[r].holds.right, {.rule = r});
+  for (int r = 0; r < static_cast<int>(job_.rules.size()); ++r) {
+    const Place at = place::InRule{RuleId(r)};
+    if (value(job_.rules[r].holds.left, at)) value(job_.rules[r].holds.right, at);
+  }
   for (int j = 0; j < static_cast<int>(job_.joins.size()); ++j)
     judge_join(j);
   return std::move(faults_);

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "layout/acceptance.hpp"
+#include "solver/layout/acceptance.hpp"
 
 #include <algorithm>
 #include <utility>

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "layout/fill.hpp"
-#include "layout/random.hpp"
-#include "layout/strip.hpp"
-#include "layout/tree.hpp"
+#include "solver/layout/fill.hpp"
+#include "solver/layout/random.hpp"
+#include "solver/layout/strip.hpp"
+#include "solver/layout/tree.hpp"
 
 #include <cstdint>
 #include <optional>

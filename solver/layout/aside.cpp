@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "layout/aside.hpp"
+#include "solver/layout/aside.hpp"
 
 #include <algorithm>
 #include <numeric>

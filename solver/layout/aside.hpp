@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "layout/strip.hpp"
+#include "solver/layout/strip.hpp"
 
 #include <cstddef>
 #include <vector>

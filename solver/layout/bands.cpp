@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "layout/bands.hpp"
+#include "solver/layout/bands.hpp"
 
-#include "layout/acceptance.hpp"
-#include "layout/fill.hpp"
-#include "layout/random.hpp"
-#include "layout/task.hpp"
+#include "solver/layout/acceptance.hpp"
+#include "solver/layout/fill.hpp"
+#include "solver/layout/random.hpp"
+#include "solver/layout/task.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "layout/strip.hpp"
-#include "layout/tree.hpp"
+#include "solver/layout/strip.hpp"
+#include "solver/layout/tree.hpp"
 
 namespace gatherwright::layout {
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "layout/bars.hpp"
+#include "solver/layout/bars.hpp"
 
-#include "layout/knapsack.hpp"
+#include "solver/layout/knapsack.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "layout/bound.hpp"
+#include "solver/layout/bound.hpp"
 
-#include "layout/bars.hpp"
+#include "solver/layout/bars.hpp"
 
 #include <algorithm>
 #include <array>

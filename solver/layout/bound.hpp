@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "layout/knapsack.hpp"
-#include "layout/layout.hpp"
-#include "layout/reach.hpp"
-#include "layout/strip.hpp"
+#include "solver/layout/knapsack.hpp"
+#include "solver/layout/layout.hpp"
+#include "solver/layout/reach.hpp"
+#include "solver/layout/strip.hpp"
 
 #include <vector>
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "layout/certified.hpp"
+#include "solver/layout/certified.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "layout/checker.hpp"
+#include "solver/layout/checker.hpp"
 
-#include "layout/certified.hpp"
+#include "solver/layout/certified.hpp"
 
 #include <algorithm>
 #include <cmath>

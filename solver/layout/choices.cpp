@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "layout/choices.hpp"
+#include "solver/layout/choices.hpp"
 
 #include <bit>
 

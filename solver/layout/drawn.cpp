@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "layout/drawn.hpp"
+#include "solver/layout/drawn.hpp"
 
 #include <algorithm>
 #include <tuple>

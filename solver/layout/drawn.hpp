@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "layout/grid.hpp"
-#include "layout/layout.hpp"
-#include "layout/problem.hpp"
-#include "layout/tree.hpp"
+#include "solver/layout/grid.hpp"
+#include "solver/layout/layout.hpp"
+#include "solver/layout/problem.hpp"
+#include "solver/layout/tree.hpp"
 
 namespace gatherwright::layout {
 

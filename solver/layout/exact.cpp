@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "layout/exact.hpp"
+#include "solver/layout/exact.hpp"
 
-#include "layout/choices.hpp"
-#include "layout/measure.hpp"
+#include "solver/layout/choices.hpp"
+#include "solver/layout/measure.hpp"
 
 #include <algorithm>
 #include <array>

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "layout/bound.hpp"
-#include "layout/strip.hpp"
-#include "layout/tree.hpp"
+#include "solver/layout/bound.hpp"
+#include "solver/layout/strip.hpp"
+#include "solver/layout/tree.hpp"
 
 namespace gatherwright::layout {
 

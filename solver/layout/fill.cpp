@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "layout/fill.hpp"
+#include "solver/layout/fill.hpp"
 
 #include <algorithm>
 #include <limits>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "layout/grid.hpp"
+#include "solver/layout/grid.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "layout/layout.hpp"
-#include "layout/problem.hpp"
-#include "layout/strip.hpp"
+#include "solver/layout/layout.hpp"
+#include "solver/layout/problem.hpp"
+#include "solver/layout/strip.hpp"
 
 #include <cstddef>
 #include <vector>

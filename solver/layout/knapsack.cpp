@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "layout/knapsack.hpp"
+#include "solver/layout/knapsack.hpp"
 
 #include <algorithm>
 

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "layout/lay.hpp"
+#include "solver/layout/lay.hpp"
 
-#include "layout/aside.hpp"
-#include "layout/checker.hpp"
-#include "layout/drawn.hpp"
-#include "layout/grid.hpp"
-#include "layout/task.hpp"
+#include "solver/layout/aside.hpp"
+#include "solver/layout/checker.hpp"
+#include "solver/layout/drawn.hpp"
+#include "solver/layout/grid.hpp"
+#include "solver/layout/task.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "layout/layout.hpp"
-#include "layout/problem.hpp"
+#include "solver/layout/layout.hpp"
+#include "solver/layout/problem.hpp"
 
 #include <cstdint>
 #include <optional>

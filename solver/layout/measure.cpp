@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "layout/measure.hpp"
+#include "solver/layout/measure.hpp"
 
 #include <algorithm>
 

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "layout/bound.hpp"
-#include "layout/strip.hpp"
+#include "solver/layout/bound.hpp"
+#include "solver/layout/strip.hpp"
 
 #include <optional>
 #include <vector>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "layout/problem.hpp"
+#include "solver/layout/problem.hpp"
 
 #include <algorithm>
 

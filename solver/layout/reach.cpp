@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "layout/reach.hpp"
+#include "solver/layout/reach.hpp"
 
 #include <algorithm>
 #include <iterator>

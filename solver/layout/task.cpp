@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "layout/task.hpp"
+#include "solver/layout/task.hpp"
 
-#include "layout/bands.hpp"
-#include "layout/exact.hpp"
+#include "solver/layout/bands.hpp"
+#include "solver/layout/exact.hpp"
 
 #include <algorithm>
 #include <limits>

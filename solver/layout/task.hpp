@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "layout/acceptance.hpp"
-#include "layout/bound.hpp"
-#include "layout/lay.hpp"
-#include "layout/strip.hpp"
-#include "layout/tree.hpp"
+#include "solver/layout/acceptance.hpp"
+#include "solver/layout/bound.hpp"
+#include "solver/layout/lay.hpp"
+#include "solver/layout/strip.hpp"
+#include "solver/layout/tree.hpp"
 
 #include <optional>
 #include <vector>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "mark/pins.hpp"
+#include "solver/mark/pins.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -20,14 +20,17 @@ double raised_to_power_of_two(double count) {
 
 /// The number of equal parts the pins divide the band into; 1 is no pin.
 double equal_parts(double band, Kind kind, const PinMarks &rule) {
-  if (kind == Kind::draw) return 4;
-  if (rule.rule == PinMarks::Rule::parts) return std::max(rule.parts, 1);
-  const double least = std::max(1.0, std::ceil(band / rule.distance.mm / (1 + along_band)));
-  return rule.halves ? raised_to_power_of_two(least) : least;
+  if (on_cord(kind)) return 4;
+  if (const auto *by_count = std::get_if<PinsAtParts>(&rule)) return std::max(by_count->parts, 1);
+  const auto &apart = std::get<PinsApart>(rule);
+  const double least = std::max(1.0, std::ceil(band / apart.most.mm / (1 + along_band)));
+  return apart.halves ? raised_to_power_of_two(least) : least;
 }
 
-bool at_fixed_steps(Kind kind, const PinMarks &rule) {
-  return kind != Kind::draw && rule.rule == PinMarks::Rule::every;
+/// The distance that pins stand at, where it is fixed: a cord's stand at the quarters whatever the rule.
+std::optional<double> fixed_step(Kind kind, const PinMarks &rule) {
+  const auto *every = std::get_if<PinsEvery>(&rule);
+  return every && !on_cord(kind) ? std::optional(every->distance.mm) : std::nullopt;
 }
 
 double count_every(double band, double distance) {
@@ -38,24 +41,25 @@ double count_every(double band, double distance) {
 } // namespace
 
 double pin_count(double band, Kind kind, const PinMarks &rule) {
-  if (kind == Kind::flat) return 0;
-  return at_fixed_steps(kind, rule) ? count_every(band, rule.distance.mm) : equal_parts(band, kind, rule) - 1;
+  if (!takes_fullness(kind)) return 0;
+  const std::optional<double> step = fixed_step(kind, rule);
+  return step ? count_every(band, *step) : equal_parts(band, kind, rule) - 1;
 }
 
 std::vector<double> pins(double band, Kind kind, const PinMarks &rule) {
   const double count = pin_count(band, kind, rule);
   if (!(count >= 1 && count <= pins_at_most)) return {};
   std::vector<double> places(static_cast<std::size_t>(count));
-  const bool stepped = at_fixed_steps(kind, rule);
+  const std::optional<double> step = fixed_step(kind, rule);
   for (std::size_t i = 0; i < places.size(); ++i) {
     const auto nth = static_cast<double>(i + 1);
-    places[i] = stepped ? nth * rule.distance.mm : nth * band / (count + 1);
+    places[i] = step ? nth * *step : nth * band / (count + 1);
   }
   return places;
 }
 
 bool found_by_folding(double band, Kind kind, const PinMarks &rule, bool spread_evenly) {
-  if (!spread_evenly || kind == Kind::flat || at_fixed_steps(kind, rule)) return false;
+  if (!spread_evenly || !takes_fullness(kind) || fixed_step(kind, rule)) return false;
   const double parts = equal_parts(band, kind, rule);
   return parts > 1 && parts == raised_to_power_of_two(parts);
 }

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "mark/rounding.hpp"
+#include "solver/mark/rounding.hpp"
 
 #include <algorithm>
 #include <array>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "optimum/active_set.hpp"
+#include "solver/optimum/active_set.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "optimum/arrow_factor.hpp"
-#include "optimum/work.hpp"
+#include "solver/optimum/arrow_factor.hpp"
+#include "solver/optimum/work.hpp"
 
 #include <span>
 #include <vector>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "optimum/arrow_factor.hpp"
+#include "solver/optimum/arrow_factor.hpp"
 
 #include <algorithm>
 #include <cmath>

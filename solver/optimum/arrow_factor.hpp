@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "optimum/reduced_rows.hpp"
-#include "optimum/work.hpp"
+#include "solver/optimum/reduced_rows.hpp"
+#include "solver/optimum/work.hpp"
 
 #include <span>
 #include <vector>

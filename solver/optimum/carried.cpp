@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "optimum/carried.hpp"
+#include "solver/optimum/carried.hpp"
 
-#include "optimum/nearest.hpp"
-#include "optimum/row_name.hpp"
+#include "solver/optimum/nearest.hpp"
+#include "solver/optimum/row_name.hpp"
 
 #include <algorithm>
 #include <cmath>

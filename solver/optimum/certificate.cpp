@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "optimum/certificate.hpp"
+#include "solver/optimum/certificate.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "optimum/conflict.hpp"
+#include "solver/optimum/conflict.hpp"
 
-#include "optimum/solver.hpp"
+#include "solver/optimum/solver.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "optimum/elimination.hpp"
+#include "solver/optimum/elimination.hpp"
 
 #include <algorithm>
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "optimum/hierarchy.hpp"
+#include "solver/optimum/hierarchy.hpp"
 
 #include <algorithm>
 #include <cmath>

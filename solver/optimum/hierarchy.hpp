@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "optimum/active_set.hpp"
-#include "optimum/elimination.hpp"
-#include "optimum/problem.hpp"
-#include "optimum/reduction.hpp"
+#include "solver/optimum/active_set.hpp"
+#include "solver/optimum/elimination.hpp"
+#include "solver/optimum/problem.hpp"
+#include "solver/optimum/reduction.hpp"
 
 namespace gatherwright::optimum {
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "optimum/householder.hpp"
+#include "solver/optimum/householder.hpp"
 
 #include <Eigen/Core>
 #include <algorithm>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "optimum/nearest.hpp"
+#include "solver/optimum/nearest.hpp"
 
 #include <algorithm>
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "optimum/wide.hpp"
+#include "solver/optimum/wide.hpp"
 
 #include <span>
 #include <vector>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "optimum/parts.hpp"
+#include "solver/optimum/parts.hpp"
 
 #include <numeric>
 #include <utility>

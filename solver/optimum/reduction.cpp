@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "optimum/reduction.hpp"
+#include "solver/optimum/reduction.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "optimum/householder.hpp"
-#include "optimum/problem.hpp"
-#include "optimum/reduced_rows.hpp"
-#include "optimum/row_name.hpp"
-#include "optimum/work.hpp"
+#include "solver/optimum/householder.hpp"
+#include "solver/optimum/problem.hpp"
+#include "solver/optimum/reduced_rows.hpp"
+#include "solver/optimum/row_name.hpp"
+#include "solver/optimum/work.hpp"
 
 #include <span>
 #include <utility>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "optimum/scaling.hpp"
+#include "solver/optimum/scaling.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "optimum/solver.hpp"
+#include "solver/optimum/solver.hpp"
 
-#include "optimum/carried.hpp"
+#include "solver/optimum/carried.hpp"
 
 #include <algorithm>
 #include <cmath>

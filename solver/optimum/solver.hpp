@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "optimum/certificate.hpp"
-#include "optimum/hierarchy.hpp"
-#include "optimum/scaling.hpp"
+#include "solver/optimum/certificate.hpp"
+#include "solver/optimum/hierarchy.hpp"
+#include "solver/optimum/scaling.hpp"
 
 #include <optional>
 

@@ -37,7 +37,7 @@ private:
 /// Room is bounded too, in numbers: those of the blocks' maps and of their equalities, those of the shared unknowns'
 /// triangle, and the constraints that are active at once, whose triangle has half the square of that many.
 inline constexpr std::int64_t most_in_maps = 8'000'000;
-inline constexpr int most_shared = 4000;
+inline constexpr int most_shared = 1000;
 inline constexpr int most_active = 4000;
 
 /// Counts for whoever has asked for it.

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "plan/drawn.hpp"
+#include "solver/plan/drawn.hpp"
 
 #include <algorithm>
 #include <utility>
@@ -43,7 +43,7 @@ Fault too_many_bends() {
 /// How much can be eased in goes by the shear, and what is spread by the grain.
 bool asks_for_shear(const Join &join) {
   return std::any_of(join.segments.begin(), join.segments.end(), [](const Segment &segment) {
-    return segment.kind == Kind::ease || segment.spread.form == SpreadWish::Form::grain;
+    return segment.kind == Kind::ease || std::holds_alternative<AlongGrain>(segment.spread);
   });
 }
 
@@ -53,27 +53,27 @@ std::variant<DrawnEdges, std::vector<PlacedFault>> draw_edges(const Job &job) {
   DrawnEdges edges;
   std::vector<PlacedFault> faults;
   const bool any = std::any_of(job.joins.begin(), job.joins.end(),
-                               [](const Join &join) { return join.long_edge.drawn || join.band.drawn; });
+                               [](const Join &join) { return join.long_edge.drawn() || join.band.drawn(); });
   if (!any) return edges;
   std::size_t pieces = 0;
   std::size_t shear_left = most_shear_pieces;
   for (std::size_t j = 0; j < job.joins.size(); ++j) {
     const Join &join = job.joins[j];
     DrawnSides &sides = edges.emplace_back();
-    const auto refuse = [&](std::string_view part, Fault fault) {
-      faults.push_back({{.join = static_cast<int>(j), .part = part}, std::move(fault)});
+    const auto refuse = [&](WhichEdge which, Fault fault) {
+      faults.push_back({place::InEdge{EdgeAt(JoinId(static_cast<int>(j)), which)}, std::move(fault)});
     };
-    const auto take = [&](const Edge &edge, std::optional<edge::DrawnLine> &into, std::string_view part) {
-      if (!edge.drawn) return;
-      Outcome<edge::DrawnLine> line = draw(*edge.drawn, join.closed, pieces);
-      if (!line) return refuse(part, line.fault());
+    const auto take = [&](const Edge &edge, std::optional<edge::DrawnLine> &into, WhichEdge which) {
+      if (!edge.drawn()) return;
+      Outcome<edge::DrawnLine> line = draw(*edge.drawn(), join.closed, pieces);
+      if (!line) return refuse(which, line.fault());
       pieces += line->pieces();
       into = *std::move(line);
     };
-    take(join.long_edge, sides.long_edge, "long");
-    take(join.band, sides.band, "band");
+    take(join.long_edge, sides.long_edge, WhichEdge::long_edge);
+    take(join.band, sides.band, WhichEdge::band);
     if (sides.long_edge && asks_for_shear(join) && !sides.long_edge->expect_shear(shear_left)) {
-      refuse("long", too_many_bends());
+      refuse(WhichEdge::long_edge, too_many_bends());
       return faults; // the next would take as long to find so
     }
   }
@@ -84,7 +84,7 @@ std::variant<DrawnEdges, std::vector<PlacedFault>> draw_edges(const Job &job) {
 DrawnEdges ready_to_ease(const Job &job, const DrawnEdges &edges) {
   DrawnEdges ready = edges;
   std::size_t left = most_shear_pieces;
-  const auto is_flat = [](const Segment &segment) { return segment.kind == Kind::flat; };
+  const auto is_flat = [](const Segment &segment) { return !takes_fullness(segment.kind); };
   for (std::size_t j = 0; j < ready.size(); ++j) {
     const auto &segments = job.joins[j].segments;
     if (ready[j].long_edge && std::any_of(segments.begin(), segments.end(), is_flat))

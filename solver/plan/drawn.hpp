@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "allot/scheme.hpp"
-#include "edge/drawn.hpp"
 #include "gatherwright/job.hpp"
 #include "gatherwright/plan.hpp"
+#include "solver/allot/scheme.hpp"
+#include "solver/edge/drawn.hpp"
 
 #include <optional>
 #include <variant>

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "plan/findings.hpp"
+#include "solver/plan/findings.hpp"
 
-#include "plan/segments.hpp"
+#include "solver/plan/segments.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -13,33 +13,15 @@ namespace {
 /// A rule holds within this share of the sum of the absolute values of its terms.
 constexpr double rule_share = 1e-9;
 
-Finding finding_of(const Join &made, const JoinPlan &plan, int s) {
-  const SegmentPlan &segment = plan.segments[s];
-  Finding found;
-  found.level = segment.verdict;
-  found.segment = s;
-  found.measured = segment.fullness;
-  switch (segment.verdict) {
-  case Verdict::too_scant:
-    found.kind = Finding::Kind::too_scant;
-    found.limit = segment.limits.least;
-    return found;
-  case Verdict::too_full:
-    found.kind = made.segments[s].kind == Kind::ease ? Finding::Kind::ease_too_full : Finding::Kind::too_full;
-    found.limit = segment.limits.most;
-    return found;
-  default:
-    break;
-  }
-  if (segment.fullness > 1) {
-    found.kind = Finding::Kind::past_packed;
-    found.limit = segment.limits.packed;
-    return found;
-  }
-  found.kind = Finding::Kind::less_than_band;
-  found.measured = segment.long_length;
-  found.limit = segment.band;
-  return found;
+Finding finding_of(SegmentAt at, const SegmentPlan &segment) {
+  using Limit = finding::PastLimit::Limit;
+  const auto past = [&](Limit limit, double allowed) {
+    return finding::PastLimit{.at = at, .limit = limit, .fullness = segment.fullness, .allowed = allowed};
+  };
+  if (segment.verdict == Verdict::too_scant) return past(Limit::least, segment.limits.least);
+  if (segment.verdict == Verdict::too_full) return past(Limit::most, segment.limits.most);
+  if (segment.fullness > 1) return past(Limit::packed, segment.limits.packed);
+  return finding::LessThanBand{.at = at, .long_length = segment.long_length, .band = segment.band};
 }
 
 } // namespace
@@ -57,14 +39,40 @@ bool holds(Relation relation, double left, double right, double size) {
   return std::abs(left - right) <= allowed;
 }
 
-std::vector<Finding> findings_of(int join, const Join &made, const JoinPlan &plan) {
+std::vector<Finding> findings_of(JoinId join, const JoinPlan &plan) {
   std::vector<Finding> findings;
-  for (int s = 0; s < static_cast<int>(plan.segments.size()); ++s) {
-    if (plan.segments[s].verdict == Verdict::within_limits) continue;
-    findings.push_back(finding_of(made, plan, s));
-    findings.back().join = join;
-  }
+  for (int s = 0; s < static_cast<int>(plan.segments.size()); ++s)
+    if (plan.segments[s].verdict != Verdict::within_limits)
+      findings.push_back(finding_of(SegmentAt(join, s), plan.segments[s]));
   return findings;
+}
+
+namespace {
+
+Verdict level(const finding::PastLimit &past) {
+  switch (past.limit) {
+  case finding::PastLimit::Limit::least:
+    return Verdict::too_scant;
+  case finding::PastLimit::Limit::most:
+    return Verdict::too_full;
+  case finding::PastLimit::Limit::packed:
+    break;
+  }
+  return Verdict::cannot_be_gathered;
+}
+
+Verdict level(const finding::LessThanBand &) {
+  return Verdict::cannot_be_gathered;
+}
+
+Verdict level(const finding::RuleBroken &) {
+  return Verdict::rule_broken;
+}
+
+} // namespace
+
+Verdict level_of(const Finding &finding) {
+  return std::visit([](const auto &of) { return level(of); }, finding);
 }
 
 } // namespace gatherwright

@@ -14,6 +14,6 @@ bool holds(Relation relation, double left, double right, double size);
 
 /// What is wrong with a join, a finding for each segment that is not within limits; `plan` has its segments' verdicts.
 /// What would do is for advice to say.
-std::vector<Finding> findings_of(int join, const Join &made, const JoinPlan &plan);
+std::vector<Finding> findings_of(JoinId join, const JoinPlan &plan);
 
 } // namespace gatherwright

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "plan/marks.hpp"
+#include "solver/plan/marks.hpp"
 
-#include "mark/pins.hpp"
-#include "mark/rounding.hpp"
+#include "solver/mark/pins.hpp"
+#include "solver/mark/rounding.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -34,7 +34,7 @@ std::vector<Mark> exact_marks(const Join &join, const JoinPlan &plan, std::span<
     Mark &reference = marks.emplace_back();
     reference.segment = s;
     reference.reference = true;
-    reference.ends_segment = s - 1;
+    if (s > 0) reference.ends_segment = s - 1;
     reference.band.exact = segment.from;
     reference.long_edge.exact = segment.long_from;
     for (const double place : mark::pins(segment.band, join.segments[s].kind, join.marks)) {
@@ -49,7 +49,8 @@ std::vector<Mark> exact_marks(const Join &join, const JoinPlan &plan, std::span<
     return marks;
   }
   Mark &end = marks.emplace_back();
-  end.segment = end.ends_segment = segments - 1;
+  end.segment = segments - 1;
+  end.ends_segment = segments - 1;
   end.reference = true;
   end.band.exact = plan.band;
   end.long_edge.exact = plan.long_length;
@@ -104,7 +105,7 @@ void fill_gaps(std::vector<Mark> &marks, const Join &join, const JoinPlan &plan,
     const double long_gap = long_end - marks[i].long_edge.exact;
     marks[i].fullness_to_next = long_gap / (band_end - marks[i].band.exact);
     const Kind kind = join.segments[segment_of_gap(i)].kind;
-    if (kind == Kind::gather || kind == Kind::gauge) marks[i].stitches_to_next = long_gap / join.gathering.stitch.mm;
+    if (runs_on_thread(kind)) marks[i].stitches_to_next = long_gap / join.gathering.stitch.mm;
   }
 }
 
@@ -145,7 +146,7 @@ std::vector<Mark> mirrored(const Join &join, const JoinPlan &plan, std::span<con
     mark.fullness_to_next.reset();
     mark.stitches_to_next.reset();
     // Read from the other end, the segment that ended here begins here.
-    if (mark.reference) mark.segment = mark.ends_segment >= 0 ? mark.ends_segment : 0;
+    if (mark.reference) mark.segment = mark.ends_segment.value_or(0);
   }
   if (join.closed) turned.front().segment = last;
   if (!plan.drawn_long) measure_from_cut_edge(turned, &Mark::long_edge, join.long_edge, 1);

@@ -2,8 +2,8 @@
 #pragma once
 
 #include "gatherwright/plan.hpp"
-#include "plan/drawn.hpp"
-#include "plan/segments.hpp"
+#include "solver/plan/drawn.hpp"
+#include "solver/plan/segments.hpp"
 
 #include <span>
 #include <vector>

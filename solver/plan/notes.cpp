@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "plan/notes.hpp"
+#include "solver/plan/notes.hpp"
 
-#include "cloth/limits.hpp"
-#include "mark/pins.hpp"
+#include "solver/cloth/limits.hpp"
+#include "solver/mark/pins.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -20,7 +20,14 @@ constexpr double full_enough = 1.5;     ///< fullness from which a light cloth s
 constexpr double age_of_caution = 14.0; ///< years: EN 14682 speaks of children up to 14
 
 bool gathers_anything(const Join &join) {
-  return std::any_of(join.segments.begin(), join.segments.end(), [](const Segment &s) { return s.kind != Kind::flat; });
+  return std::any_of(join.segments.begin(), join.segments.end(),
+                     [](const Segment &s) { return takes_fullness(s.kind); });
+}
+
+/// The segment that only a trial could tell a note of.
+SegmentAt tried_at(const Note &note) {
+  if (const auto *stitch = std::get_if<note::StitchWouldDo>(&note)) return stitch->at;
+  return std::get<note::BetterGauged>(note).at;
 }
 
 /// Notes of one join, in a fixed order.
@@ -32,7 +39,7 @@ public:
   void add() {
     add_of_edges();
     if (made_.own_stitch && made_.gathering.stitch.mm > longest_stitch)
-      put(Note::Kind::stitch_long, -1, made_.gathering.stitch.mm);
+      put(note::LongStitch{.at = join_, .stitch = made_.gathering.stitch.mm});
     for (int s = 0; s < static_cast<int>(made_.segments.size()); ++s)
       add_of_segment(s);
     add_of_suppleness();
@@ -40,59 +47,53 @@ public:
   }
 
 private:
-  Note &put(Note::Kind kind, int segment = -1, double value = 0, double amount = 0) {
-    Note &note = notes_.emplace_back();
-    note.kind = kind;
-    note.join = join_;
-    note.segment = segment;
-    note.value = value;
-    note.amount = amount;
-    return note;
-  }
+  void put(Note note) { notes_.push_back(note); }
 
   void add_of_edges() {
     if (made_.fabric.width && made_.fabric.width->mm > 0 && plan_.long_length > made_.fabric.width->mm * (1 + 1e-9))
-      put(Note::Kind::long_over_cloth, -1, std::ceil(plan_.long_length / made_.fabric.width->mm - 1e-9),
-          made_.fabric.width->mm);
+      put(note::OverCloth{.at = join_,
+                          .widths = std::ceil(plan_.long_length / made_.fabric.width->mm - 1e-9),
+                          .cloth_width = made_.fabric.width->mm});
     if (job_.bare_lengths && plan_.long_length > longest_bare)
-      put(Note::Kind::bare_lengths_long, -1, plan_.long_length);
-    const auto note_drawn = [&](const std::optional<DrawnPlan> &drawn, bool on_band) {
+      put(note::LongBareNumber{.at = join_, .length = plan_.long_length});
+    const auto note_drawn = [&](const std::optional<DrawnPlan> &drawn, WhichEdge which) {
       // Less than half a step of the tape cannot be seen on it.
       if (!drawn || std::abs(drawn->stitching - drawn->cut_edge) < job_.tape_step.mm / 2) return;
-      const bool longer = drawn->stitching > drawn->cut_edge;
-      put(longer ? Note::Kind::allowance_longer : Note::Kind::allowance_shorter, -1,
-          std::abs(drawn->stitching - drawn->cut_edge))
-          .on_band = on_band;
+      put(note::StitchingDiffers{.at = EdgeAt(join_, which), .by = drawn->stitching - drawn->cut_edge});
     };
-    note_drawn(plan_.drawn_long, false);
-    note_drawn(plan_.drawn_band, true);
+    note_drawn(plan_.drawn_long, WhichEdge::long_edge);
+    note_drawn(plan_.drawn_band, WhichEdge::band);
   }
 
   void add_of_segment(int s) {
     const SegmentPlan &segment = plan_.segments[s];
-    const Segment &wanted = made_.segments[s];
-    if (segment.folds_press) put(Note::Kind::folds_press, s, segment.fullness);
-    const bool shaped = wanted.spread.form != SpreadWish::Form::even;
+    const SegmentAt at(join_, s);
+    if (segment.gathers && segment.gathers->folds_press) put(note::FoldsPress{.at = at, .fullness = segment.fullness});
+    const bool shaped = !std::holds_alternative<Even>(made_.segments[s].spread);
     const bool unlevelled = segment.fullest <= segment.limits.most * (1 + 1e-9);
     if (shaped && segment.capped_at_packed && segment.verdict != Verdict::cannot_be_gathered && !unlevelled)
-      put(Note::Kind::spread_past_most, s);
+      put(note::SpreadLevelled{.at = at, .level = note::SpreadLevelled::At::packed});
     else if (shaped && segment.levelled)
-      put(Note::Kind::spread_levelled, s);
-    if (segment.give && segment.verdict == Verdict::within_limits) {
-      const auto &[low, high] = *segment.give;
-      if (low < segment.limits.least * (1 - 1e-9)) put(Note::Kind::give_below_least, s, low, segment.limits.least);
-      if (high > segment.limits.most * (1 + 1e-9)) put(Note::Kind::give_above_most, s, high, segment.limits.most);
-    }
-    add_tried(s);
+      put(note::SpreadLevelled{.at = at, .level = note::SpreadLevelled::At::most});
+    if (segment.give && segment.verdict == Verdict::within_limits) add_of_give(at, segment);
+    add_tried(at);
   }
 
-  void add_tried(int s) {
-    const auto before = [&](const Note &note, const std::pair<int, int> &at) {
-      return std::pair(note.join, note.segment) < at;
-    };
-    for (auto at = std::lower_bound(tried_.begin(), tried_.end(), std::pair(join_, s), before);
-         at != tried_.end() && at->join == join_ && at->segment == s; ++at)
-      notes_.push_back(*at);
+  void add_of_give(SegmentAt at, const SegmentPlan &segment) {
+    using Limit = note::GivePasses::Limit;
+    const auto &[low, high] = *segment.give;
+    const Limits &limits = segment.limits;
+    if (low < limits.least * (1 - 1e-9))
+      put(note::GivePasses{.at = at, .limit = Limit::least, .fullness = low, .allowed = limits.least});
+    if (high > limits.most * (1 + 1e-9))
+      put(note::GivePasses{.at = at, .limit = Limit::most, .fullness = high, .allowed = limits.most});
+  }
+
+  void add_tried(SegmentAt at) {
+    const auto before = [](const Note &note, SegmentAt segment) { return tried_at(note) < segment; };
+    for (auto note = std::lower_bound(tried_.begin(), tried_.end(), at, before);
+         note != tried_.end() && tried_at(*note) == at; ++note)
+      notes_.push_back(*note);
   }
 
   /// Where firm cloth would not take the ease, or nothing at all is known of the cloth.
@@ -105,7 +106,7 @@ private:
       if (segment.verdict != Verdict::within_limits) continue;
       const double firm = 1 + cloth::firm_share_of_ease * (segment.limits.most - 1);
       if (weight_known && segment.fullness <= firm * (1 + 1e-9)) continue;
-      put(Note::Kind::suppleness_unknown, -1, firm);
+      put(note::SupplenessUnknown{.at = join_, .firm = firm});
       return;
     }
   }
@@ -116,10 +117,10 @@ private:
         if ((plan_.marks[i].*side).tape == (plan_.marks[i + 1].*side).tape) return true;
       return false;
     };
-    if (shares_a_step(&Mark::long_edge)) put(Note::Kind::two_on_one_step);
-    if (shares_a_step(&Mark::band)) put(Note::Kind::two_on_one_step).on_band = true;
+    if (shares_a_step(&Mark::long_edge)) put(note::SharedStep{EdgeAt(join_, WhichEdge::long_edge)});
+    if (shares_a_step(&Mark::band)) put(note::SharedStep{EdgeAt(join_, WhichEdge::band)});
     add_folding();
-    if (made_.make % 2 == 0 && !made_.mirrored && differs_end_for_end()) put(Note::Kind::pair_not_mirrored);
+    if (made_.make % 2 == 0 && !made_.mirrored && differs_end_for_end()) put(note::PairNotMirrored{join_});
   }
 
   void add_folding() {
@@ -127,19 +128,19 @@ private:
     std::vector<int> folded;
     for (int s = 0; s < static_cast<int>(made_.segments.size()); ++s) {
       const Segment &segment = made_.segments[s];
-      if (segment.kind == Kind::flat) continue;
+      if (!takes_fullness(segment.kind)) continue;
       if (mark::found_by_folding(plan_.segments[s].band, segment.kind, made_.marks,
-                                 segment.spread.form == SpreadWish::Form::even))
+                                 std::holds_alternative<Even>(segment.spread)))
         folded.push_back(s);
       else
         every = false;
     }
     if (folded.empty()) return;
     if (every)
-      put(Note::Kind::halves_by_folding);
+      put(note::FoundByFolding{join_});
     else
       for (const int s : folded)
-        put(Note::Kind::halves_by_folding, s);
+        put(note::FoundByFolding{SegmentAt(join_, s)});
   }
 
   bool differs_end_for_end() const {
@@ -157,7 +158,7 @@ private:
 
   const Job &job_;
   const Join &made_;
-  int join_;
+  JoinId join_;
   const JoinPlan &plan_;
   std::span<const Note> tried_;
   std::vector<Note> &notes_;
@@ -179,31 +180,21 @@ std::vector<Note> notes_of(const Job &job, const Plan &plan, std::span<const Not
   const bool assumed = std::any_of(job.joins.begin(), job.joins.end(), [](const Join &join) {
     return !join.fabric.weight && !join.fabric.thickness && gathers_anything(join);
   });
-  if (assumed) notes.emplace_back().kind = Note::Kind::weight_assumed;
-  if (job.gathering.stitch.mm > longest_stitch) {
-    Note &note = notes.emplace_back();
-    note.kind = Note::Kind::stitch_long;
-    note.value = job.gathering.stitch.mm;
-  }
+  if (assumed) notes.push_back(note::WeightAssumed{});
+  if (job.gathering.stitch.mm > longest_stitch)
+    notes.push_back(note::LongStitch{.at = std::nullopt, .stitch = job.gathering.stitch.mm});
   for (std::size_t j = 0; j < plan.joins.size(); ++j)
     JoinNotes(job, static_cast<int>(j), plan.joins[j], tried, notes).add();
-  for (std::size_t i = 0; i < plan.lengths.size(); ++i) {
-    if (!plan.lengths[i].off_tape) continue;
-    Note &note = notes.emplace_back();
-    note.kind = Note::Kind::length_off_tape;
-    note.length = static_cast<int>(i);
-  }
-  for (std::size_t r = 0; r < plan.rules.size(); ++r) {
-    if (plan.rules[r].holds) continue;
-    Note &note = notes.emplace_back();
-    note.kind = Note::Kind::rule_broken;
-    note.rule = static_cast<int>(r);
-  }
+  for (int i = 0; i < static_cast<int>(plan.lengths.size()); ++i)
+    if (const auto &found = plan.lengths[i].found; found && found->off_tape)
+      notes.push_back(note::OffTape{LengthId(i)});
+  for (int r = 0; r < static_cast<int>(plan.rules.size()); ++r)
+    if (!plan.rules[r].holds) notes.push_back(note::RuleBroken{RuleId(r)});
   // Without a certificate nothing is known; one of the plan as cut may miss what must hold by so much.
   if (plan.verdict != Verdict::rules_conflict && !is_certified(plan)) {
-    Note &note = notes.emplace_back();
-    note.kind = Note::Kind::certificate_weak;
-    if (plan.certificate && plan.certificate->feasibility > certified) note.value = plan.certificate->feasibility;
+    note::Unproved unproved;
+    if (plan.certificate && plan.certificate->feasibility > certified) unproved.missed = plan.certificate->feasibility;
+    notes.push_back(unproved);
   }
   return notes;
 }
@@ -218,8 +209,8 @@ std::vector<Caution> cautions_of(const Job &job, const Plan &plan) {
     const bool worn = job.joins[j].use != Use::curtain;
     for (std::size_t s = 0; s < job.joins[j].segments.size(); ++s) {
       const Kind kind = job.joins[j].segments[s].kind;
-      drawn = drawn || (kind == Kind::draw && worn);
-      light = light || (kind != Kind::flat && kind != Kind::ease && weight.grams <= light_cloth &&
+      drawn = drawn || (on_cord(kind) && worn);
+      light = light || (takes_fullness(kind) && !told_in_percent(kind) && weight.grams <= light_cloth &&
                         plan.joins[j].segments[s].fullness >= full_enough);
     }
   }

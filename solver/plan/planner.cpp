@@ -1,13 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "plan/planner.hpp"
+#include "solver/plan/planner.hpp"
 
-#include "allot/allotment.hpp"
-#include "cloth/gathers.hpp"
-#include "plan/findings.hpp"
-#include "plan/marks.hpp"
-#include "plan/notes.hpp"
-#include "plan/profile.hpp"
-#include "plan/segments.hpp"
+#include "gatherwright/text.hpp"
+#include "solver/allot/allotment.hpp"
+#include "solver/cloth/gathers.hpp"
+#include "solver/plan/findings.hpp"
+#include "solver/plan/marks.hpp"
+#include "solver/plan/notes.hpp"
+#include "solver/plan/profile.hpp"
+#include "solver/plan/segments.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -84,17 +85,13 @@ std::string in_words(const optimum::Work &work) {
 }
 
 PlacedFault too_much_work(const optimum::Work &work) {
-  return {{}, {in_words(work), "fix some of its lengths, or plan it in parts"}};
+  return {place::WholeJob{}, {in_words(work), "fix some of its lengths, or plan it in parts"}};
 }
 
 /// A name as a fault tells it: of one that is too long the beginning, so that the end of the sentence is found.
 std::string in_a_fault(const std::string &name) {
   constexpr std::size_t longest = 200;
-  if (name.size() <= longest) return name;
-  std::size_t end = longest;
-  while (end > 0 && (static_cast<unsigned char>(name[end]) & 0xc0) == 0x80)
-    --end;
-  return name.substr(0, end) + "…";
+  return name.size() <= longest ? name : std::string(clipped(name, longest)) + "…";
 }
 
 std::string segment_name(const Join &join, int segment) {
@@ -135,32 +132,67 @@ PlanOutcome Planner::plan() {
 }
 
 /// What a condition says, in the job's words.
-std::string condition_name(const Job &job, const Condition &condition) {
-  if (condition.kind == Condition::Kind::rule) return "the rule " + job.rules[condition.rule].name;
-  if (condition.kind == Condition::Kind::from) return "where " + job.lengths[condition.length].name + " begins";
-  if (condition.kind == Condition::Kind::to) return "where " + job.lengths[condition.length].name + " ends";
-  const Join &join = job.joins[condition.join];
-  return (condition.kind == Condition::Kind::band_given ? "the band of " : "the long edge of ") + join.name +
-         ", segment " + segment_name(join, condition.segment);
+std::string condition_name(const Job &job, const condition::Holds &rule) {
+  return "the rule " + job[rule.at].name;
+}
+
+std::string condition_name(const Job &job, const condition::InRange &range) {
+  return "where " + job[range.at].name + (range.end == condition::InRange::End::from ? " begins" : " ends");
+}
+
+std::string condition_name(const Job &job, const condition::AddsUp &edge) {
+  return (edge.at.edge == WhichEdge::band ? "the band of " : "the long edge of ") + job[edge.at.join].name;
+}
+
+std::string stretch_name(const Job &job, WhichEdge edge, SegmentAt at) {
+  return (edge == WhichEdge::band ? "the band of " : "the long edge of ") + job[at.join].name + ", segment " +
+         segment_name(job[at.join], at.segment);
+}
+
+std::string condition_name(const Job &job, const condition::Flat &flat) {
+  return stretch_name(job, WhichEdge::long_edge, flat.at);
+}
+
+std::string condition_name(const Job &job, const condition::Given &given) {
+  return stretch_name(job, given.edge, given.at);
+}
+
+/// Where it stands in the job.
+Place place_of(const condition::Holds &rule) {
+  return place::InRule{rule.at};
+}
+
+Place place_of(const condition::InRange &range) {
+  return place::InLength{range.at};
+}
+
+Place place_of(const condition::AddsUp &edge) {
+  return place::InJoin{edge.at.join};
+}
+
+Place place_of(const condition::Flat &flat) {
+  return place::InSegment{flat.at};
+}
+
+Place place_of(const condition::Given &given) {
+  return place::InSegment{given.at};
 }
 
 /// Two conditions that say nearly, but not quite, the same leave a crossing that no digits are left for.
 void Planner::refuse_indistinct() {
   const auto nearest = allot::nearest_to_parallel(scheme_);
   if (!nearest) {
-    refuse({}, {"what must hold cannot be told apart: some conditions say nearly the same, but not quite",
-                "leave one of them out, or make them differ clearly"});
+    refuse(place::WholeJob{},
+           {"what must hold cannot be told apart: some conditions say nearly the same, but not quite",
+            "leave one of them out, or make them differ clearly"});
     return;
   }
+  const auto name = [this](const auto &condition) { return condition_name(job_, condition); };
   const auto &[first, second] = *nearest;
-  Place place;
-  place.rule = second.rule;
-  place.length = second.length;
-  place.join = second.join;
-  place.segment = second.segment;
-  refuse(place, {condition_name(job_, first) + " and " + condition_name(job_, second) +
-                     " say nearly the same, but not quite: what must hold cannot be told apart",
-                 "leave one of them out, or make them differ clearly"});
+  refuse(std::visit([](const auto &condition) { return place_of(condition); }, second),
+         {std::visit(name, first) + " and " + std::visit(name, second) +
+              " say nearly the same, but not quite: what must hold cannot be told apart",
+          "leave one of them out, or make them differ clearly"});
 }
 
 /// The plan of a job whose rules conflict.
@@ -170,10 +202,9 @@ Plan Planner::conflicting() {
   optimum::Work own(most_work_of_conflict);
   optimum::Work &work = settings_.work_of_conflict ? *settings_.work_of_conflict : own;
   allot::NamedConflict conflict = allot::named_conflict(scheme_, allotment_.contradiction, work);
-  plan_.conflict = std::move(conflict.conditions);
-  plan_.conflict_apart = conflict.apart;
+  plan_.conflict = Conflict{std::move(conflict.conditions), conflict.apart};
   plan_.notes = notes_of(job_, plan_);
-  if (!conflict.irreducible) plan_.notes.push_back({.kind = Note::Kind::conflict_untried});
+  if (!conflict.irreducible) plan_.notes.push_back(note::LeftOut{note::LeftOut::What::conflict});
   return std::move(plan_);
 }
 
@@ -181,32 +212,29 @@ void Planner::plan_lengths() {
   plan_.lengths.resize(job_.lengths.size());
   for (std::size_t i = 0; i < job_.lengths.size(); ++i) {
     LengthPlan &length = plan_.lengths[i];
-    const Affine &form = scheme_.symbols[job_.symbol_of_length(static_cast<int>(i))];
-    length.found = job_.lengths[i].free && !allotment_.conflict;
+    const Affine &form = scheme_.symbols[job_.symbol_of(LengthId(static_cast<int>(i)))];
     if (allotment_.conflict) {
       // What depends on a free length has no value here.
-      length.known = form.fixed();
-      length.is = form.constant;
+      if (form.fixed()) length.is = form.constant;
       continue;
     }
     length.is = scheme_.value(form, allotment_.unknowns);
-    if (length.found) length.exact = allotment_.exact[scheme_.column_of_length[i]];
+    if (job_.lengths[i].free()) length.found = FoundLength{allotment_.exact[scheme_.column_of_length[i]], false};
   }
   for (std::size_t f = 0; f < allotment_.off_tape.size(); ++f)
-    plan_.lengths[scheme_.free_lengths[f]].off_tape = allotment_.off_tape[f] != 0;
+    plan_.lengths[scheme_.free_lengths[f]].found->off_tape = allotment_.off_tape[f] != 0;
 }
 
 /// Of the order of the absolute values of a rule's terms: what its sides are rounded at.
 double size_of(const Job &job, const Formula &formula, const std::vector<LengthPlan> &lengths) {
   double size = 0;
-  for (const Formula::Step &step : formula.steps) {
+  for (const Formula::Step &step : formula.steps()) {
     if (step.code == Formula::Code::length) size += std::abs(step.value);
     if (step.code != Formula::Code::symbol) continue;
-    const int length = step.symbol - static_cast<int>(job.measures.size());
-    if (length < 0)
+    if (const auto length = job.length_of(step.symbol))
+      size += std::abs(*lengths[length->at].is);
+    else if (step.symbol < static_cast<int>(job.measures.size()))
       size += job.measures[step.symbol].is.mm;
-    else if (length < static_cast<int>(lengths.size()))
-      size += std::abs(lengths[length].is);
     else if (job.fabric.width)
       size += job.fabric.width->mm;
   }
@@ -229,7 +257,7 @@ void Planner::plan_rules() {
 void Planner::find_faults(int join, const JoinPlan &plan) {
   const Join &made = job_.joins[join];
   if (!(plan.band > 0)) {
-    refuse({.join = join, .part = "band"},
+    refuse(place::InEdge{EdgeAt(JoinId(join), WhichEdge::band)},
            {"the band of " + in_a_fault(made.name) + " comes out as nothing", "give it a length"});
     return;
   }
@@ -237,7 +265,7 @@ void Planner::find_faults(int join, const JoinPlan &plan) {
   int first = -1;
   for (int s = 0; s < static_cast<int>(made.segments.size()); ++s) {
     if (!(plan.segments[s].band > nothing_of_join * plan.band)) {
-      refuse({.join = join, .segment = s},
+      refuse(place::InSegment{SegmentAt(JoinId(join), s)},
              {"no band is left for " + in_a_fault(made.name) + ", segment " + segment_name(made, s),
               "make its band longer, the others shorter, or leave it out"});
       continue;
@@ -247,7 +275,7 @@ void Planner::find_faults(int join, const JoinPlan &plan) {
     loose += (loose.empty() ? "" : ", ") + segment_name(made, s);
   }
   if (first >= 0)
-    refuse({.join = join, .segment = first},
+    refuse(place::InSegment{SegmentAt(JoinId(join), first)},
            {in_a_fault(made.name) + ": nothing settles how long these segments are: " + loose,
             "give one of them a long or a band"});
 }
@@ -256,15 +284,16 @@ void Planner::find_faults(int join, const JoinPlan &plan) {
 bool Planner::has_room_for_marks(int join, double marks) {
   const Join &made = job_.joins[join];
   if (marks > most_marks) {
-    refuse({.join = join}, {in_a_fault(made.name) + " would get more than " + std::to_string(most_marks) + " marks",
-                            "set them further apart"});
+    refuse(place::InJoin{JoinId(join)},
+           {in_a_fault(made.name) + " would get more than " + std::to_string(most_marks) + " marks",
+            "set them further apart"});
     return false;
   }
   const double before = marks_;
   marks_ += made.mirrored ? 2 * marks : marks;
   if (marks_ <= most_marks_in_all) return true;
   if (before <= most_marks_in_all)
-    refuse({.join = join},
+    refuse(place::InJoin{JoinId(join)},
            {"up to " + in_a_fault(made.name) + " the job would get more than " + std::to_string(most_marks_in_all) +
                 " marks in all, those of mirrored pieces counted too",
             "set them further apart, or plan fewer joins in one job"});
@@ -294,7 +323,8 @@ void Planner::plan_join(int join) {
     const DrawnSides *sides = edges_.empty() ? nullptr : &edges_[join];
     const edge::DrawnLine *line = sides && sides->long_edge ? &*sides->long_edge : nullptr;
     if (auto fault = spread_fault(made.segments[s], solved[s], job_.tape(), line, along_long)) {
-      refuse({.join = join, .segment = static_cast<int>(s), .part = "spread"}, *std::move(fault));
+      refuse(place::InSegment{SegmentAt(JoinId(join), static_cast<int>(s)), place::InSegment::Part::spread},
+             *std::move(fault));
       continue;
     }
     SegmentPlan &segment = plan.segments[s];
@@ -340,31 +370,28 @@ void Planner::plan_gathering(const Join &made, JoinPlan &plan) const {
     const double end = i + 1 < plan.marks.size() ? plan.marks[i + 1].long_edge.exact : plan.long_length;
     gaps.push_back({end - plan.marks[i].long_edge.exact, plan.marks[i].stitches_to_next.has_value()});
   }
-  const auto any = [&](Kind kind) {
-    return std::any_of(made.segments.begin(), made.segments.end(), [&](const Segment &s) { return s.kind == kind; });
+  const auto any = [&](bool (*is)(Kind)) {
+    return std::any_of(made.segments.begin(), made.segments.end(), [&](const Segment &s) { return is(s.kind); });
   };
   const bool inches = job_.unit == Unit::in || job_.unit == Unit::ft || job_.unit == Unit::yd;
-  plan.gathering = cloth::gathering_plan(gaps, made.closed, made.gathering, any(Kind::gauge), inches);
-  if (!any(Kind::draw)) return;
+  plan.gathering = cloth::gathering_plan(gaps, made.closed, made.gathering, any(is_folded), inches);
+  if (!any(on_cord)) return;
   double drawn = 0;
   for (std::size_t s = 0; s < made.segments.size(); ++s)
-    if (made.segments[s].kind == Kind::draw) drawn += plan.segments[s].long_length;
+    if (on_cord(made.segments[s].kind)) drawn += plan.segments[s].long_length;
   plan.cord = cloth::cord(drawn, made.gathering.tail.mm);
 }
 
 void Planner::add_findings() {
   for (std::size_t r = 0; r < plan_.rules.size(); ++r) {
-    if (plan_.rules[r].holds) continue;
-    Finding &finding = plan_.findings.emplace_back();
-    finding.kind = Finding::Kind::rule_broken;
-    finding.level = Verdict::rule_broken;
-    finding.rule = static_cast<int>(r);
-    finding.measured = plan_.rules[r].left;
-    finding.limit = plan_.rules[r].right;
+    const RulePlan &rule = plan_.rules[r];
+    if (rule.holds) continue;
+    plan_.findings.push_back(
+        finding::RuleBroken{.at = RuleId(static_cast<int>(r)), .left = rule.left, .right = rule.right});
   }
   for (std::size_t j = 0; j < plan_.joins.size(); ++j) {
     if (plan_.joins[j].verdict == Verdict::within_limits) continue;
-    const std::vector<Finding> found = findings_of(static_cast<int>(j), job_.joins[j], plan_.joins[j]);
+    const std::vector<Finding> found = findings_of(JoinId(static_cast<int>(j)), plan_.joins[j]);
     plan_.findings.insert(plan_.findings.end(), found.begin(), found.end());
   }
 }

@@ -2,9 +2,9 @@
 #pragma once
 
 #include "gatherwright/plan.hpp"
-#include "optimum/elimination.hpp"
-#include "optimum/work.hpp"
-#include "plan/drawn.hpp"
+#include "solver/optimum/elimination.hpp"
+#include "solver/optimum/work.hpp"
+#include "solver/plan/drawn.hpp"
 
 namespace gatherwright {
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "plan/profile.hpp"
+#include "solver/plan/profile.hpp"
 
 #include <algorithm>
 

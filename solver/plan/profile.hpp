@@ -2,7 +2,7 @@
 #pragma once
 
 #include "gatherwright/plan.hpp"
-#include "plan/segments.hpp"
+#include "solver/plan/segments.hpp"
 
 #include <span>
 

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "plan/segments.hpp"
+#include "solver/plan/segments.hpp"
 
-#include "cloth/gathers.hpp"
-#include "cloth/limits.hpp"
+#include "solver/cloth/gathers.hpp"
+#include "solver/cloth/limits.hpp"
 
 #include <algorithm>
 
@@ -22,15 +22,15 @@ double end_of(const SolvedSegment &solved, const edge::DrawnLine &line, double a
 }
 
 bool by_grain(const Segment &segment, const SolvedSegment &solved) {
-  return segment.kind != Kind::flat && segment.spread.form == SpreadWish::Form::grain && solved.long_length > 0;
+  return takes_fullness(segment.kind) && std::holds_alternative<AlongGrain>(segment.spread) && solved.long_length > 0;
 }
 
 } // namespace
 
 std::optional<Fault> spread_fault(const Segment &segment, const SolvedSegment &solved, const Tape &tape,
                                   const edge::DrawnLine *line, double along) {
-  if (segment.kind != Kind::flat && segment.spread.form == SpreadWish::Form::fade) {
-    const double faded = segment.spread.fade[0].mm + segment.spread.fade[1].mm;
+  if (const auto *fade = std::get_if<Fade>(&segment.spread); fade && takes_fullness(segment.kind)) {
+    const double faded = fade->over[0].mm + fade->over[1].mm;
     if (faded > solved.band * (1 + limit_share))
       return Fault{"the fade takes " + named_reading({faded}, tape) + " of a band of " +
                        named_reading({solved.band}, tape),
@@ -49,25 +49,25 @@ SegmentSpread spread_of(const Segment &segment, const SolvedSegment &solved, con
   const auto spread = [&](const spread::Wish &wish) -> SegmentSpread {
     return spread::Spread(wish, solved.long_length, band, limits.most, limits.packed);
   };
-  if (segment.kind == Kind::flat)
+  if (!takes_fullness(segment.kind))
     return SegmentSpread(spread::Spread(spread::even(band), solved.long_length, band, 1, 1));
   if (by_grain(segment, solved)) {
     const double end = end_of(solved, *line, along);
     const double start = std::min(along, end);
     return SegmentSpread(spread::GrainSpread(line->shear(start, end), band, limits.most, limits.packed));
   }
-  if (segment.spread.form == SpreadWish::Form::fade) {
-    const double rise = segment.spread.fade[0].mm;
-    const double fall = segment.spread.fade[1].mm;
+  if (const auto *fade = std::get_if<Fade>(&segment.spread)) {
+    const double rise = fade->over[0].mm;
+    const double fall = fade->over[1].mm;
     const double fit = rise + fall > band ? band / (rise + fall) : 1;
     return spread(spread::fade(band, rise * fit, fall * fit));
   }
-  if (segment.spread.form == SpreadWish::Form::shape) return spread(spread::shape(band, segment.spread.points));
+  if (const auto *shape = std::get_if<Shape>(&segment.spread)) return spread(spread::shape(band, shape->points));
   return spread(spread::even(band));
 }
 
 Verdict verdict_of(Kind kind, const SolvedSegment &solved, const Limits &limits) {
-  if (kind == Kind::flat) return Verdict::within_limits;
+  if (!takes_fullness(kind)) return Verdict::within_limits;
   const double fullness = solved.long_length / solved.band;
   if (fullness < 1 - limit_share) return Verdict::cannot_be_gathered;
   const auto above = [&](double limit) { return fullness > limit * (1 + limit_share); };
@@ -85,18 +85,15 @@ SegmentPlan segment_plan(const Join &join, const Segment &segment, const SolvedS
   made.limits = limits;
   made.verdict = verdict_of(segment.kind, solved, limits);
   const double error = tolerance.cut.mm + tolerance.mark.mm;
-  if (error > 0 && solved.band > error && segment.kind != Kind::flat) made.give = fullness_within(tolerance, solved);
+  if (error > 0 && solved.band > error && takes_fullness(segment.kind)) made.give = fullness_within(tolerance, solved);
   const double stitch = join.gathering.stitch.mm;
-  if (segment.kind == Kind::gather && made.fullness >= 1) {
+  if (stands_off(segment.kind) && made.fullness >= 1) {
     const cloth::Ridge ridge = cloth::ridge(made.fullness, stitch, cloth::thickness(join.fabric, join.gathering));
-    made.ridge = ridge.height;
-    made.folds_press = ridge.folds_press;
+    made.gathers = Gathers{ridge.height, ridge.folds_press};
   }
-  if (segment.kind == Kind::gauge) {
+  if (is_folded(segment.kind)) {
     const cloth::CartridgeFolds folds = cloth::cartridge_folds(solved.long_length, solved.band, stitch);
-    made.folds = folds.folds;
-    made.depth = folds.depth;
-    made.pitch = folds.pitch;
+    made.folds = Folds{folds.folds, folds.depth, folds.pitch};
   }
   return made;
 }

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "edge/drawn.hpp"
 #include "gatherwright/plan.hpp"
-#include "spread/grain.hpp"
-#include "spread/spread.hpp"
+#include "solver/edge/drawn.hpp"
+#include "solver/spread/grain.hpp"
+#include "solver/spread/spread.hpp"
 
 #include <optional>
 #include <variant>

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "quantity/measure.hpp"
+#include "solver/quantity/measure.hpp"
 
-#include "quantity/script.hpp"
-#include "quantity/units.hpp"
+#include "solver/quantity/units.hpp"
+#include "solver/text/script.hpp"
 
 #include <cmath>
 #include <utility>
@@ -36,12 +36,12 @@ struct UnitText {
 
 UnitText unit_text_at(std::string_view text, std::size_t at) {
   const std::size_t begin = past_spaces(text, at);
-  const Sign sign = sign_at(text, begin);
+  const Character sign = character_at(text, begin);
   if (is_inch_mark(sign.code)) return {Unit::in, begin + sign.bytes, false};
   if (is_foot_mark(sign.code)) {
     // Two foot marks are an inch mark, which JSON would want escaped.
     const std::size_t next = begin + sign.bytes;
-    const Sign second = sign_at(text, next);
+    const Character second = character_at(text, next);
     if (is_foot_mark(second.code)) return {Unit::in, next + second.bytes, false};
     return {Unit::ft, next, false};
   }
@@ -214,7 +214,7 @@ Outcome<LengthText> scan_length(std::string_view text, std::size_t at, const Len
 
 std::optional<Hyphenated> hyphenated(std::string_view text, std::size_t at) {
   const std::size_t whole = past_digits(text, at);
-  const Sign dash = sign_at(text, whole);
+  const Character dash = character_at(text, whole);
   const std::size_t fraction = whole + dash.bytes;
   if (whole == at || !is_dash(dash.code) || !is_fraction_at(text, fraction)) return std::nullopt;
   const auto found = std::get<NumberText>(scan_number(text, fraction));
@@ -227,7 +227,7 @@ std::optional<Hyphenated> hyphenated(std::string_view text, std::size_t at) {
 }
 
 std::optional<Fault> negative(std::string_view text, Unit bare) {
-  const Sign sign = sign_at(text, 0);
+  const Character sign = character_at(text, 0);
   if (!is_dash(sign.code)) return std::nullopt;
   const std::string_view rest = text.substr(past_spaces(text, sign.bytes));
   if (!number_begins(rest, 0) || !read_length(rest, bare)) return std::nullopt;
@@ -245,7 +245,7 @@ using namespace quantity;
 Fault trailing(std::string_view text, std::size_t end) {
   const std::size_t rest = past_spaces(text, end);
   const std::string length = excerpt(trimmed(text.substr(0, end)));
-  const Sign sign = sign_at(text, rest);
+  const Character sign = character_at(text, rest);
   if (sign.code == ',' && past_spaces(text, rest + 1) == text.size())
     return {quoted(text) + ": a comma at the end", "write " + length};
   if (sign.code == '+' || sign.code == '*' || sign.code == '/' || sign.code == '(' || is_dash(sign.code))
@@ -254,7 +254,7 @@ Fault trailing(std::string_view text, std::size_t end) {
 }
 
 Fault no_number(std::string_view text, Unit bare) {
-  const Sign sign = sign_at(text, 0);
+  const Character sign = character_at(text, 0);
   const std::string_view rest = text.substr(past_spaces(text, sign.bytes));
   if ((sign.code == '+' || is_dash(sign.code)) && number_begins(rest, 0)) {
     const Outcome<Length> unsigned_length = read_length(rest, bare);

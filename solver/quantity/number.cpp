@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "quantity/number.hpp"
+#include "solver/quantity/number.hpp"
 
-#include "quantity/script.hpp"
+#include "solver/text/script.hpp"
 
 #include <array>
 #include <charconv>
@@ -116,7 +116,7 @@ std::optional<FractionText> fraction_at(std::string_view text, std::size_t at, b
   const std::size_t numerator_end = past_digits(text, at);
   if (numerator_end == at) return std::nullopt;
   std::size_t slash = past_spaces(text, numerator_end);
-  const Sign sign = sign_at(text, slash);
+  const Character sign = character_at(text, slash);
   if (!is_fraction_slash(sign.code) && !(plain_slash && sign.code == '/')) return std::nullopt;
   const std::size_t denominator = past_spaces(text, slash + sign.bytes);
   const std::size_t end = past_digits(text, denominator);
@@ -207,7 +207,7 @@ Scanned decimal_at(std::string_view text, std::size_t at, NumberRules rules) {
 std::optional<Scanned> fraction_after(std::string_view text, std::size_t begin, std::size_t end) {
   const std::size_t next = past_spaces(text, end);
   const std::string_view whole = text.substr(begin, end - begin);
-  const Sign sign = sign_at(text, next);
+  const Character sign = character_at(text, next);
   if (is_vulgar_fraction(sign.code)) {
     NumberText found;
     found.number = sum(decimal(whole), exact(vulgar_fraction(sign.code)));
@@ -272,13 +272,13 @@ Number decimal(std::string_view digits) {
 }
 
 bool number_begins(std::string_view text, std::size_t at) {
-  const Sign sign = sign_at(text, at);
-  if (sign.code == '.') return is_digit(sign_at(text, at + 1).code);
+  const Character sign = character_at(text, at);
+  if (sign.code == '.') return is_digit(character_at(text, at + 1).code);
   return is_digit(sign.code) || is_vulgar_fraction(sign.code);
 }
 
 std::variant<NumberText, Miswritten> scan_number(std::string_view text, std::size_t at, NumberRules rules) {
-  const Sign first = sign_at(text, at);
+  const Character first = character_at(text, at);
   if (is_vulgar_fraction(first.code)) {
     NumberText found;
     found.number = exact(vulgar_fraction(first.code));

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "gatherwright/quantity.hpp"
 
-#include "quantity/number.hpp"
+#include "solver/quantity/number.hpp"
 
 #include <cmath>
 #include <cstdint>

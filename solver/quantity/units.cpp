@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "quantity/units.hpp"
+#include "solver/quantity/units.hpp"
 
 #include "gatherwright/nearest.hpp"
 

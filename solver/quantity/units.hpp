@@ -2,7 +2,7 @@
 #pragma once
 
 #include "gatherwright/quantity.hpp"
-#include "quantity/number.hpp"
+#include "solver/quantity/number.hpp"
 
 #include <optional>
 #include <string>

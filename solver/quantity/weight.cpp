@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "gatherwright/quantity.hpp"
 
-#include "quantity/measure.hpp"
-#include "quantity/number.hpp"
-#include "quantity/script.hpp"
-#include "quantity/units.hpp"
+#include "solver/quantity/measure.hpp"
+#include "solver/quantity/number.hpp"
+#include "solver/quantity/units.hpp"
+#include "solver/text/script.hpp"
 
 #include <algorithm>
 #include <array>
@@ -73,7 +73,7 @@ struct Counted {
 
 Outcome<Counted> counted(std::string_view text, std::string_view example) {
   if (text.empty()) return Fault{"nothing is written here", "write " + std::string(example)};
-  const Sign first = sign_at(text, 0);
+  const Character first = character_at(text, 0);
   if (is_dash(first.code) && number_begins(text, past_spaces(text, first.bytes)))
     return Fault{quoted(text) + " is negative", "write " + std::string(example)};
   if (!number_begins(text, 0))

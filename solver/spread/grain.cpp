@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "spread/grain.hpp"
+#include "solver/spread/grain.hpp"
 
 #include <algorithm>
 #include <cmath>

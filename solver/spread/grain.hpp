@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "edge/shear.hpp"
+#include "solver/edge/shear.hpp"
 
 #include <cstddef>
 #include <span>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "spread/spread.hpp"
+#include "solver/spread/spread.hpp"
 
 #include <algorithm>
 #include <cmath>

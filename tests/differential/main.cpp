@@ -6,9 +6,9 @@
 // conflicts: exactly; determined: whose unknowns were held beside the exact ones too. --show names each problem that is
 // not right. Ends with status 1 where an answer is wrong and called good.
 
-#include "optimum/solver.hpp"
-#include "solver/optimum/exact/comparison.hpp"
-#include "solver/optimum/exact/families.hpp"
+#include "solver/optimum/solver.hpp"
+#include "tests/solver/optimum/exact/comparison.hpp"
+#include "tests/solver/optimum/exact/families.hpp"
 
 #include <cstdio>
 #include <cstdlib>

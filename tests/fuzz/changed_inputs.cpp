@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "changed_inputs.hpp"
+#include "tests/fuzz/changed_inputs.hpp"
 
 #include <algorithm>
 #include <charconv>

@@ -2,9 +2,9 @@
 // A list of wearers: read in pieces of one size and of another it must come out the same, every cell must be UTF-8
 // unless a fault says that it is not, and what is written of it must read back.
 
-#include "cast/csv.hpp"
-#include "cast/file_names.hpp"
-#include "cast/wearers.hpp"
+#include "cli/cast/csv.hpp"
+#include "cli/cast/file_names.hpp"
+#include "cli/cast/wearers.hpp"
 
 #include <algorithm>
 #include <cstdint>

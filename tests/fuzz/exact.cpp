@@ -2,9 +2,9 @@
 // Small problems that are hard to solve in rounded numbers, beside a solver that does not round: no answer may be wrong
 // and called good.
 
-#include "optimum/solver.hpp"
-#include "solver/optimum/exact/comparison.hpp"
-#include "solver/optimum/exact/families.hpp"
+#include "solver/optimum/solver.hpp"
+#include "tests/solver/optimum/exact/comparison.hpp"
+#include "tests/solver/optimum/exact/families.hpp"
 
 #include <cstddef>
 #include <cstdint>
@@ -17,6 +17,9 @@ namespace {
 
 /// In the size of the row that is wrong.
 constexpr double plainly_wrong = 1e-5;
+
+/// In the greatest number of the problem: some thousand roundings of it, which rows carry from one unknown to others.
+constexpr double seen_beside_all = 1e-12;
 
 } // namespace
 
@@ -37,6 +40,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t *data, std::size_t size
   const optimum::Solution &solution = solver.solve(problem);
   const exact::Verdict verdict = exact::compare(problem, solution, exact::solve(problem));
   // What a row far smaller than others of its level is off by, the level's promise of 1e-9 may still allow.
-  if (verdict.wrong && verdict.certified && verdict.worst > plainly_wrong) std::abort();
+  if (verdict.wrong && verdict.certified && verdict.worst > plainly_wrong && verdict.worst_of_all > seen_beside_all)
+    std::abort();
   return 0;
 }

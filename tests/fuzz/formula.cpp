@@ -29,7 +29,15 @@ void check_fault(const Fault &fault) {
   demand((fault.what + fault.instead).find_first_of("\n\r\x1B") == std::string::npos);
 }
 
+/// Whatever is read is well formed, so that its program makes it again.
+void check_program(const Formula &formula) {
+  const auto steps = formula.steps();
+  const auto again = Formula::of_steps({steps.begin(), steps.end()}, formula.written());
+  demand(again && again->steps().size() == steps.size() && again->written() == formula.written());
+}
+
 void check_formula(const Formula &formula) {
+  check_program(formula);
   // `a` and `cuff` are free, the others fixed.
   const std::vector<Affine> values{{1, {{0, 1}}}, {0, {{1, -2}}}, {520, {}}, {610, {}}, {0, {}}, {1500, {}}};
   for (const int symbol : symbols_of(formula))
@@ -61,7 +69,6 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t *data, std::size_t size
   } else {
     check_fault(rule.fault());
   }
-  const Outcome<bool> name = check_name(text);
-  if (!name) check_fault(name.fault());
+  if (const auto fault = check_name(text)) check_fault(*fault);
   return 0;
 }

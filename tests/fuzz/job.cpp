@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Reading a job from any bytes gives a job whose parts hold together, which can be planned or refused, or faults that
 // can be printed; and the same each time.
+#include "cli/job/read_job.hpp"
+#include "cli/report/plan_json.hpp"
+#include "cli/report/plan_text.hpp"
 #include "gatherwright/plan.hpp"
-#include "job/read_job.hpp"
-#include "report/plan_json.hpp"
-#include "report/plan_text.hpp"
 
 #include <algorithm>
 #include <cstdint>
@@ -21,29 +21,44 @@ void demand(bool holds) {
 }
 
 void check_formula(const Job &job, const Formula &formula) {
+  demand(!formula.written().empty());
   for (const int symbol : symbols_of(formula))
     demand(symbol >= 0 && symbol < job.symbols());
+}
+
+void check_formula(const Job &job, const std::optional<Formula> &formula) {
+  if (formula) check_formula(job, *formula);
+}
+
+void check_length(const Job &job, const NamedLength &length) {
+  if (const Formula *fixed = length.fixed()) check_formula(job, *fixed);
+  if (const FreeLength *free = length.free()) {
+    check_formula(job, free->from);
+    check_formula(job, free->to);
+    if (const Formula *figure = free->figure()) check_formula(job, *figure);
+  }
+}
+
+void check_edge(const Job &job, const Edge &edge) {
+  if (const Formula *formula = edge.formula()) check_formula(job, *formula);
+  if (const DrawnEdge *drawn = edge.drawn()) demand(!drawn->path.empty());
 }
 
 void check_job(const ReadJob &read) {
   const Job &job = read.job;
   demand(!job.joins.empty() && job.joins.size() == read.lines.joins.size());
   demand(job.lengths.size() == read.lines.lengths.size() && job.rules.size() == read.lines.rules.size());
-  demand(job.length_order.size() == job.lengths.size());
   demand(job.tape_step.mm > 0 && job.gathering.stitch.mm > 0);
-  for (const NamedLength &length : job.lengths) {
-    demand(length.free == length.is.steps.empty());
-    for (const Formula *formula : {&length.is, &length.from, &length.to, &length.aim})
-      check_formula(job, *formula);
-  }
+  for (const NamedLength &length : job.lengths)
+    check_length(job, length);
   for (const Rule &rule : job.rules) {
     check_formula(job, rule.holds.left);
     check_formula(job, rule.holds.right);
   }
   for (const Join &join : job.joins) {
     demand(!join.name.empty() && join.make >= 1 && !join.segments.empty() && join.gathering.stitch.mm > 0);
-    demand(join.long_edge.length.steps.empty() == join.long_edge.drawn.has_value());
-    demand(join.band.length.steps.empty() == join.band.drawn.has_value());
+    check_edge(job, join.long_edge);
+    check_edge(job, join.band);
     for (const Segment &segment : join.segments) {
       check_formula(job, segment.long_edge);
       check_formula(job, segment.band);

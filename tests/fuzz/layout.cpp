@@ -2,8 +2,8 @@
 // Rectangles of any bytes: whatever is laid passes the checker, which shares no code with the search, and is no shorter
 // than its bound; and it fits its own length.
 
-#include "layout/checker.hpp"
-#include "layout/lay.hpp"
+#include "solver/layout/checker.hpp"
+#include "solver/layout/lay.hpp"
 
 #include <cstddef>
 #include <cstdint>

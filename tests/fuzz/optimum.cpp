@@ -2,8 +2,8 @@
 // Small hierarchies of small whole numbers, where rows often depend on each other and often tie: what the solver calls
 // optimal its checker, which shares no code with it, must find so; what it calls a conflict must be one.
 
-#include "optimum/certificate.hpp"
-#include "optimum/solver.hpp"
+#include "solver/optimum/certificate.hpp"
+#include "solver/optimum/solver.hpp"
 
 #include <cmath>
 #include <cstddef>

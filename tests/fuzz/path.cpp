@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "edge/path.hpp"
-#include "edge/drawn.hpp"
-#include "spread/grain.hpp"
+#include "solver/edge/path.hpp"
+#include "solver/edge/drawn.hpp"
+#include "solver/spread/grain.hpp"
 
 #include <cmath>
 #include <cstddef>

@@ -3,7 +3,7 @@
 // asked for, over changed ones. What fails is named by its number, by which it comes again from the same files:
 //   fuzz_TARGET [--seconds N] [--dict FILE] [--number N] FOLDER...
 
-#include "changed_inputs.hpp"
+#include "tests/fuzz/changed_inputs.hpp"
 
 #include <algorithm>
 #include <csignal>

@@ -2,7 +2,7 @@
 // Marks put on the tape by the program, and by trying every rounding: the two must agree. Places are whole parts of a
 // step, so that the sums of the second are exact.
 
-#include "mark/rounding.hpp"
+#include "solver/mark/rounding.hpp"
 
 #include <algorithm>
 #include <cstddef>

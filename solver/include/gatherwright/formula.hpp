@@ -4,6 +4,7 @@
 #include "gatherwright/quantity.hpp"
 
 #include <functional>
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -12,16 +13,42 @@
 
 namespace gatherwright {
 
-/// A formula over named lengths, as written and as a postfix program. Symbols are indices given by whoever parses.
-struct Formula {
+/// A formula over named lengths, as written and as a postfix program, which leaves one value. Symbols are indices given
+/// by whoever parses. None is empty or malformed: one that nothing is said of is a length of 0.
+class Formula {
+public:
   enum class Code { number, length, symbol, add, subtract, multiply, divide, negate, least, most };
   struct Step {
     Code code;
     double value = 0; ///< of a pure number; of a length, in millimetres
     int symbol = -1;  ///< of a symbol
   };
-  std::vector<Step> steps; ///< empty: no formula
-  std::string written;     ///< the text as it stood in the job; a bare JSON number has its unit added
+
+  Formula() : Formula({{Code::length}}, "0 mm") {}
+
+  /// One length, written as `written`.
+  static Formula of(Length length, std::string written);
+
+  /// One symbol by itself, at least 0, written as `written`.
+  static Formula of_symbol(int symbol, std::string written);
+
+  /// The program `steps` if it is one: every operator finds its operands, one value is left, no symbol is below 0, and
+  /// every figure is finite. Nothing else.
+  static std::optional<Formula> of_steps(std::vector<Step> steps, std::string written);
+
+  std::span<const Step> steps() const { return steps_; }
+
+  /// The text as it stood in the job; a bare JSON number has its unit added.
+  const std::string &written() const { return written_; }
+
+  /// The same, told in other words: a name cut short.
+  Formula written_as(std::string written) const { return {steps_, std::move(written)}; }
+
+private:
+  Formula(std::vector<Step> steps, std::string written) : steps_(std::move(steps)), written_(std::move(written)) {}
+
+  std::vector<Step> steps_;
+  std::string written_;
 };
 
 /// constant + sum of coefficient * symbol: what a formula comes to once the fixed symbols have values.
@@ -36,9 +63,9 @@ struct Affine {
 /// Finds the index of a name, or -1. Names are compared code point by code point.
 using NameIndex = std::function<int(std::string_view)>;
 
-/// True where `text` is a letter followed by letters, digits and "_" (Unicode letters too) and no unit, `min`, `max`,
-/// `pi` or `cloth_width`; else the fault says what it is.
-Outcome<bool> check_name(std::string_view text);
+/// Nothing where `text` is a letter followed by letters, digits and "_" (Unicode letters too) and no unit, `min`,
+/// `max`, `pi` or `cloth_width`; else the fault says what it is.
+std::optional<Fault> check_name(std::string_view text);
 
 /// A quantity or a formula: + - * /, brackets, names, quantities, pure numbers, pi, min(a, b), max(a, b).
 /// A text that is one bare number is a length in `bare`; within a longer formula a number has no unit.
@@ -46,9 +73,6 @@ Outcome<bool> check_name(std::string_view text);
 /// `known` lists the names that may be offered for one that is not found.
 Outcome<Formula> parse_formula(std::string_view text, Unit bare, const NameIndex &find,
                                std::span<const std::string> known);
-
-/// A formula that is one length, written as `written`.
-Formula fixed_formula(Length length, std::string written);
 
 enum class Relation { at_most, at_least, equal };
 

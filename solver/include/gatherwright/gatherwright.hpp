@@ -9,9 +9,12 @@
 /// anything from one call to the next or changes anything but what it returns, so that any of them may be called from
 /// several threads at once; the same call gives the same bits.
 
+#include "gatherwright/cloth.hpp"
 #include "gatherwright/fault.hpp"
 #include "gatherwright/formula.hpp"
 #include "gatherwright/job.hpp"
 #include "gatherwright/nearest.hpp"
 #include "gatherwright/plan.hpp"
 #include "gatherwright/quantity.hpp"
+#include "gatherwright/text.hpp"
+#include "gatherwright/told.hpp"

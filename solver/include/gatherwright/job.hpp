@@ -1,64 +1,37 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "gatherwright/cloth.hpp"
 #include "gatherwright/formula.hpp"
+#include "gatherwright/id.hpp"
 #include "gatherwright/quantity.hpp"
 
 #include <array>
 #include <optional>
 #include <string>
+#include <variant>
 #include <vector>
 
 /// A job as plain values: what the maker wrote, with names as indices. All lengths are between seam lines.
 namespace gatherwright {
 
-/// How a segment's fullness is worked in.
-enum class Kind { gather, gauge, draw, ease, flat };
-
-/// A gathered test strip: `cut` long before gathering, `tight` drawn up as far as it goes, `good` from the shortest to
-/// the longest length at which it looks right.
-struct Swatch {
-  Length cut;
-  std::optional<Length> tight;
-  std::optional<std::array<Length, 2>> good;
-  std::optional<Length> stitch; ///< hole to hole; the gathering's own where it is left out
+/// Pin marks at equal parts of a segment's band, no further apart than `most`.
+struct PinsApart {
+  Length most{60.0};
+  bool halves = true; ///< the count of parts is raised to a power of two
 };
 
-struct Fabric {
-  std::string name;
-  std::optional<Weight> weight;
-  std::optional<Length> width; ///< selvedge to selvedge
-  std::optional<Length> thickness;
-  std::optional<Length> bending_length;
-  bool shrinks = false; ///< steam shrinks it, as it does wool
-  std::optional<Swatch> swatch;
+/// Pin marks at so many equal parts.
+struct PinsAtParts {
+  int parts = 4;
 };
 
-/// Stitches counted on the cloth's own threads.
-struct CountedThreads {
-  double taken_up = 0;
-  double passed = 0;
-  double count_per_mm = 0;
+/// A pin mark every so far, from the segment's start.
+struct PinsEvery {
+  Length distance;
 };
 
-struct Gathering {
-  Length stitch{4.0}; ///< hole to hole
-  bool stitch_given = false;
-  std::optional<CountedThreads> threads; ///< where the stitch was given so
-  bool on_face = false;                  ///< the stitch was given as running stitches counted on the face
-  std::optional<int> rows;               ///< left out: 2, or 3 where any segment is gauged
-  Length tail{100.0};
-  Length longest{1000.0}; ///< run on one thread
-};
-
-/// Where pin marks go within a segment.
-struct PinMarks {
-  enum class Rule { apart, parts, every };
-  Rule rule = Rule::apart;
-  Length distance{60.0}; ///< of apart and every
-  bool halves = true;    ///< apart: the count is raised to a power of two
-  int parts = 0;
-};
+using PinMarks = std::variant<PinsApart, PinsAtParts, PinsEvery>;
 
 /// The sides of a drawn cut edge on which the garment may lie.
 enum class Garment { left, right, inside, outside };
@@ -68,45 +41,47 @@ struct DrawnEdge {
   std::string path;
   Unit path_unit = Unit::mm;
   Length allowance{0.0};
-  std::optional<Garment> garment;
+  std::optional<Garment> garment = std::nullopt;
   double grain = 90; ///< direction of the warp in degrees anticlockwise as seen on the page, from +x
 };
 
-/// One edge of a join: a length, or a drawn edge.
+/// One edge of a join.
 struct Edge {
-  Formula length; ///< empty where drawn
-  std::optional<DrawnEdge> drawn;
-  std::optional<std::array<Length, 2>> ends; ///< allowances before the first and after the last stitch
+  std::variant<Formula, DrawnEdge> is;
+  std::optional<std::array<Length, 2>> ends = std::nullopt; ///< allowances before the first and after the last stitch
+
+  const Formula *formula() const { return std::get_if<Formula>(&is); }   ///< nothing where it is drawn
+  const DrawnEdge *drawn() const { return std::get_if<DrawnEdge>(&is); } ///< nothing where it is a length
 };
 
-/// How a segment's extra is shared along it.
-struct SpreadWish {
-  enum class Form { even, fade, shape, grain };
-  Form form = Form::even;
-  std::array<Length, 2> fade{};              ///< lengths of the band over which it rises and falls
-  std::vector<std::array<double, 2>> points; ///< of shape: fraction of the band, relative extra
+/// The extra lies evenly.
+struct Even {};
+
+/// The extra rises from nothing over the first of these lengths of the band and falls to it over the last.
+struct Fade {
+  std::array<Length, 2> over;
 };
 
-/// The maker's own limits for a segment, over those of the cloth.
-struct OwnLimits {
-  std::optional<double> least;
-  std::optional<double> ideal;
-  std::optional<double> most;
+/// The extra follows a curve through points: fraction of the band, which rises from 0 to 1, and relative extra there.
+struct Shape {
+  std::vector<std::array<double, 2>> points;
 };
+
+/// The extra lies where the grain of a drawn long edge takes it.
+struct AlongGrain {};
+
+using SpreadWish = std::variant<Even, Fade, Shape, AlongGrain>;
 
 struct Segment {
   std::string name; ///< may be empty
   Kind kind = Kind::gather;
-  Formula long_edge; ///< empty: to be found
-  Formula band;      ///< empty: to be found
-  std::string to;    ///< the reference mark at its end; may be empty
+  std::optional<Formula> long_edge = std::nullopt; ///< left out: to be found
+  std::optional<Formula> band = std::nullopt;      ///< likewise
+  std::string to;                                  ///< the reference mark at its end; may be empty
   double share = 1;
   OwnLimits limits;
   SpreadWish spread;
 };
-
-/// What a join is for, where other limits are usual: a skirt into its waistband, a curtain into its heading.
-enum class Use { skirt, curtain };
 
 struct Join {
   std::string name;
@@ -116,10 +91,10 @@ struct Join {
   int make = 1;
   bool mirrored = false;
   PinMarks marks;
-  std::optional<Use> use;  ///< left out: as a sleeve, a neck or a frill
-  Fabric fabric;           ///< of the long edge: the job's with the join's own over it
-  bool own_weight = false; ///< the join names a weight of its own
-  Gathering gathering;     ///< likewise
+  std::optional<Use> use = std::nullopt; ///< left out: as a sleeve, a neck or a frill
+  Fabric fabric;                         ///< of the long edge: the job's with the join's own over it
+  bool own_weight = false;               ///< the join names a weight of its own
+  Gathering gathering;                   ///< likewise
   bool own_stitch = false;
   std::vector<Segment> segments; ///< at least one
 };
@@ -129,17 +104,27 @@ struct Measure {
   Length is;
 };
 
-/// A named length of cloth: fixed by `is`, or free within a range for the solver to choose.
+/// What a free length is aimed at where that is no figure: as short or as long as may be.
+enum class Extreme { least, most };
+
+/// A length for the solver to choose.
+struct FreeLength {
+  std::optional<Formula> from = std::nullopt; ///< left out: no bound but 0
+  std::optional<Formula> to = std::nullopt;   ///< left out: no bound
+  std::optional<std::variant<Formula, Extreme>> aim = std::nullopt;
+
+  /// What is aimed at where it is a figure; nothing where it is an extreme, or nothing is.
+  const Formula *figure() const { return aim ? std::get_if<Formula>(&*aim) : nullptr; }
+};
+
+/// A named length of cloth: fixed, or free within a range.
 struct NamedLength {
-  enum class Aim { none, figure, least, most };
   std::string name;
-  bool free = false;
   bool keep = false; ///< never proposed as a remedy
-  Formula is;        ///< where it is not free
-  Formula from;      ///< empty: no bound but 0
-  Formula to;        ///< empty: no bound
-  Aim aim_form = Aim::none;
-  Formula aim; ///< of Aim::figure
+  std::variant<Formula, FreeLength> is;
+
+  const Formula *fixed() const { return std::get_if<Formula>(&is); }
+  const FreeLength *free() const { return std::get_if<FreeLength>(&is); }
 };
 
 struct Rule {
@@ -154,34 +139,115 @@ struct Tolerance {
 
 /// Symbols of every formula of a job, in this order: the measures, the lengths, the cloth's width.
 struct Job {
-  std::optional<std::string> title;
+  std::optional<std::string> title = std::nullopt;
   Unit unit = Unit::cm;
   Length tape_step{1.0};
   Fabric fabric;
   Gathering gathering;
   Tolerance tolerance;
-  std::optional<double> wearer_age; ///< years
-  bool bare_lengths = false;        ///< some length was a number without a unit
+  std::optional<double> wearer_age = std::nullopt; ///< years
+  bool bare_lengths = false;                       ///< some length was a number without a unit
   std::vector<Measure> measures;
   std::vector<NamedLength> lengths;
-  std::vector<int> length_order; ///< each after those its formulas name
   std::vector<Rule> rules;
   std::vector<Join> joins;
 
-  int symbol_of_length(int length) const { return static_cast<int>(measures.size()) + length; }
+  const Measure &operator[](MeasureId id) const { return measures.at(id.at); }
+  const NamedLength &operator[](LengthId id) const { return lengths.at(id.at); }
+  const Rule &operator[](RuleId id) const { return rules.at(id.at); }
+  const Join &operator[](JoinId id) const { return joins.at(id.at); }
+  const Segment &operator[](SegmentAt at) const { return joins.at(at.join.at).segments.at(at.segment); }
+  const Edge &operator[](EdgeAt at) const {
+    const Join &join = joins.at(at.join.at);
+    return at.edge == WhichEdge::band ? join.band : join.long_edge;
+  }
+
+  int symbol_of(MeasureId measure) const { return measure.at; }
+  int symbol_of(LengthId length) const { return static_cast<int>(measures.size()) + length.at; }
   int symbol_of_cloth_width() const { return static_cast<int>(measures.size() + lengths.size()); }
   int symbols() const { return symbol_of_cloth_width() + 1; }
+
+  /// The length that a symbol stands for; nothing where it stands for a measure or the cloth's width.
+  std::optional<LengthId> length_of(int symbol) const {
+    const int length = symbol - static_cast<int>(measures.size());
+    if (length < 0 || length >= static_cast<int>(lengths.size())) return std::nullopt;
+    return LengthId(length);
+  }
+
   Tape tape() const { return {unit, tape_step}; }
 };
 
-/// Where in a job a fault lies that only planning can see. Indices are -1 and `part` is empty where they do not apply.
-struct Place {
-  int join = -1;
-  int segment = -1;
-  int length = -1;
-  int rule = -1;
-  std::string_view part = {}; ///< "long", "band", "spread", "from", "to", "aim", "is"
+/// What a job asks for and a conflict may name. A drawn edge's length is given by the drawing.
+namespace condition {
+
+/// A rule.
+struct Holds {
+  RuleId at;
 };
+
+/// An end of a free length's range.
+struct InRange {
+  enum class End { from, to };
+  LengthId at;
+  End end;
+};
+
+/// The segments of an edge come to as much as the edge.
+struct AddsUp {
+  EdgeAt at;
+};
+
+/// A flat segment is as long on both edges.
+struct Flat {
+  SegmentAt at;
+};
+
+/// A segment's length on one edge is as given.
+struct Given {
+  SegmentAt at;
+  WhichEdge edge;
+};
+
+} // namespace condition
+
+using Condition =
+    std::variant<condition::Holds, condition::InRange, condition::AddsUp, condition::Flat, condition::Given>;
+
+/// Where in a job a fault lies.
+namespace place {
+
+struct WholeJob {};
+
+/// A named length, or one of its formulas.
+struct InLength {
+  enum class Part { whole, is, from, to, aim };
+  LengthId at;
+  Part part = Part::whole;
+};
+
+struct InRule {
+  RuleId at;
+};
+
+struct InJoin {
+  JoinId at;
+};
+
+struct InEdge {
+  EdgeAt at;
+};
+
+/// A segment, or what it says of one of its edges or its spread.
+struct InSegment {
+  enum class Part { whole, long_edge, band, spread };
+  SegmentAt at;
+  Part part = Part::whole;
+};
+
+} // namespace place
+
+using Place =
+    std::variant<place::WholeJob, place::InLength, place::InRule, place::InJoin, place::InEdge, place::InSegment>;
 
 struct PlacedFault {
   Place place;

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cast/cast_run.hpp"
-#include "cast/progress.hpp"
-#include "cast/wearer_files.hpp"
-#include "cli/cast/folder_test.hpp"
-#include "cli/commands/command_test.hpp"
-#include "job/read_job.hpp"
-#include "report/plan_json.hpp"
-#include "where.hpp"
+#include "cli/cast/cast_run.hpp"
+#include "cli/cast/progress.hpp"
+#include "cli/cast/wearer_files.hpp"
+#include "cli/job/read_job.hpp"
+#include "cli/report/plan_json.hpp"
+#include "tests/cli/cast/folder_test.hpp"
+#include "tests/cli/commands/command_test.hpp"
+#include "tests/where.hpp"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cli/cast/folder_test.hpp"
-#include "where.hpp"
+#include "tests/cli/cast/folder_test.hpp"
+#include "tests/where.hpp"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cast/file_names.hpp"
-#include "cast/wearer_files.hpp"
+#include "cli/cast/file_names.hpp"
+#include "cli/cast/wearer_files.hpp"
 
 #include <catch2/catch.hpp>
 

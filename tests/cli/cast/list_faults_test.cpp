@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cast/check_list.hpp"
+#include "cli/cast/check_list.hpp"
+#include "cli/machine/answer.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -132,4 +133,39 @@ TEST_CASE("a name too long for a file is told with its length") {
 TEST_CASE("a list that is sound has no fault") {
   CHECK(faults_of("wearer,wrist [in],age\nAnna, 7 ,\nBert,,8\n", with_measures).empty());
   CHECK(faults_of("wearer\nAnna\n", without).empty());
+}
+
+TEST_CASE("a header of nothing but slips is read up to as many faults as are told") {
+  const auto read = read_job(with_measures);
+  CsvRow row{.row = 1, .line = 1, .cells = {{"wearer", 1}}, .faults = {}};
+  row.cells.resize(5000, CsvCell{"waist", 1});
+  std::vector<CsvFault> faults;
+  const Header header = read_header(row, std::get<ReadJob>(read).job, faults);
+  CHECK(faults.size() == most_faults_told);
+  CHECK(header.columns.size() == 1 + most_faults_told);
+  CHECK(header.left_out == std::vector<int>{0, 1});
+}
+
+TEST_CASE("a list of more wearers than are kept in mind is refused where it passes them, and read no further") {
+  const auto read = read_job(without);
+  const NamedJob job{"job", std::get<ReadJob>(read)};
+  const std::string header = "wearer\n";
+  // Rows without an end, made as they are asked for.
+  long long wearers = 0;
+  std::string waiting = header;
+  const ReadBytes endless = [&](char *into, std::size_t most) {
+    while (waiting.size() < most)
+      waiting += std::to_string(++wearers) + "\n";
+    std::memcpy(into, waiting.data(), most);
+    waiting.erase(0, most);
+    return most;
+  };
+  const CheckedList checked = check_list("list", endless, job);
+  CHECK(checked.too_many);
+  CHECK(checked.wearers == most_wearers);
+  CHECK(checked.names.size() == static_cast<std::size_t>(most_wearers));
+  REQUIRE(checked.faults.size() == 1);
+  CHECK(checked.faults.front().line == "list:500002: row 500002: with this row the list has more than 500000 wearers; "
+                                       "split it into several lists");
+  CHECK(wearers < most_wearers + 20'000);
 }

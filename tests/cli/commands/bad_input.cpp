@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cli/commands/command_test.hpp"
+#include "tests/cli/commands/command_test.hpp"
 
-#include "job/read_job.hpp"
-#include "report/ink.hpp"
-#include "report/plan_json.hpp"
-#include "report/plan_text.hpp"
-#include "where.hpp"
+#include "cli/job/read_job.hpp"
+#include "cli/report/ink.hpp"
+#include "cli/report/plan_json.hpp"
+#include "cli/report/plan_text.hpp"
+#include "tests/where.hpp"
 
 #include <catch2/catch.hpp>
 

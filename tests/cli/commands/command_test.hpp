@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "commands.hpp"
+#include "cli/commands.hpp"
 
 #include <filesystem>
 #include <fstream>

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cli/commands/command_test.hpp"
-#include "cli/commands/shell.hpp"
+#include "tests/cli/commands/command_test.hpp"
+#include "tests/cli/commands/shell.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "made_job.hpp"
-#include "where.hpp"
+#include "tests/made_job.hpp"
+#include "tests/where.hpp"
 
 #include <fstream>
 #include <sstream>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cli/commands/command_test.hpp"
+#include "tests/cli/commands/command_test.hpp"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>

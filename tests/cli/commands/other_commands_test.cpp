@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cli/commands/command_test.hpp"
-#include "start_jobs.hpp"
+#include "cli/start_jobs.hpp"
+#include "tests/cli/commands/command_test.hpp"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>

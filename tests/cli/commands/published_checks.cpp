@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "made_job.hpp"
-#include "solver/cloth/published.hpp"
-#include "start_jobs.hpp"
+#include "cli/start_jobs.hpp"
+#include "tests/made_job.hpp"
+#include "tests/solver/cloth/published.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -49,7 +49,7 @@ TEST_CASE("a waistband of which a part lies flat has all the fullness in the res
   CHECK(pleats.long_length == Approx(4290).epsilon(1e-12));
   CHECK(pleats.fullness == Approx(4290 / 210.0).epsilon(1e-12));
   CHECK(pleats.fullness == Approx((*published("packed")[1].figure)[0]).epsilon(0.002));
-  CHECK(pleats.folds == 110); // the record counts them: two stitches of half of 3.9 cm each
+  CHECK(pleats.folds.value().count == 110); // the record counts them: two stitches of half of 3.9 cm each
   CHECK(plan.joins[0].long_length / plan.joins[0].band == Approx(480 / 72.0));
 }
 

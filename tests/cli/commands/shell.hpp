@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "where.hpp"
+#include "tests/where.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "made_job.hpp"
-#include "where.hpp"
+#include "tests/made_job.hpp"
+#include "tests/where.hpp"
 
 #include <algorithm>
 #include <fstream>
@@ -24,7 +24,7 @@ struct Smock {
 
   double length(const std::string &name) const {
     for (std::size_t i = 0; i < job.lengths.size(); ++i)
-      if (job.lengths[i].name == name) return plan.lengths[i].is;
+      if (job.lengths[i].name == name) return plan.lengths[i].is.value();
     FAIL("no length " << name);
     return 0;
   }
@@ -37,8 +37,7 @@ struct Smock {
   /// Where the reference mark of this name stands.
   const Mark &mark(int join, const std::string &name) const {
     for (const Mark &mark : plan.joins[join].marks)
-      if (mark.reference && mark.ends_segment >= 0 && job.joins[join].segments[mark.ends_segment].to == name)
-        return mark;
+      if (mark.reference && mark.ends_segment && job.joins[join].segments[*mark.ends_segment].to == name) return mark;
     FAIL("no mark " << name);
     return plan.joins[join].marks.front();
   }
@@ -88,7 +87,7 @@ TEST_CASE("gathers at a neck stop short of the shoulder seams, which are marked 
   const int join = smock.join("neck into collar");
   for (const char *shoulder : {"left shoulder", "right shoulder"}) {
     const Mark &mark = smock.mark(join, shoulder);
-    CHECK(smock.job.joins[join].segments[mark.ends_segment].kind == Kind::flat);
+    CHECK(smock.job.joins[join].segments[mark.ends_segment.value()].kind == Kind::flat);
     CHECK(smock.job.joins[join].segments[mark.segment].kind == Kind::flat);
   }
   const Mark &back = smock.mark(join, "centre back");

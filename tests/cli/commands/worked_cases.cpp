@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cli/commands/command_test.hpp"
+#include "tests/cli/commands/command_test.hpp"
 
-#include "where.hpp"
+#include "tests/where.hpp"
 #include <algorithm>
 
 #include <catch2/catch.hpp>

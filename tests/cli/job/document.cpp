@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "job/document.hpp"
+#include "cli/job/document.hpp"
 
-#include "cli/job/seconds.hpp"
+#include "tests/cli/job/seconds.hpp"
 
 #include <catch2/catch.hpp>
 

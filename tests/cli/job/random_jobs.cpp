@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "job/defaults.hpp"
-#include "job/own.hpp"
-#include "job/read_job.hpp"
+#include "cli/job/read_job.hpp"
+#include "solver/job/defaults.hpp"
+#include "solver/job/own.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -137,17 +137,27 @@ struct MeantJob {
 using Keys = std::vector<std::pair<std::string, std::string>>;
 
 PinMarks write_marks(Writer &writer, Keys &keys) {
-  PinMarks marks{.rule = writer.one_of({PinMarks::Rule::apart, PinMarks::Rule::parts, PinMarks::Rule::every}),
-                 .halves = false};
   Keys inner;
-  if (marks.rule == PinMarks::Rule::parts) {
-    marks.parts = writer.whole(1, 16);
-    inner.emplace_back("parts", std::to_string(marks.parts));
-  } else {
-    marks.distance = writer.some_length();
-    inner.emplace_back(marks.rule == PinMarks::Rule::apart ? "apart" : "every", writer.length(marks.distance));
-    marks.halves = marks.rule == PinMarks::Rule::apart && writer.chance(2);
-    if (marks.halves) inner.emplace_back("halves", "true");
+  PinMarks marks;
+  switch (writer.whole(0, 2)) {
+  case 0: {
+    const PinsApart apart{writer.some_length(), writer.chance(2)};
+    inner.emplace_back("apart", writer.length(apart.most));
+    if (apart.halves) inner.emplace_back("halves", "true");
+    marks = apart;
+    break;
+  }
+  case 1: {
+    const PinsAtParts at{writer.whole(1, 16)};
+    inner.emplace_back("parts", std::to_string(at.parts));
+    marks = at;
+    break;
+  }
+  default: {
+    const PinsEvery every{writer.some_length()};
+    inner.emplace_back("every", writer.length(every.distance));
+    marks = every;
+  }
   }
   keys.emplace_back("marks", writer.object(inner));
   return marks;
@@ -197,22 +207,24 @@ GivenGathering write_gathering(Writer &writer, Keys &keys) {
 }
 
 SpreadWish write_spread(Writer &writer, Keys &keys) {
-  SpreadWish spread;
-  spread.form = writer.one_of({SpreadWish::Form::even, SpreadWish::Form::fade, SpreadWish::Form::shape});
-  if (spread.form == SpreadWish::Form::even) {
+  switch (writer.whole(0, 2)) {
+  case 0:
     keys.emplace_back("spread", "\"even\"");
-  } else if (spread.form == SpreadWish::Form::fade) {
-    spread.fade = {writer.some_length(), writer.some_length()};
+    return Even{};
+  case 1: {
+    const Fade fade{{writer.some_length(), writer.some_length()}};
     keys.emplace_back(
-        "spread",
-        writer.object({{"fade", writer.list({writer.length(spread.fade[0]), writer.length(spread.fade[1])})}}));
-  } else {
-    spread.points = {{0, 0.5}, {0.25, writer.whole(0, 9) * 1.0}, {1, 0}};
-    const std::string second = std::to_string(static_cast<int>(spread.points[1][1]));
+        "spread", writer.object({{"fade", writer.list({writer.length(fade.over[0]), writer.length(fade.over[1])})}}));
+    return fade;
+  }
+  default: {
+    const Shape shape{{{0, 0.5}, {0.25, writer.whole(0, 9) * 1.0}, {1, 0}}};
+    const std::string second = std::to_string(static_cast<int>(shape.points[1][1]));
     keys.emplace_back(
         "spread", writer.object({{"shape", writer.list({"[0, 5e-1]", writer.list({"0.25", second}), "[1.0, -0]"})}}));
+    return shape;
   }
-  return spread;
+  }
 }
 
 MeantSegment write_segment(Writer &writer, std::vector<std::string> &list) {
@@ -342,12 +354,19 @@ MeantJob write_job(std::uint64_t seed) {
 }
 
 void check_marks(const PinMarks &read, const PinMarks &meant) {
-  CHECK(read.rule == meant.rule);
-  if (meant.rule == PinMarks::Rule::parts)
-    CHECK(read.parts == meant.parts);
-  else
-    CHECK(read.distance == meant.distance);
-  if (meant.rule == PinMarks::Rule::apart) CHECK(read.halves == meant.halves);
+  REQUIRE(read.index() == meant.index());
+  if (const auto *apart = std::get_if<PinsApart>(&meant)) {
+    CHECK(std::get<PinsApart>(read).most == apart->most);
+    CHECK(std::get<PinsApart>(read).halves == apart->halves);
+  }
+  if (const auto *at = std::get_if<PinsAtParts>(&meant)) CHECK(std::get<PinsAtParts>(read).parts == at->parts);
+  if (const auto *every = std::get_if<PinsEvery>(&meant)) CHECK(std::get<PinsEvery>(read).distance == every->distance);
+}
+
+void check_spread(const SpreadWish &read, const SpreadWish &meant) {
+  REQUIRE(read.index() == meant.index());
+  if (const auto *fade = std::get_if<Fade>(&meant)) CHECK(std::get<Fade>(read).over == fade->over);
+  if (const auto *shape = std::get_if<Shape>(&meant)) CHECK(std::get<Shape>(read).points == shape->points);
 }
 
 void check_fabric(const Fabric &read, const GivenFabric &meant) {
@@ -369,10 +388,16 @@ std::vector<Affine> values_of(const Job &job) {
   std::vector<Affine> values(static_cast<std::size_t>(job.symbols()));
   for (std::size_t i = 0; i < job.measures.size(); ++i)
     values[i] = {job.measures[i].is.mm, {}};
-  for (const int i : job.length_order) {
-    const NamedLength &length = job.lengths[static_cast<std::size_t>(i)];
-    const int symbol = job.symbol_of_length(i);
-    const auto value = length.free ? Outcome<Affine>(Affine{0, {{symbol, 1.0}}}) : evaluate(length.is, values);
+  std::vector<std::vector<int>> needs(job.lengths.size());
+  for (std::size_t i = 0; i < job.lengths.size(); ++i)
+    if (const Formula *fixed = job.lengths[i].fixed())
+      for (const int symbol : symbols_of(*fixed))
+        if (const auto needed = job.length_of(symbol)) needs[i].push_back(needed->at);
+  for (const int i : dependency_order(needs).order) {
+    const LengthId id(i);
+    const NamedLength &length = job[id];
+    const int symbol = job.symbol_of(id);
+    const auto value = length.free() ? Outcome<Affine>(Affine{0, {{symbol, 1.0}}}) : evaluate(*length.fixed(), values);
     REQUIRE(value);
     values[static_cast<std::size_t>(symbol)] = *value;
   }
@@ -393,12 +418,10 @@ void check_segment(const Segment &read, const MeantSegment &meant, const std::ve
   CHECK(read.share == meant.share);
   CHECK(read.limits.most == meant.limits.most);
   CHECK(read.limits.least == meant.limits.least);
-  CHECK(read.spread.form == meant.spread.form);
-  CHECK(read.spread.fade == meant.spread.fade);
-  CHECK(read.spread.points == meant.spread.points);
-  check_formula(read.band, *meant.band, values);
-  CHECK(read.long_edge.steps.empty() == !meant.long_edge);
-  if (meant.long_edge) check_formula(read.long_edge, *meant.long_edge, values);
+  check_spread(read.spread, meant.spread);
+  check_formula(read.band.value(), *meant.band, values);
+  REQUIRE(read.long_edge.has_value() == meant.long_edge.has_value());
+  if (meant.long_edge) check_formula(*read.long_edge, *meant.long_edge, values);
 }
 
 void check_join(const Join &read, const MeantJoin &meant, const MeantJob &job, const std::vector<Affine> &values) {
@@ -410,8 +433,8 @@ void check_join(const Join &read, const MeantJoin &meant, const MeantJob &job, c
   check_marks(read.marks, meant.marks.value_or(job.marks));
   check_fabric(read.fabric, laid_over(meant.fabric, job.fabric));
   check_gathering(read.gathering, laid_over(meant.gathering, job.gathering));
-  check_formula(read.long_edge.length, meant.long_edge, values);
-  check_formula(read.band.length, meant.band, values);
+  check_formula(std::get<Formula>(read.long_edge.is), meant.long_edge, values);
+  check_formula(std::get<Formula>(read.band.is), meant.band, values);
   REQUIRE(read.segments.size() == std::max<std::size_t>(1, meant.segments.size()));
   for (std::size_t i = 0; i < meant.segments.size(); ++i)
     check_segment(read.segments[i], meant.segments[i], values);
@@ -437,7 +460,7 @@ TEST_CASE("random sound jobs read back as they were meant") {
     const auto values = values_of(job);
     for (const NamedLength &length : job.lengths)
       for (const auto &[name, is] : meant.lengths)
-        if (name == length.name) check_formula(length.is, is, values);
+        if (name == length.name) check_formula(std::get<Formula>(length.is), is, values);
     REQUIRE(job.joins.size() == meant.joins.size());
     for (std::size_t i = 0; i < job.joins.size(); ++i)
       check_join(job.joins[i], meant.joins[i], meant, values);

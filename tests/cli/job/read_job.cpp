@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "job/read_job.hpp"
+#include "cli/job/read_job.hpp"
 
 #include "gatherwright/plan.hpp"
 
-#include "where.hpp"
+#include "tests/where.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -42,6 +42,11 @@ Join join_of(const std::string &keys, const std::string &job_keys = "") {
   return job_of("{" + job_keys + "\"joins\": [{\"name\": \"n\", \"long\": \"52 cm\", \"band\": \"22 cm\"" + keys +
                 "}]}")
       .joins.at(0);
+}
+
+/// The length of an edge that is not drawn.
+const Formula &length_of(const Edge &edge) {
+  return std::get<Formula>(edge.is);
 }
 
 /// The value of a formula that names nothing free, given those of the symbols.
@@ -94,18 +99,19 @@ TEST_CASE("the smallest job has its defaults") {
   REQUIRE(job.joins.size() == 1);
   const Join &join = job.joins[0];
   CHECK(join.name == "n");
-  CHECK(comes_to(join.long_edge.length) == 520);
-  CHECK(join.long_edge.length.written == "52 cm");
+  CHECK(comes_to(length_of(join.long_edge)) == 520);
+  CHECK(length_of(join.long_edge).written() == "52 cm");
   CHECK(!join.long_edge.ends);
   CHECK(join.make == 1);
   CHECK(!join.mirrored);
   CHECK(!join.closed);
-  CHECK(join.marks.rule == PinMarks::Rule::apart);
-  CHECK(join.marks.distance.mm == 60);
-  CHECK(join.marks.halves);
+  const auto *apart = std::get_if<PinsApart>(&join.marks);
+  REQUIRE(apart);
+  CHECK(apart->most.mm == 60);
+  CHECK(apart->halves);
   REQUIRE(join.segments.size() == 1);
   CHECK(join.segments[0].kind == Kind::gather);
-  CHECK(join.segments[0].long_edge.steps.empty());
+  CHECK_FALSE(join.segments[0].long_edge);
   CHECK(join.segments[0].share == 1);
   CHECK(!join.own_weight);
   CHECK(!join.own_stitch);
@@ -116,7 +122,7 @@ TEST_CASE("a job in inches, feet or yards has a tape of sixteenths and pins 2 1/
     const Job job = job_of("{\"unit\": \"" + std::string(unit) +
                            "\", \"joins\": [{\"name\": \"n\", \"long\": \"52 cm\", \"band\": \"22 cm\"}]}");
     CHECK(job.tape_step.mm == 1.5875);
-    CHECK(job.joins[0].marks.distance.mm == 63.5);
+    CHECK(std::get<PinsApart>(job.joins[0].marks).most.mm == 63.5);
     CHECK(!job.bare_lengths);
   }
 }
@@ -181,23 +187,24 @@ TEST_CASE("everything a job may say is read") {
   CHECK(job.measures[1].is.mm == 241.3);
   REQUIRE(job.lengths.size() == 6);
   CHECK(job.lengths[0].name == "sleeve");
-  CHECK(job.lengths[0].free);
+  const auto free = [&](int length) {
+    REQUIRE(job.lengths[length].free());
+    return *job.lengths[length].free();
+  };
+  const auto extreme = [&](int length) { return std::get<Extreme>(free(length).aim.value()); };
   CHECK(job.lengths[0].keep);
-  CHECK(comes_to(job.lengths[0].from) == 450);
-  CHECK(comes_to(job.lengths[0].to, {170, 0, 0, 220, 80}) == 520);
-  CHECK(job.lengths[0].aim_form == NamedLength::Aim::figure);
-  CHECK(comes_to(job.lengths[0].aim) == 520);
-  CHECK(!job.lengths[1].free);
+  CHECK(comes_to(free(0).from.value()) == 450);
+  CHECK(comes_to(free(0).to.value(), {170, 0, 0, 220, 80}) == 520);
+  CHECK(comes_to(std::get<Formula>(free(0).aim.value())) == 520);
   CHECK(job.lengths[1].keep);
-  CHECK(symbols_of(job.lengths[1].is) == std::vector<int>{0});
-  CHECK(job.lengths[3].aim_form == NamedLength::Aim::least);
-  CHECK(job.lengths[3].from.written == "1 in");
-  CHECK(job.lengths[4].aim_form == NamedLength::Aim::most);
-  CHECK(job.lengths[5].free);
-  CHECK(job.lengths[5].from.steps.empty());
-  CHECK(job.lengths[5].to.steps.empty());
-  CHECK(job.lengths[5].aim_form == NamedLength::Aim::none);
-  CHECK(job.length_order == std::vector<int>{1, 2, 0, 3, 4, 5});
+  REQUIRE(job.lengths[1].fixed());
+  CHECK(symbols_of(*job.lengths[1].fixed()) == std::vector<int>{0});
+  CHECK(extreme(3) == Extreme::least);
+  CHECK(free(3).from.value().written() == "1 in");
+  CHECK(extreme(4) == Extreme::most);
+  CHECK_FALSE(free(5).from);
+  CHECK_FALSE(free(5).to);
+  CHECK_FALSE(free(5).aim);
 
   REQUIRE(job.rules.size() == 2);
   CHECK(job.rules[0].name == "2 * (sleeve + 3 cm) <= cloth_width");
@@ -208,54 +215,56 @@ TEST_CASE("everything a job may say is read") {
 
   REQUIRE(job.joins.size() == 2);
   const Join &cuff = job.joins[0];
-  CHECK(symbols_of(cuff.long_edge.length) == std::vector<int>{job.symbol_of_length(0)});
+  CHECK(symbols_of(length_of(cuff.long_edge)) == std::vector<int>{job.symbol_of(LengthId(0))});
   CHECK((*cuff.long_edge.ends)[0].mm == 10);
   CHECK((*cuff.long_edge.ends)[1].mm == 0);
   CHECK(cuff.closed);
   CHECK(cuff.make == 2);
   CHECK(!cuff.mirrored);
-  CHECK(cuff.marks.rule == PinMarks::Rule::parts);
-  CHECK(cuff.marks.parts == 4);
+  CHECK(std::get<PinsAtParts>(cuff.marks).parts == 4);
   REQUIRE(cuff.segments.size() == 5);
   CHECK(cuff.segments[0].name == "beside the slit");
   CHECK(cuff.segments[0].kind == Kind::flat);
-  CHECK(comes_to(cuff.segments[0].long_edge) == 30);
+  CHECK(comes_to(cuff.segments[0].long_edge.value()) == 30);
   CHECK(cuff.segments[0].to == "slit end");
   CHECK(cuff.segments[1].share == 2);
   CHECK(cuff.segments[1].limits.least == 1.5);
   CHECK(cuff.segments[1].limits.ideal == 2.2);
   CHECK(cuff.segments[1].limits.most == 2.8);
-  CHECK(cuff.segments[1].spread.form == SpreadWish::Form::fade);
-  CHECK(cuff.segments[1].spread.fade[0].mm == 30);
-  CHECK(cuff.segments[1].spread.fade[1].mm == 25.4);
+  const auto *fade = std::get_if<Fade>(&cuff.segments[1].spread);
+  REQUIRE(fade);
+  CHECK(fade->over[0].mm == 30);
+  CHECK(fade->over[1].mm == 25.4);
   CHECK(cuff.segments[2].kind == Kind::ease);
-  CHECK(cuff.segments[2].spread.form == SpreadWish::Form::shape);
-  CHECK(cuff.segments[2].spread.points == std::vector<std::array<double, 2>>{{0, 1}, {0.5, 2}, {1, 0}});
+  const auto *shape = std::get_if<Shape>(&cuff.segments[2].spread);
+  REQUIRE(shape);
+  CHECK(shape->points == std::vector<std::array<double, 2>>{{0, 1}, {0.5, 2}, {1, 0}});
   CHECK(cuff.segments[3].kind == Kind::gauge);
-  CHECK(!cuff.segments[3].band.steps.empty());
+  CHECK(cuff.segments[3].band);
+  CHECK(std::holds_alternative<Even>(cuff.segments[3].spread));
   CHECK(cuff.segments[4].kind == Kind::draw);
 
   const Join &cap = job.joins[1];
   CHECK(cap.mirrored);
-  CHECK(cap.marks.rule == PinMarks::Rule::apart);
-  CHECK(cap.marks.distance.mm == 50);
-  CHECK(cap.marks.halves);
-  REQUIRE(cap.long_edge.drawn);
-  CHECK(cap.long_edge.length.steps.empty());
-  CHECK(cap.long_edge.drawn->path == "M 0 0 L 10 0");
-  CHECK(cap.long_edge.drawn->path_unit == Unit::in);
-  CHECK(cap.long_edge.drawn->allowance.mm == 10);
-  CHECK(cap.long_edge.drawn->garment == Garment::right);
-  CHECK(cap.long_edge.drawn->grain == 45);
+  CHECK(std::get<PinsApart>(cap.marks).most.mm == 50);
+  CHECK(std::get<PinsApart>(cap.marks).halves);
+  const DrawnEdge *drawn = cap.long_edge.drawn();
+  REQUIRE(drawn);
+  CHECK(cap.long_edge.formula() == nullptr);
+  CHECK(drawn->path == "M 0 0 L 10 0");
+  CHECK(drawn->path_unit == Unit::in);
+  CHECK(drawn->allowance.mm == 10);
+  CHECK(drawn->garment == Garment::right);
+  CHECK(drawn->grain == 45);
   CHECK((*cap.long_edge.ends)[1].mm == 50.8);
-  CHECK(comes_to(cap.band.length) == 508);
-  CHECK(cap.segments[0].spread.form == SpreadWish::Form::grain);
+  CHECK(comes_to(length_of(cap.band)) == 508);
+  CHECK(std::holds_alternative<AlongGrain>(cap.segments[0].spread));
 }
 
 TEST_CASE("marks a distance apart are halved only where that is asked for") {
-  CHECK(!join_of(R"(, "marks": {"apart": "5 cm"})").marks.halves);
-  CHECK(join_of(R"(, "marks": {"apart": "5 cm", "halves": true})").marks.halves);
-  CHECK(join_of("", R"("marks": {"every": "3 cm"}, )").marks.rule == PinMarks::Rule::every);
+  CHECK(!std::get<PinsApart>(join_of(R"(, "marks": {"apart": "5 cm"})").marks).halves);
+  CHECK(std::get<PinsApart>(join_of(R"(, "marks": {"apart": "5 cm", "halves": true})").marks).halves);
+  CHECK(std::get<PinsEvery>(join_of("", R"("marks": {"every": "3 cm"}, )").marks).distance.mm == 30);
 }
 
 TEST_CASE("a join may say what it is for") {
@@ -328,9 +337,8 @@ TEST_CASE("a join's own cloth and gathering are laid over the job's") {
 
 TEST_CASE("a number of the file is written with the job's unit, in its shortest form") {
   const auto written = [](const std::string &number) {
-    return job_of("{\"joins\": [{\"name\": \"n\", \"long\": " + number + ", \"band\": 1}]}")
-        .joins[0]
-        .long_edge.length.written;
+    const Job job = job_of("{\"joins\": [{\"name\": \"n\", \"long\": " + number + ", \"band\": 1}]}");
+    return length_of(job.joins[0].long_edge).written();
   };
   CHECK(written("80") == "80 cm");
   CHECK(written("80.50") == "80.5 cm");
@@ -399,27 +407,34 @@ TEST_CASE("faults of planning find the place they speak of") {
     "segments": [ {},
       { "spread": { "fade": [1, 2] }, "long": 3,
         "band": 4 } ] } ] })");
-  const auto at = [&](Place place) {
+  const auto at = [&](const Place &place) {
     const InputFault fault = placed(read.lines, {place, {"what", "instead"}});
     CHECK(fault.fault == Fault{"what", "instead"});
     return std::to_string(fault.line) + " " + fault.pointer;
   };
-  CHECK(at({}) == "1 ");
-  CHECK(at({.length = 0, .part = "is"}) == "2 /lengths/a");
-  CHECK(at({.length = 1}) == "3 /lengths/f");
-  CHECK(at({.length = 1, .part = "from"}) == "3 /lengths/f/from");
-  CHECK(at({.length = 1, .part = "to"}) == "4 /lengths/f/to");
-  CHECK(at({.length = 1, .part = "aim"}) == "3 /lengths/f");
-  CHECK(at({.rule = 0}) == "5 /rules/0");
-  CHECK(at({.rule = 1}) == "7 /rules/1/holds");
-  CHECK(at({.join = 0}) == "9 /joins/0");
-  CHECK(at({.join = 0, .part = "long"}) == "9 /joins/0/long");
-  CHECK(at({.join = 0, .part = "band"}) == "10 /joins/0/band/length");
-  CHECK(at({.join = 0, .segment = 0, .part = "spread"}) == "9 /joins/0");
-  CHECK(at({.join = 1, .part = "long"}) == "11 /joins/1/long/path");
-  CHECK(at({.join = 1, .segment = 0, .part = "band"}) == "13 /joins/1/segments/0");
-  CHECK(at({.join = 1, .segment = 1, .part = "spread"}) == "14 /joins/1/segments/1/spread/fade");
-  CHECK(at({.join = 1, .segment = 1, .part = "band"}) == "15 /joins/1/segments/1/band");
+  using LengthPart = place::InLength::Part;
+  using SegmentPart = place::InSegment::Part;
+  const auto of_length = [&](int length, LengthPart part) { return at(place::InLength{LengthId(length), part}); };
+  const auto of_edge = [&](int join, WhichEdge edge) { return at(place::InEdge{EdgeAt(JoinId(join), edge)}); };
+  const auto of_segment = [&](int join, int segment, SegmentPart part) {
+    return at(place::InSegment{SegmentAt(JoinId(join), segment), part});
+  };
+  CHECK(at(place::WholeJob{}) == "1 ");
+  CHECK(of_length(0, LengthPart::is) == "2 /lengths/a");
+  CHECK(of_length(1, LengthPart::whole) == "3 /lengths/f");
+  CHECK(of_length(1, LengthPart::from) == "3 /lengths/f/from");
+  CHECK(of_length(1, LengthPart::to) == "4 /lengths/f/to");
+  CHECK(of_length(1, LengthPart::aim) == "3 /lengths/f");
+  CHECK(at(place::InRule{RuleId(0)}) == "5 /rules/0");
+  CHECK(at(place::InRule{RuleId(1)}) == "7 /rules/1/holds");
+  CHECK(at(place::InJoin{JoinId(0)}) == "9 /joins/0");
+  CHECK(of_edge(0, WhichEdge::long_edge) == "9 /joins/0/long");
+  CHECK(of_edge(0, WhichEdge::band) == "10 /joins/0/band/length");
+  CHECK(of_segment(0, 0, SegmentPart::spread) == "9 /joins/0");
+  CHECK(of_edge(1, WhichEdge::long_edge) == "11 /joins/1/long/path");
+  CHECK(of_segment(1, 0, SegmentPart::band) == "13 /joins/1/segments/0");
+  CHECK(of_segment(1, 1, SegmentPart::spread) == "14 /joins/1/segments/1/spread/fade");
+  CHECK(of_segment(1, 1, SegmentPart::band) == "15 /joins/1/segments/1/band");
 }
 
 TEST_CASE("a wrong path is told at its path, with the byte that is wrong") {

@@ -1,8 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "job/read_job.hpp"
-#include "job/syntax.hpp"
+#include "cli/job/document.hpp"
+#include "cli/job/job_lines.hpp"
+#include "cli/job/read_job.hpp"
+#include "cli/job/syntax.hpp"
 
-#include "cli/job/seconds.hpp"
+#include "tests/cli/job/seconds.hpp"
+#include "tests/hostile_job.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -574,4 +577,64 @@ TEST_CASE("thousands of faults are told up to a bound, in less than a second") {
   for (int i = 1; i < 100'000; ++i)
     ring += ",\n\"n" + std::to_string(i) + "\": \"n" + std::to_string(i - 1) + "\"";
   CHECK(told(ring + "}, \"joins\": [" + simple_join + "]}") == 1);
+}
+
+TEST_CASE("names of joins that would be told for each of too many segments are refused") {
+  const auto job_of = [](std::size_t letters, int joins, int segments) {
+    return gatherwright::hostile::job(
+        "", "", gatherwright::hostile::listed(joins, [&](int i) {
+          const std::string name = std::string(letters, 'n') + std::to_string(i);
+          return "{\"name\":\"" + name + R"(","long":"52 cm","band":"22 cm","segments":[)" +
+                 gatherwright::hostile::listed(segments, [](int) { return std::string("{}"); }) + "]}\n";
+        }));
+  };
+  // A name of 9,999 letters and a digit, told for each of 1,000 segments, is 10 million bytes.
+  CHECK(faults_of(job_of(9'999, 2, 1000)).empty());
+  const auto faults = faults_of(job_of(9'999, 5, 1000));
+  REQUIRE(faults.size() == 1);
+  CHECK(faults[0].line == 3);
+  CHECK(faults[0].pointer == "/joins/2/name");
+  CHECK(faults[0].fault.what ==
+        "the names of the joins, told for each of their segments, come to more than 20000000 bytes");
+  CHECK(faults[0].fault.instead == "write shorter names");
+  CHECK(faults_of(job_of(9'999, 40, 1)).empty());
+}
+
+TEST_CASE("the place of a fault has the beginning of a long name, cut between characters") {
+  std::string name;
+  for (int i = 0; i < 5000; ++i)
+    name += "é";
+  const auto faults = faults_of(lengths("\"" + name + "\": \"nowhere + 1 cm\", \"x\": \"elsewhere\""));
+  REQUIRE(faults.size() == 2);
+  CHECK(faults[0].pointer == "/lengths/" + name.substr(0, 1000) + "…");
+  CHECK(faults[1].pointer == "/lengths/x");
+  const std::string odd = "x" + name; // a byte on, so that the thousandth is the first of two
+  const auto of_odd = faults_of(lengths("\"" + odd + "\": \"nowhere + 1 cm\""));
+  REQUIRE(of_odd.size() == 1);
+  CHECK(of_odd[0].pointer == "/lengths/" + odd.substr(0, 999) + "…");
+  CHECK(pointer_step(std::string(1000, '~')).size() == 1 + 2000); // what is escaped is not what is cut
+  CHECK(pointer_step(std::string(1000, 'n')) == "/" + std::string(1000, 'n'));
+}
+
+TEST_CASE("a fault of planning is told as short as one of reading, and where it stands") {
+  const auto read = read_job(join("\"closed\": false"));
+  const auto &lines = std::get<ReadJob>(read).lines;
+  const std::string endless(100'000, 'n');
+  const InputFault told = placed(lines, {gatherwright::place::InJoin{gatherwright::JoinId(0)}, {endless, endless}});
+  CHECK(told.pointer == "/joins/0");
+  CHECK(told.line == 2);
+  CHECK(told.fault.what.size() < 1000);
+  CHECK(told.fault.instead.size() < 1000);
+  CHECK(placed(lines, {gatherwright::place::WholeJob{}, {endless, "short"}}).fault.what == told.fault.what);
+  CHECK(placed(lines, {gatherwright::place::InJoin{gatherwright::JoinId(0)}, {"what", "instead"}}).fault ==
+        gatherwright::Fault{"what", "instead"});
+}
+
+TEST_CASE("formulas that come to name too many lengths to be found are refused, once") {
+  // Each sum names one more than the sum before: of 3,000 some 4.5 million.
+  const auto faults = faults_of(gatherwright::hostile::sums_of_lengths(3000));
+  REQUIRE(faults.size() == 1);
+  CHECK(faults[0].fault.what == "up to here the formulas name lengths that are to be found more than 4,000,000 times");
+  CHECK(faults[0].pointer.starts_with("/lengths/s2"));
+  CHECK(faults_of(gatherwright::hostile::sums_of_lengths(1000)).empty());
 }

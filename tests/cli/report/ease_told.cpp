@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "made_job.hpp"
-#include "report/plan_text.hpp"
-#include "where.hpp"
+#include "cli/report/plan_text.hpp"
+#include "tests/made_job.hpp"
+#include "tests/where.hpp"
 
 #include <algorithm>
 #include <fstream>

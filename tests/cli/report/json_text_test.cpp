@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "report/json_text.hpp"
+#include "cli/report/json_text.hpp"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>

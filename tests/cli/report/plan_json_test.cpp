@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cli/report/sample.hpp"
-#include "report/plan_json.hpp"
+#include "cli/report/plan_json.hpp"
+#include "tests/cli/report/sample.hpp"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
@@ -90,7 +90,7 @@ TEST_CASE("what is left out is left out with its key") {
   job.title.reset();
   plan.certificate.reset();
   plan.joins[0].gathering.reset();
-  plan.joins[0].marks_mirrored.clear();
+  plan.joins[0].marks_mirrored.reset();
   const Json bare = written(job, plan);
   CHECK_FALSE(bare.contains("title"));
   CHECK_FALSE(bare.contains("certificate"));
@@ -106,7 +106,11 @@ TEST_CASE("each kind of segment tells what belongs to it") {
   Job job = sample::job();
   const auto told = [&](Kind kind) {
     job.joins[0].segments[1].kind = kind;
-    return keys(written(job, sample::plan())["joins"][0]["segments"][1]);
+    Plan plan = sample::plan();
+    SegmentPlan &segment = plan.joins[0].segments[1];
+    if (!stands_off(kind)) segment.gathers.reset();
+    if (is_folded(kind)) segment.folds = Folds{};
+    return keys(written(job, plan)["joins"][0]["segments"][1]);
   };
   const auto has = [](const Names &names, const char *name) {
     return std::find(names.begin(), names.end(), name) != names.end();
@@ -146,34 +150,11 @@ TEST_CASE("drawn edges, cut places, cords and profiles are told where there are 
 TEST_CASE("findings and remedies carry the figures of their sentences") {
   const Job job = sample::job();
   Plan plan = sample::plan();
-  Finding full;
-  full.kind = Finding::Kind::too_full;
-  full.join = 0;
-  full.segment = 1;
-  full.measured = 3.4;
-  full.limit = 2.7;
-  Finding broken;
-  broken.kind = Finding::Kind::rule_broken;
-  broken.level = Verdict::rule_broken;
-  broken.rule = 0;
-  broken.measured = 260;
-  broken.limit = 270;
-  plan.findings = {full, broken};
-  Remedy cuff;
-  cuff.length = 0;
-  cuff.by = 14;
-  cuff.to = 234;
-  Remedy lighter;
-  lighter.kind = Remedy::Kind::cloth_weight;
-  lighter.join = 0;
-  lighter.by = -45;
-  lighter.to = 120;
-  Remedy gauged;
-  gauged.kind = Remedy::Kind::kind;
-  gauged.edge_join = 0;
-  gauged.segment = 1;
-  gauged.becomes = Kind::gauge;
-  plan.remedies = {cuff, lighter, gauged};
+  plan.findings = {finding::PastLimit{sample::fullness, finding::PastLimit::Limit::most, 3.4, 2.7},
+                   finding::RuleBroken{RuleId(0), 260, 270}};
+  plan.remedies = {{std::nullopt, change::ToLength{LengthId(0), 14, 234}},
+                   {sample::cuff_join, change::ToWeight{-45, 120}},
+                   {std::nullopt, change::ToKind{sample::fullness, Kind::gauge}}};
   const Json told = written(job, plan);
   CHECK(keys(told["findings"][0]) == Names{"level", "join", "segment", "says", "measured", "limit"});
   CHECK(told["findings"][0]["measured"] == 3.4);
@@ -198,9 +179,9 @@ TEST_CASE("where the rules conflict, only what is known is told") {
   plan.verdict = Verdict::rules_conflict;
   plan.joins.clear();
   plan.certificate.reset();
-  plan.conflict = {{.kind = Condition::Kind::rule, .rule = 1}, {.kind = Condition::Kind::from, .length = 2}};
+  plan.conflict =
+      Conflict{{condition::Holds{RuleId(1)}, condition::InRange{LengthId(2), condition::InRange::End::from}}, 0};
   plan.lengths[2] = LengthPlan{};
-  plan.lengths[2].known = false;
   const Json told = written(sample::job(), plan);
   CHECK(keys(told) == Names{"format", "title", "unit", "tape_step", "verdict", "measures", "lengths", "rules", "joins",
                             "findings", "remedies", "conflict", "cautions", "notes"});
@@ -215,7 +196,7 @@ TEST_CASE("where the rules conflict, only what is known is told") {
 TEST_CASE("a figure that is no number is never written") {
   Plan plan = sample::plan();
   const double nothing = std::numeric_limits<double>::quiet_NaN();
-  plan.joins[0].segments[1].ridge = nothing;
+  plan.joins[0].segments[1].gathers.value().ridge = nothing;
   plan.joins[0].segments[1].limits.packed = std::numeric_limits<double>::infinity();
   const std::string text = report::plan_json(sample::job(), plan);
   CHECK(text.find("nan") == std::string::npos);

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cli/report/sample.hpp"
-#include "report/columns.hpp"
-#include "report/plan_text.hpp"
+#include "cli/report/plan_text.hpp"
+#include "cli/words/columns.hpp"
+#include "tests/cli/report/sample.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -28,30 +28,12 @@ int widest_line(const std::string &text) {
 /// Everything that may stand in a text, so that its widest lines are among it.
 Plan with_everything() {
   Plan plan = sample::plan();
-  for (int kind = 0; kind <= static_cast<int>(Finding::Kind::rule_broken); ++kind) {
-    Finding finding;
-    finding.kind = static_cast<Finding::Kind>(kind);
-    finding.join = finding.kind == Finding::Kind::rule_broken ? -1 : 0;
-    finding.segment = finding.join;
-    finding.rule = 0;
-    finding.measured = 3.4;
-    finding.limit = 2.7;
-    finding.long_alone = 620.4;
-    finding.band_alone = 239.2;
-    plan.findings.push_back(finding);
+  plan.findings = sample::every_finding();
+  for (const Change &change : sample::every_change(-14, 234)) {
+    const bool of_one = plan.remedies.size() % 2 == 1;
+    plan.remedies.push_back({of_one ? std::optional(sample::cuff_join) : std::nullopt, change});
   }
-  for (int kind = 0; kind <= static_cast<int>(Remedy::Kind::kind); ++kind) {
-    Remedy remedy;
-    remedy.kind = static_cast<Remedy::Kind>(kind);
-    remedy.join = kind % 2 - 1;
-    remedy.length = remedy.edge_join = remedy.segment = 0;
-    remedy.by = -14;
-    remedy.to = 234;
-    plan.remedies.push_back(remedy);
-  }
-  for (int kind = 0; kind <= static_cast<int>(Note::Kind::taken_from_job); ++kind)
-    plan.notes.push_back(
-        {.kind = static_cast<Note::Kind>(kind), .join = 0, .segment = 0, .length = 0, .rule = 0, .value = 1});
+  plan.notes = sample::every_note();
   plan.cautions = {Caution::child_cord, Caution::cord_age_unknown, Caution::pins, Caution::flame};
   plan.joins[0].cord = 720;
   plan.verdict = Verdict::rule_broken;
@@ -134,7 +116,7 @@ TEST_CASE("a certificate is nothing for a person") {
 TEST_CASE("what is said of several joins is said once") {
   Plan plan = sample::plan();
   for (const int join : {0, 1})
-    plan.notes.push_back({.kind = Note::Kind::two_on_one_step, .join = join});
+    plan.notes.push_back(note::SharedStep{EdgeAt(JoinId(join), WhichEdge::long_edge)});
   CHECK(holds(report::plan_text(sample::job(), plan, {}), "  - sleeve into cuff; neck into collar: two marks of the"));
 }
 
@@ -142,8 +124,9 @@ TEST_CASE("a conflict has no tables and does not tell lengths that are not known
   Plan plan = sample::plan();
   plan.verdict = Verdict::rules_conflict;
   plan.joins.clear();
-  plan.conflict = {{.kind = Condition::Kind::rule, .rule = 1}, {.kind = Condition::Kind::from, .length = 2}};
-  plan.lengths[2].known = false;
+  plan.conflict =
+      Conflict{{condition::Holds{RuleId(1)}, condition::InRange{LengthId(2), condition::InRange::End::from}}, 0};
+  plan.lengths[2].is.reset();
   const std::string text = report::plan_text(sample::job(), plan, {});
   CHECK(holds(text, "These cannot all hold: 2 * sleeve <= 150 cm; sleeve from 45 cm."));
   CHECK(holds(text, "cuff is 22 cm"));
@@ -162,10 +145,13 @@ TEST_CASE("no line is wider than a terminal or moves it, whatever the names and 
     for (JoinPlan &join : plan.joins) {
       join.long_length *= scale;
       join.band *= scale;
-      for (std::vector<Mark> *marks : {&join.marks, &join.marks_mirrored})
-        for (Mark &mark : *marks)
+      const auto rescale = [scale](std::vector<Mark> &marks) {
+        for (Mark &mark : marks)
           for (MarkPlace *place : {&mark.long_edge, &mark.band})
             place->exact = place->tape = place->tape * scale;
+      };
+      rescale(join.marks);
+      if (join.marks_mirrored) rescale(*join.marks_mirrored);
     }
     const std::string text = report::plan_text(job, plan, {});
     CAPTURE(text);

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cli/report/sample.hpp"
-#include "report/plan_words.hpp"
+#include "cli/report/plan_words.hpp"
+#include "tests/cli/report/sample.hpp"
 
 #include <catch2/catch.hpp>
 

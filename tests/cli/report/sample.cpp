@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cli/report/sample.hpp"
+#include "tests/cli/report/sample.hpp"
 
 using namespace gatherwright;
 
@@ -8,50 +8,33 @@ namespace sample {
 namespace {
 
 Formula symbol(int index, std::string written) {
-  Formula formula;
-  formula.steps.push_back({Formula::Code::symbol, 0, index});
-  formula.written = std::move(written);
-  return formula;
+  return Formula::of_symbol(index, std::move(written));
 }
 
 Formula length(double mm, std::string written) {
-  Formula formula;
-  formula.steps.push_back({Formula::Code::length, mm, -1});
-  formula.written = std::move(written);
-  return formula;
+  return Formula::of({mm}, std::move(written));
 }
 
 Formula sum(int index, double mm, std::string written) {
-  Formula formula = symbol(index, std::move(written));
-  formula.steps.push_back({Formula::Code::length, mm, -1});
-  formula.steps.push_back({Formula::Code::add, 0, -1});
-  return formula;
+  return Formula::of_steps({{Formula::Code::symbol, 0, index}, {Formula::Code::length, mm}, {Formula::Code::add}},
+                           std::move(written))
+      .value();
 }
 
 enum Symbol { wrist, hand, cuff, slit, sleeve };
 
 std::vector<NamedLength> lengths() {
-  NamedLength cuff_length;
-  cuff_length.name = "cuff";
-  cuff_length.is = sum(wrist, 50, "wrist + 5 cm");
-  NamedLength slit_length;
-  slit_length.name = "slit";
-  slit_length.is = length(80, "8 cm");
-  NamedLength sleeve_length;
-  sleeve_length.name = "sleeve";
-  sleeve_length.free = true;
-  sleeve_length.from = length(450, "45 cm");
-  sleeve_length.to = length(600, "60 cm");
-  sleeve_length.aim_form = NamedLength::Aim::figure;
-  sleeve_length.aim = length(520, "52 cm");
-  return {cuff_length, slit_length, sleeve_length};
+  return {{.name = "cuff", .is = sum(wrist, 50, "wrist + 5 cm")},
+          {.name = "slit", .is = length(80, "8 cm")},
+          {.name = "sleeve",
+           .is = FreeLength{.from = length(450, "45 cm"), .to = length(600, "60 cm"), .aim = length(520, "52 cm")}}};
 }
 
 Join sleeve_into_cuff() {
   Join join;
   join.name = "sleeve into cuff";
-  join.long_edge.length = symbol(sleeve, "sleeve");
-  join.band.length = symbol(cuff, "cuff");
+  join.long_edge.is = symbol(sleeve, "sleeve");
+  join.band.is = symbol(cuff, "cuff");
   join.make = 2;
   join.mirrored = true;
   Segment beside;
@@ -69,8 +52,8 @@ Join sleeve_into_cuff() {
 Join neck_into_collar() {
   Join join;
   join.name = "neck into collar";
-  join.long_edge.length = length(820, "82 cm");
-  join.band.length = length(410, "41 cm");
+  join.long_edge.is = length(820, "82 cm");
+  join.band.is = length(410, "41 cm");
   join.segments = {Segment{}};
   return join;
 }
@@ -79,17 +62,22 @@ MarkPlace at(double mm) {
   return {mm, mm, std::nullopt, std::nullopt, std::nullopt};
 }
 
-Mark mark(int segment, int ends, double long_edge, double band) {
+/// A reference mark that ends a segment, or none: the start of an edge.
+Mark reference(int segment, std::optional<int> ends, double long_edge, double band) {
   Mark place;
   place.segment = segment;
-  place.reference = ends >= -1;
+  place.reference = true;
   place.ends_segment = ends;
   place.long_edge = at(long_edge);
   place.band = at(band);
   return place;
 }
 
-constexpr int pin = -2;
+Mark pin(int segment, double long_edge, double band) {
+  Mark place = reference(segment, std::nullopt, long_edge, band);
+  place.reference = false;
+  return place;
+}
 
 void to_next(std::vector<Mark> &marks, double stitch) {
   for (std::size_t i = 0; i + 1 < marks.size(); ++i) {
@@ -124,7 +112,7 @@ SegmentPlan stretch(double from, double to, double long_from, double long_to) {
   planned.fullness = planned.long_length / planned.band;
   planned.fullest = planned.slackest = planned.fullness;
   planned.limits = {1.18, 2.1, 2.7, 8.5};
-  planned.ridge = 1.6;
+  planned.gathers = Gathers{1.6, false};
   return planned;
 }
 
@@ -134,8 +122,9 @@ JoinPlan sleeve_plan() {
   planned.band = 220;
   planned.segments = {stretch(0, 30, 0, 30), stretch(30, 220, 30, 520)};
   planned.segments.back().give = {2.5233, 2.6364};
-  planned.marks = {mark(0, -1, 0, 0),      mark(1, 0, 30, 30),     mark(1, pin, 152, 78),
-                   mark(1, pin, 275, 125), mark(1, pin, 398, 172), mark(1, 1, 520, 220)};
+  planned.marks = {
+      reference(0, std::nullopt, 0, 0), reference(1, 0, 30, 30), pin(1, 152, 78), pin(1, 275, 125), pin(1, 398, 172),
+      reference(1, 1, 520, 220)};
   to_next(planned.marks, 4);
   planned.marks_mirrored = from_other_end(planned.marks);
   planned.gathering = GatheringPlan{4, 2, {6, 10}, 123, 1380, {{1, 5, 690, 123}}};
@@ -148,7 +137,7 @@ JoinPlan neck_plan() {
   planned.long_length = 820;
   planned.band = 410;
   planned.segments = {stretch(0, 410, 0, 820)};
-  planned.marks = {mark(0, -1, 0, 0), mark(0, pin, 410, 205), mark(0, 0, 820, 410)};
+  planned.marks = {reference(0, std::nullopt, 0, 0), pin(0, 410, 205), reference(0, 0, 820, 410)};
   to_next(planned.marks, 4);
   planned.gathering = GatheringPlan{4, 2, {6, 10}, 205, 2040, {{0, 2, 1020, 205}}};
   planned.pins = 3;
@@ -164,7 +153,6 @@ Job job() {
   made.tape_step = Length{1};
   made.measures = {{"wrist", Length{170}}, {"hand", Length{240}}};
   made.lengths = lengths();
-  made.length_order = {0, 1, 2};
   Rule goes_through;
   goes_through.name = "the hand goes through";
   goes_through.holds = {sum(cuff, 160, "cuff + 2 * slit"), Relation::at_least, sum(hand, 30, "hand + 3 cm")};
@@ -178,13 +166,63 @@ Job job() {
 
 Plan plan() {
   Plan made;
-  made.lengths = {{220, false, 0, false, Interval{202, std::nullopt}},
-                  {80, false, 0, false, std::nullopt},
-                  {520, true, 519.3, false, Interval{450, 600}}};
+  made.lengths = {{220, std::nullopt, Interval{202, std::nullopt}},
+                  {80, std::nullopt, std::nullopt},
+                  {520, FoundLength{519.3, false}, Interval{450, 600}}};
   made.rules = {{true, true, 380, 270}, {true, false, 1040, 1500}};
   made.joins = {sleeve_plan(), neck_plan()};
   made.certificate = Certificate{0, 1e-13, 0};
   return made;
+}
+
+std::vector<Finding> every_finding() {
+  using Limit = finding::PastLimit::Limit;
+  const finding::EdgesAlone alone{620.4, 239.2};
+  return {finding::PastLimit{fullness, Limit::least, 3.4, 2.7, alone},
+          finding::PastLimit{fullness, Limit::most, 3.4, 2.7, alone},
+          finding::PastLimit{fullness, Limit::packed, 3.4, 2.7, alone},
+          finding::LessThanBand{fullness, 3.4, 2.7, false, alone},
+          finding::LessThanBand{fullness, 3.4, 2.7, true, alone},
+          finding::RuleBroken{RuleId(0), 3.4, 2.7}};
+}
+
+std::vector<Change> every_change(double by, double to) {
+  return {change::ToLength{LengthId(0), by, to},
+          change::ToEdge{EdgeAt(cuff_join, WhichEdge::long_edge), by, to},
+          change::ToEdge{EdgeAt(cuff_join, WhichEdge::band), by, to},
+          change::ToWeight{by, to},
+          change::ToStitch{cuff_join, by, to},
+          change::ToKind{fullness, Kind::gauge}};
+}
+
+std::vector<Note> every_note() {
+  using What = note::LeftOut::What;
+  return {note::WeightAssumed{},
+          note::LeftOut{What::rooms},
+          note::LeftOut{What::sensitivity},
+          note::LeftOut{What::remedies},
+          note::LeftOut{What::conflict},
+          note::SharedStep{EdgeAt(cuff_join, WhichEdge::long_edge)},
+          note::OverCloth{cuff_join, 2.5, 2.4},
+          note::LongStitch{cuff_join, 2.5},
+          note::FoldsPress{fullness, 2.5},
+          note::SpreadLevelled{fullness, note::SpreadLevelled::At::most},
+          note::SpreadLevelled{fullness, note::SpreadLevelled::At::packed},
+          note::GivePasses{fullness, note::GivePasses::Limit::least, 2.5, 2.4},
+          note::GivePasses{fullness, note::GivePasses::Limit::most, 2.5, 2.4},
+          note::FoundByFolding{fullness},
+          note::OffTape{LengthId(2)},
+          note::Unproved{2.5},
+          note::RuleBroken{RuleId(0)},
+          note::LongBareNumber{cuff_join, 2.5},
+          note::PairNotMirrored{cuff_join},
+          note::StitchingDiffers{EdgeAt(cuff_join, WhichEdge::long_edge), 2.5},
+          note::StitchingDiffers{EdgeAt(cuff_join, WhichEdge::long_edge), -2.5},
+          note::MostSensitive{LengthId(2)},
+          note::StitchWouldDo{fullness, 2.5},
+          note::BetterGauged{fullness},
+          note::SupplenessUnknown{cuff_join, 2.5},
+          note::TakenFromJob{MeasureId(1)}};
 }
 
 Job renamed(Job job, const std::string &name) {

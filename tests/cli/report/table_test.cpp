@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "report/table.hpp"
+#include "cli/report/table.hpp"
 
 #include <catch2/catch.hpp>
 

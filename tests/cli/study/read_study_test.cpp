@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cli/commands/command_test.hpp"
-#include "study/read_study.hpp"
-#include "where.hpp"
+#include "cli/study/read_study.hpp"
+#include "tests/cli/commands/command_test.hpp"
+#include "tests/where.hpp"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "made_job.hpp"
-#include "report/plan_words.hpp"
-#include "where.hpp"
-#include "words/findings.hpp"
-#include "words/notes.hpp"
+#include "cli/report/plan_words.hpp"
+#include "cli/words/findings.hpp"
+#include "cli/words/notes.hpp"
+#include "tests/made_job.hpp"
+#include "tests/where.hpp"
 
 #include <algorithm>
 #include <filesystem>
@@ -43,13 +43,29 @@ std::optional<Case> planned(const Json &text) {
 }
 
 /// What was said and came out otherwise is told with the job that it was said of.
-bool within_limits(const Json &text, int join, int segment = -1) {
+bool within_limits(const Json &text, std::optional<JoinId> join = std::nullopt) {
   const auto again = planned(text);
   if (!again) return false;
-  if (join < 0) return again->plan.verdict == Verdict::within_limits;
+  if (!join) return again->plan.verdict == Verdict::within_limits;
   if (again->plan.verdict == Verdict::rules_conflict) return false;
-  const JoinPlan &made = again->plan.joins.at(join);
-  return (segment < 0 ? made.verdict : made.segments.at(segment).verdict) == Verdict::within_limits;
+  return again->plan.joins.at(join->at).verdict == Verdict::within_limits;
+}
+
+bool within_limits(const Json &text, SegmentAt at) {
+  const auto again = planned(text);
+  if (!again || again->plan.verdict == Verdict::rules_conflict) return false;
+  return again->plan.joins.at(at.join.at).segments.at(at.segment).verdict == Verdict::within_limits;
+}
+
+Json &join_of(Json &text, JoinId join) {
+  return text["joins"][join.at];
+}
+
+/// A segment of its own, where the join has none written.
+Json &segment_of(Json &text, SegmentAt at) {
+  Json &segments = join_of(text, at.join)["segments"];
+  if (segments.is_null()) segments = Json::array({Json::object()});
+  return segments[at.segment];
 }
 
 Json &member(Json &object, const std::string &key) {
@@ -58,7 +74,7 @@ Json &member(Json &object, const std::string &key) {
 
 void set_length(Json &text, const NamedLength &length, const std::string &end, const Json &to) {
   Json &written = member(text["lengths"], length.name);
-  if (length.free)
+  if (length.free())
     written[end] = to;
   else if (written.is_object())
     written["is"] = to;
@@ -73,8 +89,8 @@ void set_edge(Json &edge, const Json &to) {
     edge = to;
 }
 
-void set_stitch(Json &text, int join, const Json &to) {
-  Json &gathering = text["joins"][join]["gathering"];
+void set_stitch(Json &text, JoinId join, const Json &to) {
+  Json &gathering = join_of(text, join)["gathering"];
   if (gathering.is_null()) gathering = Json::object();
   gathering.erase("threads");
   gathering.erase("count");
@@ -82,49 +98,46 @@ void set_stitch(Json &text, int join, const Json &to) {
 }
 
 /// All that the sentence says and no more: a kind sheds the limits of the one before, and is told to.
-void set_kind(Json &text, const Remedy &remedy, const std::string &says) {
-  Json &segments = text["joins"][remedy.edge_join]["segments"];
-  if (segments.is_null()) segments = Json::array({Json::object()});
-  Json &segment = segments[remedy.segment];
+void set_kind(Json &text, const change::ToKind &change, const std::string &says) {
+  Json &segment = segment_of(text, change.at);
   CHECK((says.find("limits") != std::string::npos) == segment.contains("limits"));
   segment.erase("limits");
-  const bool uneven = segment.contains("spread") && segment["spread"] != "even" && remedy.becomes == Kind::gauge;
+  const bool uneven = segment.contains("spread") && segment["spread"] != "even" && change.becomes == Kind::gauge;
   CHECK((says.find("spread") != std::string::npos) == uneven);
   if (uneven) segment.erase("spread");
-  const bool by_cloth = remedy.becomes == Kind::ease && !segment.contains("band");
+  const bool by_cloth = change.becomes == Kind::ease && !segment.contains("band");
   CHECK((says.find("\"band\"") != std::string::npos) == by_cloth);
   if (by_cloth) {
     segment["band"] = segment["long"];
     segment.erase("long");
   }
   static const char *const kinds[] = {"gather", "gauge", "draw", "ease", "flat"};
-  segment["kind"] = kinds[static_cast<int>(remedy.becomes)];
+  segment["kind"] = kinds[static_cast<int>(change.becomes)];
 }
+
+/// Takes a remedy in the text of a job.
+struct Taking {
+  const Case &of;
+  const Remedy &remedy;
+  Json &text;
+
+  std::string value() const { return words::remedy_value(of.job, remedy); }
+
+  void operator()(const change::ToLength &change) const {
+    set_length(text, of.job[change.at], change.by < 0 ? "from" : "to", value());
+  }
+  void operator()(const change::ToEdge &change) const {
+    set_edge(join_of(text, change.at.join)[change.at.edge == WhichEdge::band ? "band" : "long"], value());
+  }
+  void operator()(const change::ToWeight &) const { text["fabric"]["weight"] = value(); }
+  void operator()(const change::ToStitch &change) const { set_stitch(text, change.at, value()); }
+  void operator()(const change::ToKind &change) const { set_kind(text, change, words::remedy(of.job, remedy)); }
+};
 
 /// The job with a remedy taken.
 Json taken(const Case &of, const Remedy &remedy) {
   Json text = of.text;
-  const std::string value = words::remedy_value(of.job, remedy);
-  switch (remedy.kind) {
-  case Remedy::Kind::length:
-    set_length(text, of.job.lengths[remedy.length], remedy.by < 0 ? "from" : "to", value);
-    break;
-  case Remedy::Kind::long_edge:
-    set_edge(text["joins"][remedy.edge_join]["long"], value);
-    break;
-  case Remedy::Kind::band:
-    set_edge(text["joins"][remedy.edge_join]["band"], value);
-    break;
-  case Remedy::Kind::cloth_weight:
-    text["fabric"]["weight"] = value;
-    break;
-  case Remedy::Kind::stitch:
-    set_stitch(text, remedy.edge_join, value);
-    break;
-  case Remedy::Kind::kind:
-    set_kind(text, remedy, words::remedy(of.job, remedy));
-    break;
-  }
+  std::visit(Taking{of, remedy, text}, remedy.change);
   return text;
 }
 
@@ -137,7 +150,8 @@ void keep_at(Json &text, const std::string &name, const Json &at) {
 Json with_found_kept(const Case &of) {
   Json text = of.text;
   for (std::size_t i = 0; i < of.job.lengths.size(); ++i)
-    if (of.job.lengths[i].free) keep_at(text, of.job.lengths[i].name, Json(of.plan.lengths[i].is).dump() + " mm");
+    if (of.job.lengths[i].free())
+      keep_at(text, of.job.lengths[i].name, Json(of.plan.lengths[i].is.value()).dump() + " mm");
   return text;
 }
 
@@ -146,28 +160,23 @@ struct Counts {
   void add(const std::string &what) { ++of[what]; }
 };
 
-std::string called(const Job &job, const Remedy &remedy) {
-  switch (remedy.kind) {
-  case Remedy::Kind::length:
-    return job.lengths[remedy.length].free ? "range made wider" : "length made another";
-  case Remedy::Kind::long_edge:
-  case Remedy::Kind::band:
-    return "edge made another";
-  case Remedy::Kind::cloth_weight:
-    return "cloth";
-  case Remedy::Kind::stitch:
-    return "stitch";
-  case Remedy::Kind::kind:
-    break;
+struct Called {
+  const Job &job;
+
+  std::string operator()(const change::ToLength &change) const {
+    return job[change.at].free() ? "range made wider" : "length made another";
   }
-  return "kind";
-}
+  std::string operator()(const change::ToEdge &) const { return "edge made another"; }
+  std::string operator()(const change::ToWeight &) const { return "cloth"; }
+  std::string operator()(const change::ToStitch &) const { return "stitch"; }
+  std::string operator()(const change::ToKind &) const { return "kind"; }
+};
 
 void check_remedies(const Case &of, Counts &counts) {
   for (const Remedy &remedy : of.plan.remedies) {
     INFO(words::remedy(of.job, remedy));
-    CHECK(within_limits(taken(of, remedy), remedy.join));
-    counts.add(called(of.job, remedy));
+    CHECK(within_limits(taken(of, remedy), remedy.mends));
+    counts.add(std::visit(Called{of.job}, remedy.change));
   }
 }
 
@@ -179,20 +188,28 @@ std::optional<std::string> figure(const std::string &says, const std::string &be
   return found[1].str();
 }
 
+/// The join that a finding is of; nothing where it is of a rule.
+std::optional<JoinId> join_at(const Finding &finding) {
+  if (const auto *past = std::get_if<finding::PastLimit>(&finding)) return past->at.join;
+  if (const auto *less = std::get_if<finding::LessThanBand>(&finding)) return less->at.join;
+  return std::nullopt;
+}
+
 void check_findings(const Case &of, Counts &counts) {
   for (const Finding &finding : of.plan.findings) {
-    if (finding.join < 0) continue;
+    const std::optional<JoinId> at = join_at(finding);
+    if (!at) continue;
     const std::string says = words::finding(of.job, finding);
     INFO(says);
     const auto try_edge = [&](const char *edge, const std::string &to) {
       Json text = with_found_kept(of);
-      Json &join = text["joins"][finding.join];
+      Json &join = join_of(text, *at);
       // Without its drawing an edge has no grain to spread by; verdicts go by means.
       if (join[edge].is_object() && join[edge].contains("path") && join.contains("segments"))
         for (Json &segment : join["segments"])
           segment.erase("spread");
       set_edge(join[edge], to);
-      CHECK(within_limits(text, finding.join));
+      CHECK(within_limits(text, at));
       counts.add(edge == std::string("band") ? "band alone" : "long edge alone");
     };
     if (const auto to = figure(says, "ith the band as it is the long edge (?:could be|would have to be) "))
@@ -201,8 +218,8 @@ void check_findings(const Case &of, Counts &counts) {
       try_edge("band", *to);
     if (says.find("The other way round it would be within limits") != std::string::npos) {
       Json text = with_found_kept(of);
-      std::swap(text["joins"][finding.join]["long"], text["joins"][finding.join]["band"]);
-      CHECK(within_limits(text, finding.join));
+      std::swap(join_of(text, *at)["long"], join_of(text, *at)["band"]);
+      CHECK(within_limits(text, at));
       counts.add("edges swapped");
     }
   }
@@ -215,19 +232,20 @@ void check_notes(const Case &of, Counts &counts) {
     if (says.find("hole to hole would do") != std::string::npos) {
       const auto stitch = figure(says, "one of ");
       REQUIRE(stitch);
+      const SegmentAt at = std::get<note::StitchWouldDo>(note).at;
       Json text = with_found_kept(of);
-      set_stitch(text, note.join, *stitch);
-      CHECK(within_limits(text, note.join, note.segment));
+      set_stitch(text, at.join, *stitch);
+      CHECK(within_limits(text, at));
       counts.add("note of a stitch");
     }
     if (says.find("better gauged") != std::string::npos) {
+      const SegmentAt at = std::get<note::BetterGauged>(note).at;
       Json text = with_found_kept(of);
-      Json &segments = text["joins"][note.join]["segments"];
-      if (segments.is_null()) segments = Json::array({Json::object()});
-      segments[note.segment].erase("limits");
-      segments[note.segment].erase("spread");
-      segments[note.segment]["kind"] = "gauge";
-      CHECK(within_limits(text, note.join, note.segment));
+      Json &segment = segment_of(text, at);
+      segment.erase("limits");
+      segment.erase("spread");
+      segment["kind"] = "gauge";
+      CHECK(within_limits(text, at));
       counts.add("note of gauging");
     }
   }
@@ -248,12 +266,12 @@ void check_rooms(const Case &of, Counts &counts) {
     for (const std::string &end : ends) {
       INFO(end);
       Json text = with_found_kept(of);
-      if (of.job.lengths[i].free)
+      if (of.job.lengths[i].free())
         keep_at(text, of.job.lengths[i].name, end);
       else
         set_length(text, of.job.lengths[i], "is", end);
-      CHECK(within_limits(text, -1));
-      if (!of.job.lengths[i].free) {
+      CHECK(within_limits(text));
+      if (!of.job.lengths[i].free()) {
         Json alone = of.text;
         set_length(alone, of.job.lengths[i], "is", end);
         CHECK(std::holds_alternative<cli::ReadJob>(cli::read_job(alone.dump()))); // nor is anything else refused

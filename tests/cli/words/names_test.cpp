@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cli/report/sample.hpp"
-#include "words/characters.hpp"
-#include "words/names.hpp"
+#include "cli/words/names.hpp"
+#include "gatherwright/text.hpp"
+#include "tests/cli/report/sample.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -20,10 +20,10 @@ TEST_CASE("names are printed without anything that moves a terminal") {
 }
 
 TEST_CASE("only well-formed sequences are characters") {
-  const auto valid = [](std::string_view text) { return words::character_at(text, 0).valid; };
-  CHECK(words::character_at("\xe2\x82\xac!", 0).code == U'\u20ac');
-  CHECK(words::character_at("\xe2\x82\xac!", 0).bytes == 3);
-  CHECK(words::character_at("\xf0\x9f\xa7\xb5", 0).code == U'\U0001f9f5');
+  const auto valid = [](std::string_view text) { return character_at(text, 0).valid; };
+  CHECK(character_at("\xe2\x82\xac!", 0).code == U'\u20ac');
+  CHECK(character_at("\xe2\x82\xac!", 0).bytes == 3);
+  CHECK(character_at("\xf0\x9f\xa7\xb5", 0).code == U'\U0001f9f5');
   CHECK_FALSE(valid("\xc0\xaf"));         // overlong
   CHECK_FALSE(valid("\xe0\x80\xaf"));     // overlong
   CHECK_FALSE(valid("\xed\xa0\x80"));     // half of a pair
@@ -40,9 +40,9 @@ TEST_CASE("every verdict and kind has its own word") {
                                                "cannot be gathered", "rules conflict"});
   std::set<std::string_view> kinds;
   std::set<std::string_view> worked;
-  for (int kind = 0; kind <= static_cast<int>(Kind::flat); ++kind) {
-    kinds.insert(words::kind(static_cast<Kind>(kind)));
-    worked.insert(words::worked(static_cast<Kind>(kind)));
+  for (const Kind kind : all_kinds) {
+    kinds.insert(name(kind));
+    worked.insert(words::worked(kind));
   }
   CHECK(kinds == std::set<std::string_view>{"gather", "gauge", "draw", "ease", "flat"});
   CHECK(worked.size() == 5);
@@ -84,11 +84,11 @@ TEST_CASE("a mark within that the job does not name is called by what ends there
 
 TEST_CASE("a place is the join and the stretch, by its number where it has no name") {
   Job job = sample::job();
-  CHECK(words::where(job, 0, 1) == "sleeve into cuff, fullness");
-  CHECK(words::where(job, 0, -1) == "sleeve into cuff");
-  CHECK(words::where(job, 1, 0) == "neck into collar");
+  CHECK(words::where(job, SegmentAt(JoinId(0), 1)) == "sleeve into cuff, fullness");
+  CHECK(words::where(job, JoinId(0)) == "sleeve into cuff");
+  CHECK(words::where(job, SegmentAt(JoinId(1), 0)) == "neck into collar");
   job.joins[0].segments[1].name.clear();
-  CHECK(words::where(job, 0, 1) == "sleeve into cuff, stretch 2");
+  CHECK(words::where(job, SegmentAt(JoinId(0), 1)) == "sleeve into cuff, stretch 2");
 }
 
 TEST_CASE("a rule says what it holds only where its name does not") {

@@ -12,12 +12,11 @@ int main() {
   const auto formula = [&](std::string_view text) { return *parse_formula(text, job.unit, index, {}); };
 
   job.lengths = {{.name = "cuff", .is = formula("17 cm + 5 cm")},
-                 {.name = "sleeve", .free = true, .from = formula("45 cm"), .to = formula("60 cm")}};
-  job.length_order = {0, 1};
+                 {.name = "sleeve", .is = FreeLength{.from = formula("45 cm"), .to = formula("60 cm")}}};
   Join join{.name = "sleeve into cuff", .segments = {Segment{}}}; // one segment, gathered all along
-  join.long_edge.length = formula("sleeve");
-  join.band.length = formula("cuff");
-  join.marks = {.rule = PinMarks::Rule::parts, .parts = 4};
+  join.long_edge.is = formula("sleeve");
+  join.band.is = formula("cuff");
+  join.marks = PinsAtParts{.parts = 4};
   job.joins = {join};
 
   const PlanOutcome outcome = plan(job);
@@ -26,7 +25,7 @@ int main() {
     return 2;
   }
   const Plan &made = std::get<Plan>(outcome);
-  std::cout << "sleeve: " << named_reading(Length{made.lengths[1].is}, job.tape()) << "\n";
+  std::cout << "sleeve: " << named_reading(Length{made.lengths[1].is.value()}, job.tape()) << "\n";
   for (const Mark &mark : made.joins[0].marks)
     std::cout << reading(Length{mark.band.tape}, job.tape()) << " meets "
               << reading(Length{mark.long_edge.tape}, job.tape()) << "\n";

@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "advice/budget.hpp"
-#include "good_jobs.hpp"
-#include "hostile_job.hpp"
-#include "made_job.hpp"
-#include "plan/drawn.hpp"
+#include "solver/advice/budget.hpp"
+#include "solver/plan/drawn.hpp"
+#include "tests/good_jobs.hpp"
+#include "tests/hostile_job.hpp"
+#include "tests/made_job.hpp"
+#include "tests/told.hpp"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
@@ -13,16 +14,13 @@ using optimum::Work;
 
 namespace {
 
-constexpr Note::Kind left_out[] = {Note::Kind::rooms_left_out, Note::Kind::sensitivity_left_out,
-                                   Note::Kind::remedies_left_out, Note::Kind::conflict_untried};
+using What = note::LeftOut::What;
 
-bool says(const Plan &plan, Note::Kind kind) {
-  return std::any_of(plan.notes.begin(), plan.notes.end(), [kind](const Note &note) { return note.kind == kind; });
-}
+constexpr What all_left_out[] = {What::rooms, What::sensitivity, What::remedies, What::conflict};
 
-int count(const Plan &plan, Note::Kind kind) {
-  return static_cast<int>(
-      std::count_if(plan.notes.begin(), plan.notes.end(), [kind](const Note &note) { return note.kind == kind; }));
+/// Whether a plan says that this was left out.
+bool says(const Plan &plan, What what) {
+  return tests::count(plan.notes, what) > 0;
 }
 
 PlanOutcome planned(const Job &job, advice::Budget &budget) {
@@ -90,11 +88,11 @@ TEST_CASE("hostile jobs are answered, and it is said what is left out") {
     advice::Budget budget;
     Plan plan;
     plan = plan_of(job, budget); // the bench `work` shows what that takes
-    CHECK(budget.rooms.spent() == says(plan, Note::Kind::rooms_left_out));
-    CHECK(budget.sensitivity.spent() == says(plan, Note::Kind::sensitivity_left_out));
-    if (budget.words.spent()) CHECK(says(plan, Note::Kind::remedies_left_out));
-    for (const Note::Kind kind : left_out)
-      CHECK(count(plan, kind) <= 1);
+    CHECK(budget.rooms.spent() == says(plan, What::rooms));
+    CHECK(budget.sensitivity.spent() == says(plan, What::sensitivity));
+    if (budget.words.spent()) CHECK(says(plan, What::remedies));
+    for (const What what : all_left_out)
+      CHECK(tests::count(plan.notes, what) <= 1);
   }
 }
 
@@ -102,9 +100,7 @@ TEST_CASE("of what people sew nothing is left out by far") {
   for (const Job &job : tests::good_jobs()) {
     advice::Budget budget;
     const PlanOutcome outcome = planned(job, budget);
-    if (const auto *plan = std::get_if<Plan>(&outcome))
-      for (const Note::Kind kind : left_out)
-        CHECK_FALSE(says(*plan, kind));
+    if (const auto *plan = std::get_if<Plan>(&outcome)) CHECK(tests::count<note::LeftOut>(plan->notes) == 0);
     for (const Work *work :
          {&budget.numbers, &budget.conflict, &budget.words, &budget.rooms, &budget.sensitivity, &budget.remedies})
       CHECK(work->done() <= work->most() / 20);
@@ -144,12 +140,12 @@ TEST_CASE("rooms that are left out are left out from some length on, and the oth
     const Job job = tests::job_of(text);
     advice::Budget all = without_bound();
     const Plan whole = plan_of(job, all);
-    REQUIRE_FALSE(says(whole, Note::Kind::rooms_left_out));
+    REQUIRE_FALSE(says(whole, What::rooms));
     for (const int share : {2, 5}) {
       advice::Budget some = without_bound();
       some.rooms = Work(all.rooms.done() / share);
       const Plan plan = plan_of(job, some);
-      CHECK(says(plan, Note::Kind::rooms_left_out));
+      CHECK(says(plan, What::rooms));
       int given = 0;
       bool ended = false;
       for (std::size_t i = 0; i < plan.lengths.size(); ++i) {
@@ -172,12 +168,12 @@ TEST_CASE("rooms that are left out are left out from some length on, and the oth
 TEST_CASE("where it is too much to see which length wants the most care, none is named") {
   const Job job = tests::job_of(hostile::joins_at_risk(20));
   advice::Budget all = without_bound();
-  CHECK(count(plan_of(job, all), Note::Kind::most_sensitive) == 20);
+  CHECK(tests::count<note::MostSensitive>(plan_of(job, all).notes) == 20);
   advice::Budget some = without_bound();
   some.sensitivity = Work(all.sensitivity.done() / 2);
   const Plan plan = plan_of(job, some);
-  CHECK(count(plan, Note::Kind::most_sensitive) == 0);
-  CHECK(says(plan, Note::Kind::sensitivity_left_out));
+  CHECK(tests::count<note::MostSensitive>(plan.notes) == 0);
+  CHECK(says(plan, What::sensitivity));
 }
 
 TEST_CASE("remedies that are found before the work is spent do what they say, and each join has its share") {
@@ -185,23 +181,22 @@ TEST_CASE("remedies that are found before the work is spent do what they say, an
   advice::Budget all = without_bound();
   const Plan whole = plan_of(job, all);
   REQUIRE(whole.remedies.size() > 12);
-  CHECK_FALSE(says(whole, Note::Kind::remedies_left_out));
+  CHECK_FALSE(says(whole, What::remedies));
   for (const int share : {2, 3}) {
     advice::Budget some = without_bound();
     some.remedies = Work(all.remedies.done() / share);
     const Plan plan = plan_of(job, some);
-    CHECK(says(plan, Note::Kind::remedies_left_out));
+    CHECK(says(plan, What::remedies));
     CHECK(plan.remedies.size() < whole.remedies.size());
     REQUIRE_FALSE(plan.remedies.empty());
     // Those that there are, are among those of a search without end.
     for (const Remedy &remedy : plan.remedies)
       CHECK(std::any_of(whole.remedies.begin(), whole.remedies.end(), [&](const Remedy &other) {
-        return remedy.kind == other.kind && remedy.join == other.join && remedy.length == other.length &&
-               remedy.edge_join == other.edge_join && remedy.segment == other.segment && remedy.to == other.to;
+        return remedy.mends == other.mends && tests::same_change(remedy.change, other.change);
       }));
     // The last join is not left to go without.
-    CHECK(
-        std::any_of(plan.remedies.begin(), plan.remedies.end(), [](const Remedy &remedy) { return remedy.join > 8; }));
+    CHECK(std::any_of(plan.remedies.begin(), plan.remedies.end(),
+                      [](const Remedy &remedy) { return remedy.mends > JoinId(8); }));
   }
 }
 
@@ -209,13 +204,15 @@ TEST_CASE("a conflict is told though the work for it is spent") {
   const Job job = tests::job_of(hostile::conflicting_lengths(60));
   advice::Budget all = without_bound();
   const Plan whole = plan_of(job, all);
-  CHECK_FALSE(says(whole, Note::Kind::conflict_untried));
+  CHECK_FALSE(says(whole, What::conflict));
   advice::Budget some = without_bound();
   some.conflict = Work(all.conflict.done() / 3);
   const Plan plan = plan_of(job, some);
-  CHECK(says(plan, Note::Kind::conflict_untried));
-  CHECK(plan.conflict.size() >= whole.conflict.size());
-  CHECK(plan.conflict_apart > 0);
+  CHECK(says(plan, What::conflict));
+  REQUIRE(plan.conflict);
+  REQUIRE(whole.conflict);
+  CHECK(plan.conflict->conditions.size() >= whole.conflict->conditions.size());
+  CHECK(plan.conflict->apart > 0);
 }
 
 TEST_CASE("many joins that have nothing to do with each other come out as each by itself") {
@@ -225,7 +222,7 @@ TEST_CASE("many joins that have nothing to do with each other come out as each b
   for (std::size_t j = 0; j < many.joins.size(); ++j) {
     CHECK(many.joins[j].long_length == Approx(one.joins[0].long_length).epsilon(1e-12));
     CHECK(many.joins[j].band == Approx(one.joins[0].band).epsilon(1e-12));
-    CHECK(many.lengths[2 * j].exact == Approx(one.lengths[0].exact).epsilon(1e-9));
+    CHECK(many.lengths[2 * j].found.value().exact == Approx(one.lengths[0].found.value().exact).epsilon(1e-9));
     CHECK(many.lengths[2 * j].is == one.lengths[0].is);
     CHECK(many.lengths[2 * j + 1].is == one.lengths[1].is);
   }

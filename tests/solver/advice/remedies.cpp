@@ -1,16 +1,18 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "made_job.hpp"
-#include "solver/advice/linear_program.hpp"
-#include "solver/advice/random_job.hpp"
+#include "tests/made_job.hpp"
+#include "tests/solver/advice/asked.hpp"
+#include "tests/solver/advice/linear_program.hpp"
+#include "tests/solver/advice/random_job.hpp"
+#include "tests/told.hpp"
 
-#include "advice/change.hpp"
-#include "advice/nearest.hpp"
-#include "allot/scheme.hpp"
-#include "optimum/solver.hpp"
+#include "solver/advice/change.hpp"
+#include "solver/advice/nearest.hpp"
+#include "solver/allot/scheme.hpp"
+#include "solver/optimum/solver.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <map>
-#include <numeric>
 
 using namespace gatherwright;
 
@@ -27,24 +29,30 @@ tests::Least least_change(const optimum::Problem &problem, int column, double is
   return tests::least_by_glpk(with_change, cost);
 }
 
-/// Every length that may be changed, tried in the whole job: to what it would have to be for one join, or for all (-1).
-std::map<int, double> lengths_that_mend(const Job &job, const Plan &made, int join) {
-  std::vector<double> planned;
-  for (const LengthPlan &length : made.lengths)
-    planned.push_back(length.is);
-  std::vector<int> joins(job.joins.size());
-  std::iota(joins.begin(), joins.end(), 0);
-  if (join >= 0) joins = {join};
-  std::map<int, double> found;
+/// What a remedy makes longer or shorter, by and to how much.
+struct Lengthened {
+  allot::Subject subject;
+  double by = 0;
+  double to = 0;
+};
+
+/// Nothing where a change is not one of a length.
+std::optional<Lengthened> lengthened(const Change &change) {
+  if (const auto *length = std::get_if<change::ToLength>(&change))
+    return Lengthened{{length->at}, length->by, length->to};
+  if (const auto *edge = std::get_if<change::ToEdge>(&change)) return Lengthened{{edge->at}, edge->by, edge->to};
+  return std::nullopt;
+}
+
+/// Every length that may be changed, tried in the whole job: to what it would have to be for one join, or for all.
+std::map<LengthId, double> lengths_that_mend(const Job &job, const Plan &made, std::optional<JoinId> join) {
+  const std::vector<double> planned = tests::lengths_of(made);
+  const std::vector<JoinId> joins = join ? std::vector{*join} : tests::joins_of(job);
+  std::map<LengthId, double> found;
   optimum::Solver solver;
   for (int i = 0; i < static_cast<int>(job.lengths.size()); ++i) {
     if (job.lengths[i].keep) continue;
-    allot::Question question;
-    question.subject.length = i;
-    question.planned = planned;
-    question.others_held = false;
-    question.within_range = false;
-    question.joins = joins;
+    const allot::Question question = tests::free_question({LengthId(i)}, planned, joins);
     const auto exact = advice::nearest_value(job, question, {}, planned[i], solver);
     if (!exact || std::abs(*exact - planned[i]) <= advice::on_step * job.tape_step.mm) continue;
     for (const double to : advice::steps_beyond(planned[i], *exact, job.tape_step.mm)) {
@@ -52,11 +60,19 @@ std::map<int, double> lengths_that_mend(const Job &job, const Plan &made, int jo
       optimum::Work work;
       const auto again = advice::planned_again(advice::with_length(job, question.subject, planned[i], to), {}, work);
       if (!again || !advice::mended(*again, join)) continue;
-      found[i] = to;
+      found.emplace(LengthId(i), to);
       break;
     }
   }
   return found;
+}
+
+/// The change of this length that a plan offers; null where it offers none.
+const change::ToLength *change_of(const Plan &plan, LengthId length) {
+  for (const Remedy &remedy : plan.remedies)
+    if (const auto *change = std::get_if<change::ToLength>(&remedy.change); change && change->at == length)
+      return change;
+  return nullptr;
 }
 
 } // namespace
@@ -72,44 +88,30 @@ TEST_CASE("each remedy brings the job within limits, and no smaller change of th
     PlanOutcome outcome = plan(job);
     const auto *made = std::get_if<Plan>(&outcome);
     if (!made || made->verdict == Verdict::within_limits || made->verdict == Verdict::rules_conflict) continue;
-    std::vector<double> lengths;
-    for (const LengthPlan &length : made->lengths)
-      lengths.push_back(length.is);
-    std::vector<int> joins;
-    for (std::size_t j = 0; j < job.joins.size(); ++j)
-      joins.push_back(static_cast<int>(j));
+    const std::vector<double> lengths = tests::lengths_of(*made);
+    const std::vector<JoinId> joins = tests::joins_of(job);
     double before = 0;
     for (const Remedy &remedy : made->remedies) {
       ++remedies;
-      const bool of_length = remedy.kind == Remedy::Kind::length;
-      if (!of_length && remedy.kind != Remedy::Kind::long_edge && remedy.kind != Remedy::Kind::band) continue;
-      allot::Subject subject;
-      subject.length = remedy.length;
-      if (!of_length) {
-        subject.join = remedy.edge_join;
-        subject.of_band = remedy.kind == Remedy::Kind::band;
-      }
-      const double is = remedy.to - remedy.by;
+      const std::optional<Lengthened> change = lengthened(remedy.change);
+      if (!change) continue;
+      const auto &[subject, by, to] = *change;
+      const double is = to - by;
       optimum::Work work;
-      const auto again = advice::planned_again(advice::with_length(job, subject, is, remedy.to), {}, work);
+      const auto again = advice::planned_again(advice::with_length(job, subject, is, to), {}, work);
       REQUIRE(again);
-      CHECK(advice::mended(*again, remedy.join));
-      if (remedy.join >= 0) continue;
-      CHECK(std::abs(remedy.by) / is >= before - 1e-12);
-      before = std::abs(remedy.by) / is;
-      allot::Question question;
-      question.subject = subject;
-      question.planned = lengths;
-      question.others_held = false;
-      question.within_range = false;
-      question.joins = joins;
+      CHECK(advice::mended(*again, remedy.mends));
+      if (remedy.mends) continue;
+      CHECK(std::abs(by) / is >= before - 1e-12);
+      before = std::abs(by) / is;
+      const allot::Question question = tests::free_question(subject, lengths, joins);
       const auto asked = allot::scheme(job, question);
       REQUIRE(asked);
       const tests::Least least = least_change(asked->scheme.problem, asked->column, is);
       REQUIRE(least.bounded);
       // `to` is the first or second step at or beyond the exact change.
-      CHECK(std::abs(remedy.by) >= least.value - 1e-4);
-      CHECK(std::abs(remedy.by) <= least.value + 2 * job.tape_step.mm + 1e-4);
+      CHECK(std::abs(by) >= least.value - 1e-4);
+      CHECK(std::abs(by) <= least.value + 2 * job.tape_step.mm + 1e-4);
       ++compared;
     }
   }
@@ -128,17 +130,20 @@ TEST_CASE("the lengths offered are those that a search through every length of t
     PlanOutcome outcome = plan(job);
     const auto *made = std::get_if<Plan>(&outcome);
     if (!made || made->verdict == Verdict::within_limits || made->verdict == Verdict::rules_conflict) continue;
-    const bool of_whole = made->remedies.empty() || made->remedies.front().join < 0;
-    for (int j = -1; j < static_cast<int>(job.joins.size()); ++j) {
-      if (j >= 0 && (of_whole || made->joins[j].verdict == Verdict::within_limits)) continue;
-      std::map<int, double> offered;
+    const bool of_whole = made->remedies.empty() || !made->remedies.front().mends;
+    std::vector<std::optional<JoinId>> mended{std::nullopt};
+    for (const JoinId join : tests::joins_of(job))
+      if (!of_whole && made->joins[join.at].verdict != Verdict::within_limits) mended.emplace_back(join);
+    for (const std::optional<JoinId> &join : mended) {
+      std::map<LengthId, double> offered;
       for (const Remedy &remedy : made->remedies)
-        if (remedy.kind == Remedy::Kind::length && remedy.join == j) offered[remedy.length] = remedy.to;
-      const std::map<int, double> found = lengths_that_mend(job, *made, j);
+        if (const auto *change = std::get_if<change::ToLength>(&remedy.change); change && remedy.mends == join)
+          offered.insert_or_assign(change->at, change->to);
+      const std::map<LengthId, double> found = lengths_that_mend(job, *made, join);
       CHECK(offered.size() == found.size());
       for (const auto &[length, to] : found) {
         REQUIRE(offered.count(length) == 1);
-        CHECK(offered[length] == Approx(to).epsilon(1e-12));
+        CHECK(offered.at(length) == Approx(to).epsilon(1e-12));
       }
       ++searched;
       found_in_all += static_cast<int>(found.size());
@@ -156,9 +161,10 @@ TEST_CASE("what is to be kept, a measure and the cloth's width are never changed
   CHECK(plan.verdict == Verdict::too_full);
   REQUIRE_FALSE(plan.remedies.empty());
   for (const Remedy &remedy : plan.remedies) {
-    if (remedy.kind != Remedy::Kind::length) continue;
-    CHECK(remedy.length == 1);
-    CHECK(remedy.to == Approx(2.7 * 410).margin(1));
+    const auto *change = std::get_if<change::ToLength>(&remedy.change);
+    if (!change) continue;
+    CHECK(change->at == LengthId(1));
+    CHECK(change->to == Approx(2.7 * 410).margin(1));
   }
 }
 
@@ -170,8 +176,7 @@ TEST_CASE("no length is changed to where the job would be refused") {
                                      std::string(free) + R"(}, "joins": [{"name": "x", "long": "q", "band": "20 cm"},
       {"name": "y", "long": "f", "band": "12 cm"}]})");
     REQUIRE(plan.verdict == Verdict::too_full);
-    CHECK(std::none_of(plan.remedies.begin(), plan.remedies.end(),
-                       [](const Remedy &r) { return r.kind == Remedy::Kind::length && r.length == 0; }));
+    CHECK(change_of(plan, LengthId(0)) == nullptr);
     REQUIRE_FALSE(plan.remedies.empty()); // a longer band
   }
 }
@@ -180,7 +185,7 @@ TEST_CASE("a stretch that is worked otherwise keeps its share and sheds its own 
   const Job job =
       tests::job_of(R"({"fabric": {"weight": "165 g/m2"}, "joins": [{"name": "x", "long": "120 cm", "band": "25 cm",
     "segments": [{"share": 3, "limits": {"least": 1.2, "most": 2}}, {}]}]})");
-  const Job changed = advice::with_kind(job, 0, 0, Kind::gauge);
+  const Job changed = advice::with_kind(job, SegmentAt(JoinId(0), 0), Kind::gauge);
   CHECK(changed.joins[0].segments[0].kind == Kind::gauge);
   CHECK(changed.joins[0].segments[0].share == 3);
   CHECK_FALSE(changed.joins[0].segments[0].limits.least);
@@ -197,15 +202,17 @@ TEST_CASE("a free length changes by the end of its range that binds") {
   const Plan full = planned(R"("from": "70 cm", "to": "90 cm", "aim": "80 cm")");
   REQUIRE(full.verdict == Verdict::too_full);
   REQUIRE_FALSE(full.remedies.empty());
-  CHECK(full.remedies[0].length == 1);
-  CHECK(full.remedies[0].to == Approx(594));
-  CHECK(full.remedies[0].by == Approx(-106));
+  const auto &shorter = std::get<change::ToLength>(full.remedies[0].change);
+  CHECK(shorter.at == LengthId(1));
+  CHECK(shorter.to == Approx(594));
+  CHECK(shorter.by == Approx(-106));
   const Plan scant = planned(R"("from": "22 cm", "to": "25 cm")");
   REQUIRE(scant.verdict == Verdict::too_scant);
   REQUIRE_FALSE(scant.remedies.empty());
-  CHECK(scant.remedies[0].length == 1);
-  CHECK(scant.remedies[0].to == Approx(260));
-  CHECK(scant.remedies[0].by == Approx(10));
+  const auto &longer = std::get<change::ToLength>(scant.remedies[0].change);
+  CHECK(longer.at == LengthId(1));
+  CHECK(longer.to == Approx(260));
+  CHECK(longer.by == Approx(10));
 }
 
 TEST_CASE("a conflict is mended by a fixed length or an end of a range that is part of it") {
@@ -216,13 +223,14 @@ TEST_CASE("a conflict is mended by a fixed length or an end of a range that is p
   REQUIRE(plan.verdict == Verdict::rules_conflict);
   // 150 cm less twice 3 cm leaves 72 cm for each sleeve; with nothing turned it would still be only 75 cm.
   REQUIRE(plan.remedies.size() == 2);
+  std::vector<LengthId> changed;
   for (const Remedy &remedy : plan.remedies) {
-    CHECK(remedy.kind == Remedy::Kind::length);
-    CHECK(remedy.to == Approx(720));
-    CHECK(remedy.by == Approx(-80));
+    const auto &change = std::get<change::ToLength>(remedy.change);
+    CHECK(change.to == Approx(720));
+    CHECK(change.by == Approx(-80));
+    changed.push_back(change.at);
   }
-  CHECK(plan.remedies[0].length == 2); // least
-  CHECK(plan.remedies[1].length == 3); // sleeve
+  CHECK(changed == std::vector{LengthId(2), LengthId(3)}); // least, sleeve
 }
 
 TEST_CASE("plain stretches that do not come to the long edge are mended by that edge, or by easing one of them") {
@@ -230,19 +238,20 @@ TEST_CASE("plain stretches that do not come to the long edge are mended by that 
     "segments": [{"kind": "flat", "band": "15 cm"}, {"kind": "flat", "band": "15 cm"}]}]})");
   REQUIRE(plan.verdict == Verdict::rules_conflict);
   REQUIRE(plan.remedies.size() == 3);
-  CHECK(plan.remedies[0].kind == Remedy::Kind::long_edge);
-  CHECK(plan.remedies[0].to == Approx(300));
-  CHECK(plan.remedies[0].by == Approx(-5));
+  const EdgeAt long_edge(JoinId(0), WhichEdge::long_edge);
+  const auto &edge = std::get<change::ToEdge>(plan.remedies[0].change);
+  CHECK(edge.at == long_edge);
+  CHECK(edge.to == Approx(300));
+  CHECK(edge.by == Approx(-5));
   for (const int segment : {0, 1}) { // 15.5 cm into 15 cm
-    const Remedy &remedy = plan.remedies[1 + segment];
-    CHECK(remedy.kind == Remedy::Kind::kind);
-    CHECK(remedy.segment == segment);
-    CHECK(remedy.becomes == Kind::ease);
+    const auto &kind = std::get<change::ToKind>(plan.remedies[1 + segment].change);
+    CHECK(kind.at == SegmentAt(JoinId(0), segment));
+    CHECK(kind.becomes == Kind::ease);
   }
   const Plan far = tests::plan_of(R"({"joins": [{"name": "x", "long": "40 cm", "band": "30 cm",
     "segments": [{"kind": "flat", "band": "15 cm"}, {"kind": "flat", "band": "15 cm"}]}]})");
   REQUIRE(far.remedies.size() == 1); // 25 cm into 15 cm is not ease
-  CHECK(far.remedies[0].kind == Remedy::Kind::long_edge);
+  CHECK(std::get<change::ToEdge>(far.remedies[0].change).at == long_edge);
 }
 
 TEST_CASE("a stretch that is gathered too full is mended by easing the plain one beside it, where that takes enough") {
@@ -254,8 +263,10 @@ TEST_CASE("a stretch that is gathered too full is mended by easing the plain one
       {"kind": "gather", "band": "10 cm", "limits": {"least": 1.3, "ideal": 1.6, "most": 2}}]}]})");
   };
   const auto eases = [](const Plan &plan) {
-    return std::count_if(plan.remedies.begin(), plan.remedies.end(),
-                         [](const Remedy &r) { return r.kind == Remedy::Kind::kind && r.becomes == Kind::ease; });
+    return std::count_if(plan.remedies.begin(), plan.remedies.end(), [](const Remedy &remedy) {
+      const auto *change = std::get_if<change::ToKind>(&remedy.change);
+      return change && change->becomes == Kind::ease;
+    });
   };
   const Plan little = plan_of_long("40.5 cm");
   CHECK(little.verdict == Verdict::too_full);
@@ -274,21 +285,17 @@ TEST_CASE("a too full neck is mended by longer shoulder seams, and by as much as
     "joins": [{"name": "neck into collar", "long": "neck_edge", "band": "collar"}]})");
   CHECK(plan.verdict == Verdict::too_full);
   REQUIRE_FALSE(plan.remedies.empty());
-  const auto shoulder = std::find_if(plan.remedies.begin(), plan.remedies.end(),
-                                     [](const Remedy &r) { return r.kind == Remedy::Kind::length && r.length == 1; });
-  REQUIRE(shoulder != plan.remedies.end());
+  const change::ToLength *shoulder = change_of(plan, LengthId(1));
+  REQUIRE(shoulder != nullptr);
   CHECK(shoulder->by == Approx(10));
   CHECK(shoulder->to == Approx(180));
 }
 
 TEST_CASE("the nearest cloth weight that would do, a longer stitch and another kind are offered where they mend") {
-  const auto offers = [](const Plan &plan, Remedy::Kind kind) {
-    return std::find_if(plan.remedies.begin(), plan.remedies.end(), [&](const Remedy &r) { return r.kind == kind; });
-  };
   const Plan full = tests::plan_of(
       R"({"fabric": {"weight": "165 g/m2"}, "joins": [{"name": "x", "long": "56 cm", "band": "20 cm"}]})");
-  const auto lighter = offers(full, Remedy::Kind::cloth_weight);
-  REQUIRE(lighter != full.remedies.end());
+  const auto *lighter = tests::find<change::ToWeight>(full.remedies);
+  REQUIRE(lighter != nullptr);
   CHECK(lighter->to < 165);
   const std::string at = std::to_string(static_cast<int>(lighter->to));
   const auto verdict_at = [](int grams) {
@@ -301,14 +308,14 @@ TEST_CASE("the nearest cloth weight that would do, a longer stitch and another k
 
   const Plan wool = tests::plan_of(
       R"({"fabric": {"weight": "400 g/m2"}, "joins": [{"name": "x", "long": "58 cm", "band": "22 cm"}]})");
-  const auto gauged = offers(wool, Remedy::Kind::kind);
-  REQUIRE(gauged != wool.remedies.end());
+  const auto *gauged = tests::find<change::ToKind>(wool.remedies);
+  REQUIRE(gauged != nullptr);
   CHECK(gauged->becomes == Kind::gauge);
 
   const Plan packed = tests::plan_of(
       R"({"fabric": {"weight": "400 g/m2"}, "joins": [{"name": "x", "long": "80 cm", "band": "20 cm", "segments": [{"kind": "gauge"}]}]})");
   CHECK(packed.verdict != Verdict::within_limits);
-  const auto stitch = offers(packed, Remedy::Kind::stitch);
-  REQUIRE(stitch != packed.remedies.end());
+  const auto *stitch = tests::find<change::ToStitch>(packed.remedies);
+  REQUIRE(stitch != nullptr);
   CHECK(stitch->to > 4);
 }

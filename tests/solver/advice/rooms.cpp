@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "made_job.hpp"
-#include "solver/advice/linear_program.hpp"
-#include "solver/advice/random_job.hpp"
+#include "tests/made_job.hpp"
+#include "tests/solver/advice/asked.hpp"
+#include "tests/solver/advice/linear_program.hpp"
+#include "tests/solver/advice/random_job.hpp"
 
-#include "advice/change.hpp"
-#include "allot/scheme.hpp"
+#include "solver/advice/change.hpp"
+#include "solver/allot/scheme.hpp"
 
 #include <cmath>
 
@@ -17,9 +18,8 @@ bool within_limits_at(const Job &job, const Plan &plan, int length, double value
   Job changed = job;
   for (std::size_t i = 0; i < changed.lengths.size(); ++i) {
     NamedLength &other = changed.lengths[i];
-    if (static_cast<int>(i) != length && !other.free) continue;
-    other.free = false;
-    other.is = fixed_formula({static_cast<int>(i) == length ? value : plan.lengths[i].is}, "");
+    if (static_cast<int>(i) != length && !other.free()) continue;
+    other.is = Formula::of({static_cast<int>(i) == length ? value : plan.lengths[i].is.value()}, "");
   }
   PlanOutcome outcome = gatherwright::plan(changed, {.profile = false, .advice = false});
   const auto *made = std::get_if<Plan>(&outcome);
@@ -57,7 +57,7 @@ TEST_CASE("a length just inside its room is within limits, just outside it is no
       if (high - low > 4 * step) CHECK(within_limits_at(job, *plan, length, low + (low > 0 ? step : 4 * step)));
       if (high - low > 4 * step) CHECK(within_limits_at(job, *plan, length, high - step));
       // A free length's own range is no part of the job once the length is held, so its ends are checked elsewhere.
-      if (job.lengths[i].free) continue;
+      if (job.lengths[i].free()) continue;
       // (Where there is nothing below it, an end lies a little above 0.)
       if (room->low && low - step > 1e-3) {
         CHECK_FALSE(within_limits_at(job, *plan, length, low - step));
@@ -80,18 +80,15 @@ TEST_CASE("rooms are the ranges that a linear program finds") {
     const Job job = tests::job_of(tests::random_advice_job(random));
     const std::optional<Plan> plan = planned(job);
     if (!plan) continue;
-    std::vector<double> lengths;
-    for (const LengthPlan &length : plan->lengths)
-      lengths.push_back(length.is);
-    std::vector<int> joins;
-    for (std::size_t j = 0; j < job.joins.size(); ++j)
-      joins.push_back(static_cast<int>(j));
+    const std::vector<double> lengths = tests::lengths_of(*plan);
+    const std::vector<JoinId> joins = tests::joins_of(job);
     for (std::size_t i = 0; i < lengths.size(); ++i) {
       INFO("trial " << trial << ", length " << job.lengths[i].name);
-      allot::Question question;
-      question.subject.length = static_cast<int>(i);
-      question.planned = lengths;
-      question.joins = joins;
+      const allot::Question question{.subject = {LengthId(static_cast<int>(i))},
+                                     .planned = lengths,
+                                     .others_held = true,
+                                     .within_range = true,
+                                     .joins = joins};
       const auto asked = allot::scheme(job, question);
       REQUIRE(asked);
       std::vector<double> cost(asked->scheme.problem.unknowns, 0);

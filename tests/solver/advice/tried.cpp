@@ -1,18 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "made_job.hpp"
+#include "tests/made_job.hpp"
+#include "tests/told.hpp"
 
-#include <algorithm>
+#include <cmath>
 #include <string>
 
 using namespace gatherwright;
 
 namespace {
-
-const Note *note_of(const Plan &plan, Note::Kind kind) {
-  const auto found =
-      std::find_if(plan.notes.begin(), plan.notes.end(), [kind](const Note &note) { return note.kind == kind; });
-  return found == plan.notes.end() ? nullptr : &*found;
-}
 
 /// One join, with these members of the job and of the join.
 Plan planned(const std::string &job, const std::string &join) {
@@ -24,45 +19,44 @@ Plan planned(const std::string &job, const std::string &join) {
 TEST_CASE("a longer stitch is noted only where planned with it the stretch is within limits") {
   // A strip drawn tight without a word of its stitch was gathered with the job's: with any other it would have come to
   // the same, so no stitch helps.
-  CHECK_FALSE(note_of(
-      planned(R"("fabric": {"swatch": {"cut": "30 cm", "tight": "6 cm"}}, )", R"("long": "60 cm", "band": "5 cm")"),
-      Note::Kind::longer_stitch));
+  const Plan unsaid =
+      planned(R"("fabric": {"swatch": {"cut": "30 cm", "tight": "6 cm"}}, )", R"("long": "60 cm", "band": "5 cm")");
+  CHECK(tests::count<note::StitchWouldDo>(unsaid.notes) == 0);
   // Drawn tight with 2 mm to a fifth, 24 cm into 4 cm take 2.4 mm, if the strip looks well from there on.
   const std::string fine = R"("gathering": {"stitch": "2 mm"}, "fabric": {"swatch": {"cut": "30 cm", "tight": "4 cm",
     "good": ["4 cm", "16 cm"], "stitch": "3 mm"}}, )";
   const Plan fits = planned(fine, R"("long": "24 cm", "band": "4 cm")");
   CHECK(fits.verdict == Verdict::cannot_be_gathered); // 30 / 4 * 2 / 3 = 5 to 1 at most
-  const Note *note = note_of(fits, Note::Kind::longer_stitch);
+  const auto *note = tests::find<note::StitchWouldDo>(fits.notes);
   REQUIRE(note);
-  CHECK(note->value == Approx(2.5)); // by half millimetres
+  CHECK(note->stitch == Approx(2.5)); // by half millimetres
   // 8 to 1 can be drawn up with a stitch of 3.2 mm, but the strip looks well only up to 7.5.
-  CHECK_FALSE(note_of(planned(fine, R"("long": "32 cm", "band": "4 cm")"), Note::Kind::longer_stitch));
+  CHECK(tests::count<note::StitchWouldDo>(planned(fine, R"("long": "32 cm", "band": "4 cm")").notes) == 0);
 }
 
 TEST_CASE("gauging is noted only where planned as gauged the stretch is within limits") {
   // 2.6 to 1 of heavy wool is too full to be gathered, and stands well as cartridge pleats.
   const std::string wool = R"("fabric": {"weight": "400 g/m2"}, )";
-  CHECK(note_of(planned(wool, R"("long": "58 cm", "band": "22 cm")"), Note::Kind::better_gauged));
+  CHECK(tests::count<note::BetterGauged>(planned(wool, R"("long": "58 cm", "band": "22 cm")").notes) == 1);
   // So are two such stretches, each with its own part of both edges.
   const Plan two =
       planned(wool, R"("long": "58 cm", "band": "22 cm", "segments": [{}, {"long": "29 cm", "band": "11 cm"}])");
-  CHECK(std::count_if(two.notes.begin(), two.notes.end(),
-                      [](const Note &note) { return note.kind == Note::Kind::better_gauged; }) == 2);
+  CHECK(tests::count<note::BetterGauged>(two.notes) == 2);
   // Of two that share, both too full, the one gauged takes so much of the other's that it is too full again.
-  CHECK_FALSE(
-      note_of(planned(wool, R"("long": "60 cm", "band": "22 cm", "segments": [{}, {}])"), Note::Kind::better_gauged));
+  const Plan sharing = planned(wool, R"("long": "60 cm", "band": "22 cm", "segments": [{}, {}])");
+  CHECK(tests::count<note::BetterGauged>(sharing.notes) == 0);
 }
 
 TEST_CASE("edges are said to be swapped only where planned the other way round the join is within limits") {
   const std::string cloth = R"("fabric": {"weight": "165 g/m2"}, )";
-  const auto kind = [&](const std::string &join) { return planned(cloth, join).findings.at(0).kind; };
-  CHECK(kind(R"("long": "22 cm", "band": "52 cm")") == Finding::Kind::swapped);
+  const auto swapped = [&](const std::string &join) {
+    return std::get<finding::LessThanBand>(planned(cloth, join).findings.at(0)).swapped;
+  };
+  CHECK(swapped(R"("long": "22 cm", "band": "52 cm")"));
   // The whole edges are as 2.36 to 1. But 20 cm of the band are plain, which leaves 32 cm for 2 cm.
-  CHECK(kind(R"("long": "22 cm", "band": "52 cm", "segments": [{"kind": "flat", "band": "20 cm"}, {}])") ==
-        Finding::Kind::less_than_band);
+  CHECK_FALSE(swapped(R"("long": "22 cm", "band": "52 cm", "segments": [{"kind": "flat", "band": "20 cm"}, {}])"));
   // And here it is the whole edges that would not do, and the gathered part of them that would.
-  CHECK(kind(R"("long": "42 cm", "band": "72 cm", "segments": [{"kind": "flat", "band": "20 cm"}, {}])") ==
-        Finding::Kind::swapped);
+  CHECK(swapped(R"("long": "42 cm", "band": "72 cm", "segments": [{"kind": "flat", "band": "20 cm"}, {}])"));
 }
 
 TEST_CASE("what an edge alone would have to be is left out where no step of the tape would do") {
@@ -71,21 +65,22 @@ TEST_CASE("what an edge alone would have to be is left out where no step of the 
       R"("band": "30.4 cm", "segments": [{"kind": "flat", "band": "30 cm"}, {"limits": {"least": 1.1, "most": 1.3}}])";
   const Plan coarse = planned(R"("tape_step": "1 cm", )", R"("long": "31.4 cm", )" + rest);
   REQUIRE(coarse.findings.size() == 1);
-  CHECK_FALSE(coarse.findings[0].long_alone);
+  CHECK_FALSE(tests::alone_of(coarse.findings[0]).long_edge);
   const Plan fine = planned(R"("tape_step": "0.1 mm", )", R"("long": "31.4 cm", )" + rest);
   REQUIRE(fine.findings.size() == 1);
-  REQUIRE(fine.findings[0].long_alone);
-  CHECK(*fine.findings[0].long_alone == Approx(300 + 1.3 * 4));
+  REQUIRE(tests::alone_of(fine.findings[0]).long_edge);
+  CHECK(*tests::alone_of(fine.findings[0]).long_edge == Approx(300 + 1.3 * 4));
 }
 
 TEST_CASE("a drawn edge is told what it alone would have to be as any other is") {
   const Plan plan = planned(R"("fabric": {"weight": "165 g/m2"}, )",
                             R"("long": {"path": "M 0 0 L 800 0 L 900 100"}, "band": "24 cm")");
   REQUIRE(plan.findings.size() == 1);
-  REQUIRE(plan.findings[0].long_alone);
-  CHECK(*plan.findings[0].long_alone == Approx(2.7 * 240));
-  REQUIRE(plan.findings[0].band_alone);
-  CHECK(*plan.findings[0].band_alone == Approx((800 + 100 * std::sqrt(2.0)) / 2.7));
+  const finding::EdgesAlone &alone = tests::alone_of(plan.findings[0]);
+  REQUIRE(alone.long_edge);
+  CHECK(*alone.long_edge == Approx(2.7 * 240));
+  REQUIRE(alone.band);
+  CHECK(*alone.band == Approx((800 + 100 * std::sqrt(2.0)) / 2.7));
 }
 
 TEST_CASE("a job of many bad joins is told what would do of those that come first, and all that is wrong") {
@@ -95,5 +90,5 @@ TEST_CASE("a job of many bad joins is told what would do of those that come firs
         std::string(j ? ", " : "") + R"({"name": "x)" + std::to_string(j) + R"(", "long": "80 cm", "band": "20 cm"})";
   const Plan plan = tests::plan_of(R"({"fabric": {"weight": "165 g/m2"}, "joins": [)" + joins + "]}");
   REQUIRE(plan.findings.size() == 400);
-  CHECK(plan.findings.front().long_alone);
+  CHECK(tests::alone_of(plan.findings.front()).long_edge);
 }

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "made_job.hpp"
+#include "tests/made_job.hpp"
 
-#include "cloth/limits.hpp"
+#include "solver/cloth/limits.hpp"
 
 #include <array>
 #include <cmath>
@@ -90,7 +90,7 @@ TEST_CASE("no point of a grid over the free lengths beats the plan, level by lev
     REQUIRE(plan.verdict != Verdict::rules_conflict);
     std::vector<double> found;
     for (const LengthPlan &length : plan.lengths)
-      found.push_back(length.exact);
+      found.push_back(length.found.value().exact);
     const std::array<double, 4> best = costs(job, limits, found);
     const int steps = job.free > 2 ? 9 : 41;
     std::vector<int> at(job.free, 0);

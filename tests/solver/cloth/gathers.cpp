@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cloth/gathers.hpp"
+#include "solver/cloth/gathers.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cloth/limits.hpp"
+#include "solver/cloth/limits.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "gatherwright/job.hpp"
-#include "where.hpp"
+#include "tests/where.hpp"
 
 #include <fstream>
 #include <optional>

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "edge/path.hpp"
-#include "edge/stitching.hpp"
+#include "solver/edge/path.hpp"
+#include "solver/edge/stitching.hpp"
 
 #include <algorithm>
 #include <catch2/catch.hpp>

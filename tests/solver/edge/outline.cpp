@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "edge/drawn.hpp"
-
+#include "solver/edge/drawn.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "edge/path.hpp"
+#include "solver/edge/path.hpp"
 
-#include "solver/edge/drawing.hpp"
+#include "tests/solver/edge/drawing.hpp"
 
-#include "where.hpp"
+#include "tests/where.hpp"
 
 #include <catch2/catch.hpp>
 #include <charconv>

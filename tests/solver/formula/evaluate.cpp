@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cli/job/seconds.hpp"
 #include "gatherwright/formula.hpp"
+#include "tests/cli/job/seconds.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -282,18 +282,20 @@ TEST_CASE("a sum of a hundred thousand free lengths, in any order, comes to its 
   std::vector<Affine> values(lengths);
   for (int i = 0; i < lengths; ++i)
     values[static_cast<std::size_t>(i)].terms = {{i, 1.0}};
-  Formula sum;
+  std::vector<Formula::Step> steps;
   std::mt19937_64 random(7);
   std::vector<double> expected(lengths, 0.0);
   for (int i = 0; i < 2 * lengths; ++i) {
     const int symbol = i < lengths ? lengths - 1 - i : static_cast<int>(random() % lengths);
     const bool less = i > lengths && random() % 2 == 0;
-    sum.steps.push_back({Formula::Code::symbol, 0, symbol});
-    if (i > 0) sum.steps.push_back({less ? Formula::Code::subtract : Formula::Code::add});
+    steps.push_back({Formula::Code::symbol, 0, symbol});
+    if (i > 0) steps.push_back({less ? Formula::Code::subtract : Formula::Code::add});
     expected[static_cast<std::size_t>(symbol)] += less ? -1 : 1;
   }
+  const std::optional<Formula> sum = Formula::of_steps(std::move(steps), "the sum");
+  REQUIRE(sum);
   Outcome<Affine> found = Fault{};
-  CHECK(seconds_of([&] { found = evaluate(sum, values); }) < seconds_allowed);
+  CHECK(seconds_of([&] { found = evaluate(*sum, values); }) < seconds_allowed);
   REQUIRE(found);
   std::size_t at = 0;
   for (int i = 0; i < lengths; ++i) {
@@ -309,16 +311,16 @@ TEST_CASE("a formula with more in it than can be worked out is a fault, in less 
   for (int i = 0; i < 100'000; ++i)
     values[0].terms.emplace_back(i, 1.0);
   for (const Formula::Code code : {Formula::Code::add, Formula::Code::multiply}) {
-    Formula formula;
-    formula.written = "all + all";
-    formula.steps.push_back({Formula::Code::symbol, 0, 0});
+    std::vector<Formula::Step> steps{{Formula::Code::symbol, 0, 0}};
     for (int i = 0; i < 100'000; ++i) {
-      formula.steps.push_back(code == Formula::Code::add ? Formula::Step{Formula::Code::symbol, 0, 0}
-                                                         : Formula::Step{Formula::Code::number, 1, -1});
-      formula.steps.push_back({code});
+      steps.push_back(code == Formula::Code::add ? Formula::Step{Formula::Code::symbol, 0, 0}
+                                                 : Formula::Step{Formula::Code::number, 1, -1});
+      steps.push_back({code});
     }
+    const std::optional<Formula> formula = Formula::of_steps(std::move(steps), "all + all");
+    REQUIRE(formula);
     Outcome<Affine> found = Affine{};
-    CHECK(seconds_of([&] { found = evaluate(formula, values); }) < seconds_allowed);
+    CHECK(seconds_of([&] { found = evaluate(*formula, values); }) < seconds_allowed);
     REQUIRE(!found);
     CHECK(found.fault().what == "all + all has more in it than can be worked out");
   }
@@ -357,7 +359,7 @@ TEST_CASE("a value that is not finite is a fault") {
   for (int k = 0; k < 40; ++k)
     hidden += " * 1000000000";
   CHECK(evaluate(*parsed("a / (" + hidden + ")"), values).fault().what.find("no finite length") != std::string::npos);
-  CHECK_FALSE(evaluate(Formula{}, values));
+  CHECK(evaluate(Formula{}, values)->constant == 0);
   CHECK_FALSE(evaluate(*parsed("a"), as_fixed({std::numeric_limits<double>::infinity()})));
 }
 

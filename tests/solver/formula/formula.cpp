@@ -93,11 +93,11 @@ TEST_CASE("a lone quantity or bare number is a formula") {
   CHECK(mm_of("22", Unit::in) == 558.8);
   CHECK(mm_of("24 3/4", Unit::in) == 628.65);
   CHECK(mm_of("24 3/4 in") == 628.65);
-  CHECK(parsed("24 3/4 in")->steps.size() == 1);
-  CHECK(parsed(" wrist + 5 cm ")->written == "wrist + 5 cm");
-  CHECK(parsed("22")->written == "22");
-  const Formula fixed = fixed_formula(Length{220}, "22 cm");
-  CHECK(fixed.written == "22 cm");
+  CHECK(parsed("24 3/4 in")->steps().size() == 1);
+  CHECK(parsed(" wrist + 5 cm ")->written() == "wrist + 5 cm");
+  CHECK(parsed("22")->written() == "22");
+  const Formula fixed = Formula::of(Length{220}, "22 cm");
+  CHECK(fixed.written() == "22 cm");
   CHECK(evaluate(fixed, {})->constant == 220.0);
 }
 
@@ -222,7 +222,7 @@ TEST_CASE("a cloth of no width is said so where its width is named") {
 TEST_CASE("names are letters, digits and underscores, and no word that formulas know") {
   for (const char *good :
        {"cuff", "a_1", "g", "é", "рукав", "袖", "كم", "आस्तीन", "a\u0301b", "mm_", "Min", "cms", "שרוול"})
-    CHECK(check_name(good));
+    CHECK_FALSE(check_name(good));
   const std::vector<Hint> bad{
       {"sleeve head", "\"sleeve head\": a name has no spaces", "write sleeve_head"},
       {"sleeve\u00A0head", "no spaces", "write sleeve_head"},
@@ -244,10 +244,10 @@ TEST_CASE("names are letters, digits and underscores, and no word that formulas 
       {"\xC3", "UTF-8", "UTF-8"},
   };
   for (const Hint &hint : bad) {
-    const Outcome<bool> checked = check_name(hint.text);
+    const std::optional<Fault> fault = check_name(hint.text);
     INFO(hint.text);
-    REQUIRE(!checked);
-    check_hint(hint, checked.fault());
+    REQUIRE(fault);
+    check_hint(hint, *fault);
   }
 }
 
@@ -256,8 +256,8 @@ TEST_CASE("a rule is two formulas and one comparison") {
   const Outcome<Comparison> cloth = rule(" 2 * sleeve <= 150 cm ");
   REQUIRE(cloth);
   CHECK(cloth->relation == Relation::at_most);
-  CHECK(cloth->left.written == "2 * sleeve");
-  CHECK(cloth->right.written == "150 cm");
+  CHECK(cloth->left.written() == "2 * sleeve");
+  CHECK(cloth->right.written() == "150 cm");
   CHECK(evaluate(cloth->left, fixed_values())->constant == 1040.0);
   CHECK(evaluate(cloth->right, fixed_values())->constant == 1500.0);
   CHECK(rule("cuff>=wrist")->relation == Relation::at_least);

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "job/own.hpp"
+#include "solver/job/own.hpp"
 
-#include "job/defaults.hpp"
+#include "solver/job/defaults.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -117,11 +117,11 @@ TEST_CASE("a gathering of which nothing is said has its defaults") {
 TEST_CASE("defaults go by the tape of the job's unit") {
   for (const Unit unit : {Unit::mm, Unit::cm, Unit::m}) {
     CHECK(default_tape_step(unit).mm == 1);
-    CHECK(default_pin_marks(unit).distance.mm == 60);
+    CHECK(std::get<PinsApart>(default_pin_marks(unit)).most.mm == 60);
   }
   for (const Unit unit : {Unit::in, Unit::ft, Unit::yd}) {
     CHECK(default_tape_step(unit).mm * 16 == 25.4);
-    CHECK(default_pin_marks(unit).distance.mm == 63.5);
+    CHECK(std::get<PinsApart>(default_pin_marks(unit)).most.mm == 63.5);
   }
   CHECK(mirrored_by_default(2));
   CHECK(!mirrored_by_default(3));

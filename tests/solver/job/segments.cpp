@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "job/segments.hpp"
+#include "solver/job/segments.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Every way to join a few rectangles two and two, without leaving any out: what is laid must be the shortest of them.
 
-#include "layout/checker.hpp"
-#include "layout/lay.hpp"
-#include "solver/layout/sets.hpp"
+#include "solver/layout/checker.hpp"
+#include "solver/layout/lay.hpp"
+#include "tests/solver/layout/sets.hpp"
 
 #include <algorithm>
 #include <catch2/catch.hpp>

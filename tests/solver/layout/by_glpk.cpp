@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What is laid beside the optimum of a mixed-integer model that knows nothing of how we search.
 
-#include "layout/lay.hpp"
-#include "solver/layout/glpk_model.hpp"
+#include "solver/layout/lay.hpp"
+#include "tests/solver/layout/glpk_model.hpp"
 
 #include <catch2/catch.hpp>
 #include <random>

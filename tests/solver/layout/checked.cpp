@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What the checker refuses: a layout that is right, spoilt in one place.
 
-#include "layout/certified.hpp"
-#include "layout/checker.hpp"
-#include "layout/lay.hpp"
-#include "solver/layout/sets.hpp"
+#include "solver/layout/certified.hpp"
+#include "solver/layout/checker.hpp"
+#include "solver/layout/lay.hpp"
+#include "tests/solver/layout/sets.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "solver/layout/glpk_model.hpp"
+#include "tests/solver/layout/glpk_model.hpp"
 
 #include <algorithm>
 #include <glpk.h>

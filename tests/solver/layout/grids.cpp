@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "layout/checker.hpp"
-#include "layout/grid.hpp"
-#include "layout/lay.hpp"
+#include "solver/layout/checker.hpp"
+#include "solver/layout/grid.hpp"
+#include "solver/layout/lay.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>

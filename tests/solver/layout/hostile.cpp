@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What is too much, too small, too large or nothing at all. Each of these ends by counted work; none is timed.
 
-#include "layout/checker.hpp"
-#include "layout/lay.hpp"
+#include "solver/layout/checker.hpp"
+#include "solver/layout/lay.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>

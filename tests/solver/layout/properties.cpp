@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "layout/checker.hpp"
-#include "layout/lay.hpp"
-#include "solver/layout/sets.hpp"
+#include "solver/layout/checker.hpp"
+#include "solver/layout/lay.hpp"
+#include "tests/solver/layout/sets.hpp"
 
 #include <algorithm>
 #include <catch2/catch.hpp>

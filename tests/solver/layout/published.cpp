@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Figures from outside: tests/data/README.md names the sources.
 
-#include "layout/checker.hpp"
-#include "layout/lay.hpp"
-#include "solver/layout/sets.hpp"
-#include "where.hpp"
+#include "solver/layout/checker.hpp"
+#include "solver/layout/lay.hpp"
+#include "tests/solver/layout/sets.hpp"
+#include "tests/where.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "solver/layout/sets.hpp"
+#include "tests/solver/layout/sets.hpp"
 
 #include <algorithm>
 #include <fstream>

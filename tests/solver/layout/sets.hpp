@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "layout/problem.hpp"
+#include "solver/layout/problem.hpp"
 
 #include <cstdint>
 #include <map>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "mark/pins.hpp"
+#include "solver/mark/pins.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -16,13 +16,13 @@ using gatherwright::mark::pins;
 namespace {
 
 PinMarks apart(double distance, bool halves) {
-  return {PinMarks::Rule::apart, Length{distance}, halves, 0};
+  return PinsApart{Length{distance}, halves};
 }
 PinMarks parts(int count) {
-  return {PinMarks::Rule::parts, Length{60}, false, count};
+  return PinsAtParts{count};
 }
 PinMarks every(double distance) {
-  return {PinMarks::Rule::every, Length{distance}, false, 0};
+  return PinsEvery{Length{distance}};
 }
 
 } // namespace

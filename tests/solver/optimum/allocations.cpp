@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "optimum/hierarchy.hpp"
-#include "solver/optimum/random_problem.hpp"
+#include "solver/optimum/hierarchy.hpp"
+#include "tests/solver/optimum/random_problem.hpp"
 
 #include <atomic>
 #include <catch2/catch.hpp>

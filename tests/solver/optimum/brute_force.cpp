@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "optimum/hierarchy.hpp"
-#include "solver/optimum/exact/lexicographic.hpp"
-#include "solver/optimum/random_problem.hpp"
+#include "solver/optimum/hierarchy.hpp"
+#include "tests/solver/optimum/exact/lexicographic.hpp"
+#include "tests/solver/optimum/random_problem.hpp"
 
 #include <Eigen/Dense>
 #include <catch2/catch.hpp>

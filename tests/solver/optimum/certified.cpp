@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "optimum/certificate.hpp"
-#include "optimum/solver.hpp"
-#include "solver/advice/linear_program.hpp"
-#include "solver/optimum/random_problem.hpp"
+#include "solver/optimum/certificate.hpp"
+#include "solver/optimum/solver.hpp"
+#include "tests/solver/advice/linear_program.hpp"
+#include "tests/solver/optimum/random_problem.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "optimum/certificate.hpp"
-#include "optimum/hierarchy.hpp"
+#include "solver/optimum/certificate.hpp"
+#include "solver/optimum/hierarchy.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>

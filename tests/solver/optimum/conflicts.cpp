@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "optimum/conflict.hpp"
-#include "optimum/hierarchy.hpp"
-#include "solver/advice/linear_program.hpp"
-#include "solver/optimum/random_problem.hpp"
+#include "solver/optimum/conflict.hpp"
+#include "solver/optimum/hierarchy.hpp"
+#include "tests/solver/advice/linear_program.hpp"
+#include "tests/solver/optimum/random_problem.hpp"
 
 #include <algorithm>
 #include <catch2/catch.hpp>

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "optimum/elimination.hpp"
-#include "optimum/certificate.hpp"
-#include "optimum/hierarchy.hpp"
-#include "solver/optimum/random_problem.hpp"
+#include "solver/optimum/elimination.hpp"
+#include "solver/optimum/certificate.hpp"
+#include "solver/optimum/hierarchy.hpp"
+#include "tests/solver/optimum/random_problem.hpp"
 
 #include <catch2/catch.hpp>
 

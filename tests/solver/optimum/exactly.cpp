@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "optimum/solver.hpp"
-#include "solver/optimum/exact/comparison.hpp"
-#include "solver/optimum/exact/families.hpp"
+#include "solver/optimum/solver.hpp"
+#include "tests/solver/optimum/exact/comparison.hpp"
+#include "tests/solver/optimum/exact/families.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>

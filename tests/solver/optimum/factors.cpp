@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "optimum/active_set.hpp"
-#include "optimum/arrow_factor.hpp"
-#include "optimum/householder.hpp"
+#include "solver/optimum/active_set.hpp"
+#include "solver/optimum/arrow_factor.hpp"
+#include "solver/optimum/householder.hpp"
 
 #include <Eigen/Dense>
 #include <catch2/catch.hpp>

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "optimum/solver.hpp"
+#include "solver/optimum/solver.hpp"
 
-#include "optimum/carried.hpp"
-#include "solver/optimum/random_problem.hpp"
+#include "solver/optimum/carried.hpp"
+#include "tests/solver/optimum/random_problem.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>

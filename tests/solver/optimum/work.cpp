@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "optimum/certificate.hpp"
-#include "optimum/conflict.hpp"
-#include "optimum/elimination.hpp"
-#include "optimum/solver.hpp"
-#include "optimum/parts.hpp"
-#include "solver/advice/linear_program.hpp"
-#include "solver/optimum/random_problem.hpp"
+#include "solver/optimum/certificate.hpp"
+#include "solver/optimum/conflict.hpp"
+#include "solver/optimum/elimination.hpp"
+#include "solver/optimum/parts.hpp"
+#include "solver/optimum/solver.hpp"
+#include "tests/solver/advice/linear_program.hpp"
+#include "tests/solver/optimum/random_problem.hpp"
 
 #include <algorithm>
 #include <catch2/catch.hpp>

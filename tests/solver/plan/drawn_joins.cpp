@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "made_job.hpp"
+#include "tests/made_job.hpp"
+#include "tests/told.hpp"
 
 #include <array>
 #include <cmath>
@@ -122,9 +123,7 @@ TEST_CASE("a line along the warp cannot be spread by the grain") {
   const auto *faults = std::get_if<std::vector<PlacedFault>>(&outcome);
   REQUIRE(faults != nullptr);
   REQUIRE(faults->size() == 1);
-  CHECK(faults->front().place.join == 0);
-  CHECK(faults->front().place.segment == 0);
-  CHECK(faults->front().place.part == "spread");
+  CHECK(tests::path_of(faults->front().place) == "join 0, segment 0, spread");
 }
 
 TEST_CASE("both edges of a join may be drawn") {

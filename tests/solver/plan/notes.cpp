@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "made_job.hpp"
+#include "tests/made_job.hpp"
+#include "tests/told.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -10,12 +11,6 @@ using namespace gatherwright;
 
 namespace {
 
-const Note *note_of(const Plan &plan, Note::Kind kind) {
-  const auto found =
-      std::find_if(plan.notes.begin(), plan.notes.end(), [kind](const Note &note) { return note.kind == kind; });
-  return found == plan.notes.end() ? nullptr : &*found;
-}
-
 Plan with_stitch(const std::string &stitch) {
   return tests::plan_of(R"({ "gathering": { "stitch": ")" + stitch +
                         R"(" }, "joins": [ { "name": "n", "long": "60 cm", "band": "30 cm" } ] })");
@@ -25,19 +20,19 @@ Plan with_stitch(const std::string &stitch) {
 bool told_unmirrored(const std::string &rest) {
   const Plan plan = tests::plan_of(R"({ "joins": [ { "name": "sleeve into cuff", "long": "60 cm", "band": "30 cm", )" +
                                    rest + " } ] }");
-  const Note *note = note_of(plan, Note::Kind::pair_not_mirrored);
-  if (note != nullptr) CHECK(note->join == 0);
+  const auto *note = tests::find<note::PairNotMirrored>(plan.notes);
+  if (note != nullptr) CHECK(note->at == JoinId(0));
   return note != nullptr;
 }
 
 } // namespace
 
 TEST_CASE("a stitch above 2 cm gets a note with its length") {
-  CHECK(note_of(with_stitch("2 cm"), Note::Kind::stitch_long) == nullptr);
+  CHECK(tests::count<note::LongStitch>(with_stitch("2 cm").notes) == 0);
   const Plan plan = with_stitch("21 mm");
-  const Note *note = note_of(plan, Note::Kind::stitch_long);
+  const auto *note = tests::find<note::LongStitch>(plan.notes);
   REQUIRE(note != nullptr);
-  CHECK(note->value == 21);
+  CHECK(note->stitch == 21);
 }
 
 TEST_CASE("an even number of pieces that differ end for end and are not mirrored gets a note") {
@@ -59,8 +54,8 @@ TEST_CASE("where it is not known how supple the cloth is, ease that firm cloth w
     const Plan plan =
         tests::plan_of(R"({ "fabric": { )" + fabric + R"( }, "joins": [ { "name": "n", "long": ")" + cap +
                        R"( cm", "band": "40 cm", "segments": [ { "kind": "ease" )" + segment + " } ] } ] }");
-    const Note *note = note_of(plan, Note::Kind::suppleness_unknown);
-    return note == nullptr ? 0.0 : note->value;
+    const auto *note = tests::find<note::SupplenessUnknown>(plan.notes);
+    return note == nullptr ? 0.0 : note->firm;
   };
   const std::string linen = R"("weight": "165 g/m2")";
   // The most is 8 %, of which firm cloth takes 6 %: 42.4 cm into 40.

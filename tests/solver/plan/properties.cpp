@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "made_job.hpp"
+#include "tests/made_job.hpp"
+#include "tests/told.hpp"
 
-#include "cloth/limits.hpp"
+#include "solver/cloth/limits.hpp"
 
 #include <cmath>
 #include <random>
@@ -95,11 +96,12 @@ TEST_CASE("the mirrored marks are the same places read from the other end") {
     const Job job = tests::job_of(text);
     const Plan plan = tests::plan_of(job, {.profile = false, .advice = false});
     const JoinPlan &join = plan.joins[0];
-    REQUIRE(join.marks_mirrored.size() == join.marks.size());
+    REQUIRE(join.marks_mirrored);
+    REQUIRE(join.marks_mirrored->size() == join.marks.size());
     const bool closed = job.joins[0].closed;
     for (std::size_t i = closed ? 1 : 0; i < join.marks.size(); ++i) {
       const Mark &mark = join.marks[i];
-      const Mark &turned = join.marks_mirrored[join.marks.size() - (closed ? 0 : 1) - i];
+      const Mark &turned = (*join.marks_mirrored)[join.marks.size() - (closed ? 0 : 1) - i];
       CHECK(turned.band.exact == join.band - mark.band.exact);
       CHECK(turned.long_edge.tape == join.long_length - mark.long_edge.tape);
       CHECK(turned.reference == mark.reference);
@@ -179,13 +181,12 @@ TEST_CASE("a spread that does not fit its band, a band of nothing and a rule tha
   const auto fade = faults(R"({"joins": [{"name": "x", "long": "40 cm", "band": "20 cm", "segments": [
     {"kind": "gather", "spread": {"fade": ["12 cm", "12 cm"]}}]}]})");
   REQUIRE(fade.size() == 1);
-  CHECK(fade[0].place.part == "spread");
-  CHECK(fade[0].place.segment == 0);
+  CHECK(tests::path_of(fade[0].place) == "join 0, segment 0, spread");
 
   const auto nothing = faults(R"({"joins": [{"name": "x", "long": "40 cm", "band": "20 cm", "segments": [
     {"kind": "gather", "band": "20 cm"}, {"kind": "gather"}]}]})");
   REQUIRE(nothing.size() == 1);
-  CHECK(nothing[0].place.segment == 1);
+  CHECK(tests::path_of(nothing[0].place) == "join 0, segment 1");
 
   const auto marks =
       faults(R"({"joins": [{"name": "x", "long": "40 m", "band": "20 m", "marks": {"apart": "1 mm"}}]})");
@@ -196,8 +197,10 @@ TEST_CASE("a spread that does not fit its band, a band of nothing and a rule tha
       R"({"lengths": {"slit": "7 cm"}, "rules": ["slit >= 8 cm"], "joins": [{"name": "x", "long": "40 cm", "band": "20 cm"}]})");
   CHECK(broken.verdict == Verdict::rule_broken);
   REQUIRE(broken.findings.size() == 1);
-  CHECK(broken.findings[0].measured == Approx(70));
-  CHECK(broken.findings[0].limit == Approx(80));
+  const auto *rule = tests::find<finding::RuleBroken>(broken.findings);
+  REQUIRE(rule);
+  CHECK(rule->left == Approx(70));
+  CHECK(rule->right == Approx(80));
   CHECK(broken.joins.size() == 1);
 }
 
@@ -225,7 +228,7 @@ TEST_CASE("ease is told as what cannot be gathered above closest packing, and sh
   const Plan past = planned(R"("long": "90 cm", "band": "10 cm", "segments": [{"kind": "ease"}])");
   CHECK(past.verdict == Verdict::cannot_be_gathered);
   REQUIRE(past.findings.size() == 1);
-  CHECK(past.findings[0].kind == Finding::Kind::past_packed);
+  CHECK(tests::is_past(past.findings[0], finding::PastLimit::Limit::packed));
   CHECK(past.joins[0].segments[0].limits.packed == Approx(2 * 4 * cloth::grams_per_mm / (3 * 165)));
   // 30 % of ease is too much, but can be drawn up: it fades as asked. Over 10 cm with 2 cm at either end the wish is
   // worth 8 cm, so the middle takes 3 cm over 8.
@@ -247,19 +250,21 @@ TEST_CASE("a join that is not within limits says what each edge alone would have
       R"({"fabric": {"weight": "165 g/m2"}, "joins": [{"name": "neck", "long": "80 cm", "band": "24 cm", "segments": [
     {"kind": "flat", "long": "2 cm"}, {"kind": "gather"}]}]})");
   REQUIRE(plan.findings.size() == 1);
-  const Finding &finding = plan.findings[0];
-  CHECK(finding.kind == Finding::Kind::too_full);
-  REQUIRE(finding.long_alone);
-  REQUIRE(finding.band_alone);
+  REQUIRE(tests::is_past(plan.findings[0], finding::PastLimit::Limit::most));
+  const finding::EdgesAlone &alone = tests::alone_of(plan.findings[0]);
+  REQUIRE(alone.long_edge);
+  REQUIRE(alone.band);
   // 20 mm plain and 2.7 times the 220 mm beside it; or 20 mm plain and 780 mm over 2.7.
-  CHECK(*finding.long_alone == Approx(20 + 2.7 * 220));
-  CHECK(*finding.band_alone == Approx(20 + 780 / 2.7));
+  CHECK(*alone.long_edge == Approx(20 + 2.7 * 220));
+  CHECK(*alone.band == Approx(20 + 780 / 2.7));
 }
 
 TEST_CASE("a long edge and a band that were swapped are told so") {
   const Plan plan = tests::plan_of(R"({"joins": [{"name": "cuff", "long": "22 cm", "band": "52 cm"}]})");
   REQUIRE(plan.findings.size() == 1);
-  CHECK(plan.findings[0].kind == Finding::Kind::swapped);
+  const auto *less = tests::find<finding::LessThanBand>(plan.findings);
+  REQUIRE(less);
+  CHECK(less->swapped);
 }
 
 TEST_CASE("conflicting totals and rules are a verdict with an irreducible set, not an error") {
@@ -268,6 +273,7 @@ TEST_CASE("conflicting totals and rules are a verdict with an irreducible set, n
   CHECK(totals.verdict == Verdict::rules_conflict);
   CHECK(totals.joins.empty());
   // 12 and 10 cm of plain band do not go into 20.
-  REQUIRE(totals.conflict.size() == 5);
-  CHECK(totals.conflict_apart == Approx(20));
+  REQUIRE(totals.conflict);
+  REQUIRE(totals.conflict->conditions.size() == 5);
+  CHECK(totals.conflict->apart == Approx(20));
 }

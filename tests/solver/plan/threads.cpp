@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "good_jobs.hpp"
-#include "report/plan_json.hpp"
+#include "cli/report/plan_json.hpp"
+#include "tests/good_jobs.hpp"
 
 #include <string>
 #include <thread>

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "spread/grain.hpp"
+#include "solver/spread/grain.hpp"
 
-#include "solver/edge/drawing.hpp"
+#include "tests/solver/edge/drawing.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>

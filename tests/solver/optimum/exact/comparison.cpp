@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "solver/optimum/exact/comparison.hpp"
+#include "tests/solver/optimum/exact/comparison.hpp"
 
-#include "optimum/certificate.hpp"
+#include "solver/optimum/certificate.hpp"
 
 #include <Eigen/SVD>
 #include <algorithm>
@@ -95,6 +95,7 @@ Number missed(const Rows &rows, int row, const Vector &x, bool limits) {
 struct LevelBeside {
   int order = 0;      ///< of the sums of squares: 1: worse than the best
   double largest = 0; ///< difference of a row, in its own size
+  Number difference;  ///< the same as a number
 };
 
 LevelBeside beside(const Rows &rows, const Points &points, const Answer &exact, int level) {
@@ -104,10 +105,27 @@ LevelBeside beside(const Rows &rows, const Points &points, const Answer &exact, 
     const Number now = missed(rows, i, points.told, level == 0);
     sum += now * now;
     const Number best = missed(rows, i, exact.x, level == 0);
-    found.largest = std::max(found.largest, points.in_own_size(rows, i, now - best));
+    if (const double own = points.in_own_size(rows, i, now - best); own > found.largest) {
+      found.largest = own;
+      found.difference = abs(Number(now - best));
+    }
   }
   found.order = cmp(sum, exact.least[level]);
   return found;
+}
+
+/// The greatest number that any row adds up.
+Number greatest_size(const Points &points) {
+  Number greatest = 0;
+  const auto look = [&](const Rows &rows) {
+    for (int i = 0; i < rows.size(); ++i)
+      greatest = std::max(greatest, value(rows, i, points.told).size);
+  };
+  for (const Rows *rows : {&points.problem.equal, &points.problem.at_least, &points.problem.limits})
+    look(*rows);
+  for (const Rows &wishes : points.problem.wishes)
+    look(wishes);
+  return greatest;
 }
 
 /// Whether the rows that every best point meets just so determine it well.
@@ -163,6 +181,7 @@ bool lies_far_away(const Problem &problem, const Answer &exact) {
 void find_wrong(Verdict &verdict, double by, std::string what) {
   verdict.wrong = true;
   verdict.worst = by;
+  verdict.worst_of_all = by;
   verdict.what = std::move(what);
 }
 
@@ -185,7 +204,11 @@ void compare_levels(Verdict &verdict, const Points &points, const Answer &exact)
     const Rows &rows = level == 0 ? problem.limits : problem.wishes[level - 1];
     const LevelBeside found = beside(rows, points, exact, level);
     if (found.largest <= allowed_worse) continue;
-    if (found.order > 0) return find_wrong(verdict, found.largest, "level " + std::to_string(level + 1) + " is worse");
+    if (found.order > 0) {
+      find_wrong(verdict, found.largest, "level " + std::to_string(level + 1) + " is worse");
+      verdict.worst_of_all = share(found.difference, greatest_size(points));
+      return;
+    }
     // What was given up before cannot be told from rounding; later levels are those of another problem.
     verdict.bent = true;
     verdict.worst = found.largest;

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "solver/optimum/exact/families.hpp"
+#include "tests/solver/optimum/exact/families.hpp"
 
 #include <cmath>
 #include <random>

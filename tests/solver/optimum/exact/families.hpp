@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "optimum/problem.hpp"
+#include "solver/optimum/problem.hpp"
 
 #include <array>
 #include <cstdint>

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "solver/optimum/exact/rational.hpp"
+#include "tests/solver/optimum/exact/rational.hpp"
 
 namespace gatherwright::tests::exact {
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "solver/optimum/exact/lexicographic.hpp"
+#include "tests/solver/optimum/exact/lexicographic.hpp"
 
-#include "solver/optimum/exact/least_squares.hpp"
+#include "tests/solver/optimum/exact/least_squares.hpp"
 
 #include <algorithm>
 #include <stdexcept>

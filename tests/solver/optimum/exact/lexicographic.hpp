@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "optimum/problem.hpp"
-#include "solver/optimum/exact/rational.hpp"
+#include "solver/optimum/problem.hpp"
+#include "tests/solver/optimum/exact/rational.hpp"
 
 #include <array>
 #include <span>

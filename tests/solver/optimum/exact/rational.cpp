@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "solver/optimum/exact/rational.hpp"
+#include "tests/solver/optimum/exact/rational.hpp"
 
 #include <algorithm>
 #include <utility>

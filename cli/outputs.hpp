@@ -1,0 +1,48 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "cli/command_line.hpp"
+#include "cli/drawing/drawing.hpp"
+#include "cli/machine/answer.hpp"
+#include "cli/press/pdf.hpp"
+#include "gatherwright/job.hpp"
+#include "gatherwright/plan.hpp"
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+/// The files a command line asks for beside its answer.
+namespace gatherwright::cli {
+
+/// A kind of file: the option that asks for it, the ending of its name, and how it is made.
+struct OutputForm {
+  std::string_view option;
+  std::string_view ending;
+  paper::PdfOutcome (*make)(const Job &job, const Plan &plan, paper::PaperSize size);
+  bool of_joins = true; ///< there is nothing to make it of where the rules conflict
+};
+
+struct Outputs {
+  struct File {
+    const OutputForm *form = nullptr;
+    std::string path;
+  };
+  std::vector<File> files;
+  paper::PaperSize paper = paper::PaperSize::a4;
+};
+
+/// The size that --paper asks for, or its fault as a line.
+std::variant<paper::PaperSize, std::string> paper_asked(const Asked &asked);
+
+/// What is asked for, or every fault in it as a line.
+std::variant<Outputs, std::vector<std::string>> outputs_asked(const Asked &asked);
+
+/// Makes every file before it writes the first. The answer as it stands, with what there is to say of the files; or,
+/// where one cannot be made or written, a fault of the machine. Files written before that stay, and the fault names
+/// them.
+Answer with_files(Answer answer, const Job &job, const Plan &plan, const Outputs &outputs);
+
+} // namespace gatherwright::cli

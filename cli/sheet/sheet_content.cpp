@@ -1,0 +1,306 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/sheet/sheet_content.hpp"
+
+#include "cli/report/join_words.hpp"
+#include "cli/report/mark_table.hpp"
+#include "cli/report/plan_words.hpp"
+#include "cli/words/figures.hpp"
+#include "cli/words/names.hpp"
+#include "gatherwright/text.hpp"
+
+#include <fmt/format.h>
+
+#include <functional>
+#include <utility>
+
+namespace gatherwright::paper {
+
+namespace {
+
+using report::Table;
+using words::printable;
+
+constexpr std::string_view to_keep_it_short = "to keep the sheet short; gatherwright plan --json tells all of them";
+
+/// A sentence longer than this is cut short: a thousand threads, a hundred thousand stretches that are alike.
+constexpr std::size_t longest_sentence = 20'000;
+
+std::string cut_short(std::string sentence) {
+  if (sentence.size() <= longest_sentence) return sentence;
+  sentence.resize(clipped(sentence, longest_sentence).size());
+  return sentence + "… The rest of this is left out here, to keep the sheet short; gatherwright plan tells it whole.";
+}
+
+/// A row with long words counts as several.
+std::size_t row_with(std::size_t words) {
+  return 1 + words / 100;
+}
+
+std::size_t rows_of(const Join &asked, const std::vector<Mark> &marks) {
+  std::size_t rows = 0;
+  for (const Mark &mark : marks)
+    rows += row_with(words::mark_called(asked, mark).size());
+  return rows;
+}
+
+/// What is left of a sheet's room as it is filled from the top.
+class Filling {
+public:
+  explicit Filling(const SheetRoom &room) : left_(room) {}
+
+  /// Whether there is room for a row with so many bytes of words.
+  bool row(std::size_t words) {
+    const std::size_t takes = row_with(words);
+    if (takes > left_.rows) return false;
+    left_.rows -= takes;
+    return true;
+  }
+
+  std::vector<std::string> sentences(std::vector<std::string> said) {
+    std::size_t kept = 0;
+    for (; kept < said.size(); ++kept) {
+      said[kept] = cut_short(std::move(said[kept]));
+      if (said[kept].size() > left_.letters) break;
+      left_.letters -= said[kept].size();
+    }
+    if (const std::size_t more = said.size() - kept; more > 0) {
+      said.resize(kept);
+      said.push_back(fmt::format("{} more {} left out here, {}.", more, more == 1 ? "is" : "are", to_keep_it_short));
+    }
+    return said;
+  }
+
+  /// Of the first join, however many rows it wants, the first are shown; any other comes whole or not at all.
+  bool has_room_for_join(std::size_t rows, bool first) {
+    if (left_.joins == 0 || left_.rows == 0 || (rows > left_.rows && !first)) return false;
+    --left_.joins;
+    return true;
+  }
+
+  bool has_room_for_picture(std::size_t stretches) {
+    if (stretches > left_.stretches) return false;
+    left_.stretches -= stretches;
+    return true;
+  }
+
+private:
+  SheetRoom left_;
+};
+
+/// Which marks there is no room for: the first `shown` are in the table.
+std::string marks_left_out(std::size_t shown, std::size_t all) {
+  if (shown == all) return "";
+  return fmt::format("Marks {} to {} are left out here, {}.", shown, all - 1, to_keep_it_short);
+}
+
+SheetTable marks(std::string caption, const Job &job, const Join &asked, const JoinPlan &planned, bool mirrored,
+                 Filling &filling) {
+  const std::vector<Mark> &all = mirrored ? planned.marks_mirrored.value() : planned.marks;
+  std::size_t shown = 0;
+  while (shown < all.size() && filling.row(words::mark_called(asked, all[shown]).size()))
+    ++shown;
+  return {std::move(caption), report::mark_table(job, asked, planned, all, mirrored, shown),
+          marks_left_out(shown, all.size())};
+}
+
+using Row = std::vector<std::string>;
+
+/// Rows as many as there is room for.
+class Rows {
+public:
+  Rows(std::string caption, Table table, Filling &filling)
+      : made_{std::move(caption), std::move(table), {}}, filling_(filling) {}
+
+  void add(std::string name, const std::function<void(Row &)> &rest) {
+    if (left_out_ > 0 || !filling_.row(name.size())) {
+      ++left_out_;
+      return;
+    }
+    Row row{std::move(name)};
+    rest(row);
+    made_.table.row(std::move(row));
+  }
+
+  void take(std::vector<SheetTable> &into) && {
+    if (left_out_ > 0)
+      made_.left_out =
+          fmt::format("{} more {} left out here, {}.", left_out_, left_out_ == 1 ? "is" : "are", to_keep_it_short);
+    if (!made_.table.cells().empty() || left_out_ > 0) into.push_back(std::move(made_));
+  }
+
+private:
+  SheetTable made_;
+  Filling &filling_;
+  std::size_t left_out_ = 0;
+};
+
+/// Lengths of one sort, each with how far it may move.
+void add_lengths(std::vector<SheetTable> &tables, std::string caption, const Job &job, const Plan &plan, bool found,
+                 Filling &filling) {
+  Rows rows(std::move(caption),
+            Table({{"", "length", Table::Align::left}, {"", "between seams"}, {"", "room", Table::Align::left}}),
+            filling);
+  for (std::size_t i = 0; i < plan.lengths.size(); ++i) {
+    const LengthPlan &planned = plan.lengths[i];
+    if (planned.found.has_value() != found || !planned.is) continue;
+    rows.add(printable(job.lengths.at(i).name), [&](Row &row) {
+      row.push_back(words::length(*planned.is, job.tape()));
+      row.push_back(report::room(job, planned));
+    });
+  }
+  std::move(rows).take(tables);
+}
+
+void add_edges_of_joins(std::vector<SheetTable> &tables, const Job &job, const Plan &plan, Filling &filling) {
+  Table table({{"", "join", Table::Align::left},
+               {"", "long edge", Table::Align::left},
+               {"", "band", Table::Align::left},
+               {"", "fullness"},
+               {"", "make", Table::Align::left},
+               {"", "verdict", Table::Align::left}});
+  Rows rows("Edges to sew together", std::move(table), filling);
+  for (std::size_t i = 0; i < plan.joins.size(); ++i) {
+    const JoinPlan &planned = plan.joins[i];
+    const Join &asked = job.joins.at(i);
+    rows.add(printable(asked.name), [&](Row &row) {
+      row.push_back(report::edge_said(job, asked.long_edge, planned.long_length));
+      row.push_back(report::edge_said(job, asked.band, planned.band));
+      row.push_back(words::decimals(planned.long_length / planned.band, 2));
+      const std::string make = report::made(asked);
+      row.push_back(make.empty() ? "1" : make.substr(std::string_view("make ").size()));
+      row.push_back(fmt::format("{} {}", sign(planned.verdict), words::verdict(planned.verdict)));
+    });
+  }
+  std::move(rows).take(tables);
+}
+
+std::vector<SheetTable> to_cut(const Job &job, const Plan &plan, Filling &filling) {
+  std::vector<SheetTable> tables;
+  add_lengths(tables, "Lengths found", job, plan, true, filling);
+  add_lengths(tables, "Lengths given", job, plan, false, filling);
+  add_edges_of_joins(tables, job, plan, filling);
+  return tables;
+}
+
+std::vector<std::string> of_the_picture(const Join &asked, const JoinPlan &planned) {
+  std::vector<std::string> said;
+  if (asked.closed) said.emplace_back("A ring: its end meets its start, at mark 0.");
+  if (planned.drawn_long && planned.drawn_band)
+    said.emplace_back("Both edges are drawn curves; they are straightened here.");
+  else if (planned.drawn_long || planned.drawn_band)
+    said.push_back(
+        fmt::format("The {} is a drawn curve; it is straightened here.", planned.drawn_long ? "long edge" : "band"));
+  return said;
+}
+
+void add(std::vector<std::string> &said, std::string sentence) {
+  if (!sentence.empty()) said.push_back(std::move(sentence));
+}
+
+JoinSheet join_sheet(const Job &job, int join, const JoinPlan &planned, Filling &filling) {
+  const Join &asked = job.joins.at(join);
+  const std::string name = printable(asked.name);
+  report::StretchesSaid stretches = report::stretches(job, asked, planned);
+  add(stretches.stretches, std::move(stretches.in_this_cloth));
+  const report::MirroredSaid mirrored = report::mirrored(asked, planned);
+  const bool drawn = can_be_drawn(planned) && filling.has_room_for_picture(planned.segments.size());
+  JoinSheet sheet{.join = join,
+                  .heading = name,
+                  .made = report::made(asked),
+                  .verdict = planned.verdict,
+                  .edges = report::edges(job, join, planned),
+                  .stretches = filling.sentences(std::move(stretches.stretches)),
+                  .drawn = drawn,
+                  .of_the_picture = of_the_picture(asked, planned),
+                  .fullest = cut_short(report::fullest(asked, planned)),
+                  .marks = marks("Marks of " + name, job, asked, planned, false, filling),
+                  .below_marks = {},
+                  .mirrored = mirrored.says,
+                  .marks_mirrored = std::nullopt,
+                  .below_mirrored = {},
+                  .working = filling.sentences(report::gathering(job, asked, planned))};
+  add(sheet.below_marks, report::back_to_start(job, asked, planned));
+  add(sheet.below_marks, report::from_cut_edges(job, planned.marks));
+  if (mirrored.elsewhere) {
+    sheet.marks_mirrored = marks("Marks of " + name + ", the mirrored one", job, asked, planned, true, filling);
+    add(sheet.below_mirrored, report::from_cut_edges(job, planned.marks_mirrored.value()));
+  }
+  sheet.working.push_back(report::pins(asked, planned));
+  return sheet;
+}
+
+std::vector<std::string> rules(const Job &job, const Plan &plan) {
+  std::vector<std::string> said;
+  for (const report::RuleSaid &rule : report::rules_said(job, plan))
+    said.push_back(fmt::format("{} {} {}", rule.holds ? "✓" : "✗", rule.holds ? "holds:" : "BROKEN:", rule.says));
+  return said;
+}
+
+} // namespace
+
+std::string_view sign(Verdict verdict) {
+  switch (verdict) {
+  case Verdict::within_limits:
+    return "✓";
+  case Verdict::too_scant:
+  case Verdict::too_full:
+    return "!";
+  case Verdict::rule_broken:
+  case Verdict::cannot_be_gathered:
+  case Verdict::rules_conflict:
+    break;
+  }
+  return "✗";
+}
+
+bool can_be_drawn(const JoinPlan &planned) {
+  constexpr double most = 1e9;
+  constexpr std::size_t most_stretches = 500; // of some 0.4 mm each on paper
+  return planned.long_length > 0 && planned.band > 0 && planned.long_length < most && planned.band < most &&
+         planned.long_length / planned.band < most && planned.segments.size() <= most_stretches;
+}
+
+namespace {
+
+void add_joins(Sheet &sheet, const Job &job, const Plan &plan, Filling &filling) {
+  const int all = static_cast<int>(plan.joins.size());
+  for (int join = 0; join < all; ++join) {
+    const JoinPlan &planned = plan.joins[join];
+    const Join &asked = job.joins.at(join);
+    const std::size_t tables = report::mirrored(asked, planned).elsewhere ? 2 : 1;
+    if (!filling.has_room_for_join(tables * rows_of(asked, planned.marks), join == 0)) {
+      sheet.joins_left_out =
+          fmt::format("{} more {} left out here, from {} on, {}.", all - join,
+                      all - join == 1 ? "join is" : "joins are", printable(asked.name), to_keep_it_short);
+      return;
+    }
+    sheet.joins.push_back(join_sheet(job, join, planned, filling));
+  }
+}
+
+} // namespace
+
+Sheet sheet_of(const Job &job, const Plan &plan, const SheetRoom &room) {
+  Filling filling(room);
+  const bool titled = job.title && !job.title->empty();
+  Sheet sheet{
+      .title = titled ? printable(*job.title) + ": worksheet" : "Worksheet",
+      .heading = titled ? printable(*job.title) : "Worksheet",
+      .verdict = plan.verdict,
+      .meaning = std::string(report::meaning(plan.verdict)),
+      .wrong = {"What is wrong", filling.sentences(report::what_is_wrong(job, plan))},
+      .mend = {std::string(report::what_would_do_heading(plan)), filling.sentences(report::what_would_do(job, plan))},
+      .between_seams = "",
+      .to_cut = to_cut(job, plan, filling),
+      .rules = {"Rules", filling.sentences(rules(job, plan))},
+      .joins = {},
+      .joins_left_out = "",
+      .between_marks = report::off_tape(job, plan) ? std::string(report::between_marks) : "",
+      .notes = {"Notes", filling.sentences(report::notes_said(job, plan))},
+      .cautions = {"Cautions", report::cautions_said(job, plan)}};
+  if (!sheet.to_cut.empty()) sheet.between_seams = report::between_seams;
+  add_joins(sheet, job, plan, filling);
+  return sheet;
+}
+
+} // namespace gatherwright::paper

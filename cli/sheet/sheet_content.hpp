@@ -1,0 +1,88 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "cli/report/table.hpp"
+#include "gatherwright/job.hpp"
+#include "gatherwright/plan.hpp"
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+/// What a worksheet says and in what order, before it is laid out as HTML or on pages. Texts are as
+/// `words::printable` makes them.
+namespace gatherwright::paper {
+
+/// How much a sheet holds, in counts of what takes time and paper: far more than anyone pins to a wall. What has no
+/// room is left out, and the sheet says so where it would stand.
+struct SheetRoom {
+  std::size_t joins = 300;         ///< with their marks; of these are drawn
+  std::size_t stretches = 3000;    ///< of all pictures
+  std::size_t rows = 20000;        ///< of all tables
+  std::size_t letters = 2'000'000; ///< of all sentences: bytes
+};
+
+/// Of a sheet on pages, where each of these takes longer to set.
+inline constexpr SheetRoom room_on_pages{.joins = 80, .stretches = 1000, .rows = 2000, .letters = 200'000};
+
+/// A table with what it is called.
+struct SheetTable {
+  std::string caption;
+  report::Table table;
+  std::string left_out; ///< what of it is; empty where nothing is
+};
+
+struct JoinSheet {
+  int join = 0; ///< of the job
+  std::string heading;
+  std::string made; ///< "make 2, a mirrored pair"; may be empty
+  Verdict verdict = Verdict::within_limits;
+  std::string edges;
+  std::vector<std::string> stretches;
+  bool drawn = false;                      ///< there are pictures of it
+  std::vector<std::string> of_the_picture; ///< that a ring's end meets its start, that a drawn edge is straightened
+  std::string fullest;                     ///< empty where all is plain
+  SheetTable marks;
+  std::vector<std::string> below_marks;
+  std::string mirrored; ///< empty where no piece is mirrored
+  std::optional<SheetTable> marks_mirrored;
+  std::vector<std::string> below_mirrored;
+  std::vector<std::string> working; ///< rows, thread, cord and pins
+};
+
+/// A list under a heading; left out where it is empty.
+struct SheetList {
+  std::string heading;
+  std::vector<std::string> sentences;
+};
+
+struct Sheet {
+  std::string title;
+  std::string heading; ///< the job's title, or what the sheet is
+  Verdict verdict = Verdict::within_limits;
+  std::string meaning; ///< "mark, pin and sew as below"
+  SheetList wrong;
+  SheetList mend;
+  std::string between_seams;      ///< empty where there are no lengths
+  std::vector<SheetTable> to_cut; ///< lengths found, lengths given, edges of each join
+  SheetList rules;
+  std::vector<JoinSheet> joins;
+  std::string joins_left_out; ///< empty where none is
+  std::string between_marks;  ///< may be empty
+  SheetList notes;
+  SheetList cautions;
+};
+
+/// The plan must be of the job.
+Sheet sheet_of(const Job &job, const Plan &plan, const SheetRoom &room = {});
+
+/// A sign that goes with the word of a verdict, so that it is told by more than colour.
+std::string_view sign(Verdict verdict);
+
+/// Whether a picture of it has any meaning: both edges are longer than 0 and no longer than anyone sews, and its
+/// stretches not too many to be seen.
+bool can_be_drawn(const JoinPlan &planned);
+
+} // namespace gatherwright::paper

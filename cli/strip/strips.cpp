@@ -1,0 +1,259 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/strip/strips.hpp"
+
+#include "cli/drawing/type.hpp"
+#include "cli/report/short_names.hpp"
+#include "cli/strip/furniture.hpp"
+#include "cli/strip/parts.hpp"
+#include "cli/strip/strip.hpp"
+#include "cli/strip/strip_drawing.hpp"
+#include "cli/strip/tiles.hpp"
+#include "cli/words/figures.hpp"
+
+#include <fmt/format.h>
+
+#include <utility>
+
+namespace gatherwright::paper {
+
+namespace {
+
+/// Between one strip and the next.
+constexpr double between = 2.4;
+
+constexpr std::string_view how_to = "Cut out each strip. Lay its marked edge along the stitching line, mark 0 at the "
+                                    "first stitch, and mark the cloth at "
+                                    "every line.";
+
+/// Beyond these nothing more is begun: so much paper is not cut, and drawing it would take seconds.
+constexpr std::size_t most_pages = 200;
+constexpr std::size_t most_drawn = 2'000'000;
+
+std::size_t drawn_in(const std::vector<Item> &items);
+
+/// How much drawing it takes, in points of lines: to begin a line takes as long as ten, words as long as forty and one
+/// for every four bytes.
+std::size_t drawn_in(const Item &item) {
+  if (const auto *line = std::get_if<Line>(&item.is)) return 10 + line->points.size();
+  if (const auto *text = std::get_if<Text>(&item.is)) return 40 + text->says.size() / 4;
+  return drawn_in(std::get<Group>(item.is).items);
+}
+
+std::size_t drawn_in(const std::vector<Item> &items) {
+  std::size_t sum = 0;
+  for (const Item &item : items)
+    sum += drawn_in(item);
+  return sum;
+}
+
+/// The pages so far, and how much is drawn on them.
+struct Stack {
+  std::vector<Page> pages;
+  std::size_t drawn = 0;
+
+  bool has_room_for(std::size_t more_pages, std::size_t more) const {
+    return pages.size() + more_pages <= most_pages && drawn + more <= most_drawn;
+  }
+
+  void begin(Page page) {
+    drawn += drawn_in(page.items);
+    pages.push_back(std::move(page));
+  }
+
+  void add(Item item) {
+    drawn += drawn_in(item);
+    pages.back().items.push_back(std::move(item));
+  }
+};
+
+/// Fills pages of one join from the top.
+class Filler {
+public:
+  Filler(const Job &job, const Plan &plan, int join, PaperSize size, Stack &stack)
+      : job_(job), plan_(plan), join_(join), size_(size), stack_(stack) {}
+
+  double width() { return blank().room.width; }
+
+  void place(PartDrawing drawing) {
+    if (!begun_ || used_ + drawing.height > room_.height) begin();
+    move_by(drawing.group.items, {room_.left, room_.top + used_});
+    used_ += drawing.height + between;
+    stack_.add({std::move(drawing.group)});
+  }
+
+private:
+  Sheet blank() const { return sheet_for(job_, plan_, join_, how_to, size_); }
+
+  void begin() {
+    Sheet sheet = blank();
+    room_ = sheet.room;
+    stack_.begin(std::move(sheet.page));
+    used_ = 0;
+    begun_ = true;
+  }
+
+  const Job &job_;
+  const Plan &plan_;
+  int join_;
+  PaperSize size_;
+  Stack &stack_;
+  Room room_;
+  double used_ = 0;
+  bool begun_ = false;
+};
+
+constexpr std::string_view too_long_says = "This edge is too long for paper: mark it by the tape, from the table.";
+constexpr std::string_view too_much_says =
+    "This edge has too many marks to be drawn: mark it by the tape, from the table.";
+constexpr std::string_view nothing_says = "This edge comes out as nothing: there is nothing to mark.";
+
+/// Words in place of a strip.
+PartDrawing instead(const std::string &title, std::string_view says) {
+  return {{Role::paragraph, "", {{Text{{0, 5}, title, 3.6, true}}, {Text{{0, 10}, std::string(says), 3.2}}}}, 13};
+}
+
+/// In place of a strip that would take more paper than anyone would lay together, or of one of an edge that is nothing.
+PartDrawing without_parts(const Strip &strip) {
+  return instead(strip.title, strip.length > 0 ? too_long_says : nothing_says);
+}
+
+constexpr std::string_view how_to_drawn = "The solid line is the cut edge, the dashed one the stitching line. Notch or "
+                                          "mark the cloth at every line across; short "
+                                          "strokes show where it takes fullness.";
+
+/// "; allowances at its ends 1 cm and 1.5 cm", in the order its path is drawn; empty where it has none.
+std::string allowances(const Job &job, const Edge &edge) {
+  if (!edge.ends) return "";
+  return fmt::format("; allowances at its ends {} and {}", words::length((*edge.ends)[0].mm, job.tape()),
+                     words::length((*edge.ends)[1].mm, job.tape()));
+}
+
+/// Pages of a drawn edge, a tile on each.
+class EdgePages {
+public:
+  EdgePages(const Job &job, const Plan &plan, int join, PaperSize size, Stack &stack)
+      : job_(job), plan_(plan), join_(join), size_(size), stack_(stack) {}
+
+  /// False where there is no room left for it.
+  bool add(bool band, Pieces pieces) {
+    const JoinPlan &planned = plan_.joins.at(join_);
+    const Join &sewn = job_.joins.at(join_);
+    const std::string title =
+        edge_called(job_, sewn, planned, band, pieces) + allowances(job_, band ? sewn.band : sewn.long_edge);
+    const Sheet sheet = sheet_for(job_, plan_, join_, how_to_drawn, size_);
+    const EdgePicture picture = edge_picture(job_, planned, join_, band, pieces);
+    if (picture.items.empty()) return put_words(title, too_long_says);
+    const std::size_t drawn = drawn_in(picture.items);
+    if (drawn > most_drawn) return put_words(title, too_much_says);
+    Tiling tiling = tiled(picture, sheet.room.width, sheet.room.height - caption_height);
+    if (tiling.tiles.size() > most_pages) return put_words(title, too_long_says);
+    if (!stack_.has_room_for(tiling.tiles.size(), drawn)) return false;
+    for (std::size_t i = 0; i < tiling.tiles.size(); ++i) {
+      Tile &tile = tiling.tiles[i];
+      std::string part;
+      if (tiling.tiles.size() > 1)
+        part = fmt::format("; part {} of {}, row {} and column {}; lay lines with the same letter on each other", i + 1,
+                           tiling.tiles.size(), tile.row, tile.column);
+      put(title, part, std::move(tile.items));
+    }
+    return true;
+  }
+
+private:
+  static constexpr double caption_height = 6.4;
+
+  bool put_words(const std::string &title, std::string_view says) {
+    if (!stack_.has_room_for(1, 0)) return false;
+    put(title, "", {{Text{{0, 5}, std::string(says), 3.2}}});
+    return true;
+  }
+
+  void put(const std::string &title, const std::string &part, std::vector<Item> items) {
+    Sheet sheet = sheet_for(job_, plan_, join_, how_to_drawn, size_);
+    const double base = sheet.room.top + caption_height - 2.4;
+    const std::string shown = fitted(title, sheet.room.width - text_width(part, 3.2), 3.6, true);
+    const double width = text_width(shown, 3.6, true);
+    sheet.page.items.push_back({Group{Role::paragraph,
+                                      "",
+                                      {{Text{{sheet.room.left, base}, shown, 3.6, true}},
+                                       {Text{{sheet.room.left + width + 0.6, base}, part, 3.2}}}}});
+    move_by(items, {sheet.room.left, sheet.room.top + caption_height});
+    sheet.page.items.push_back({Group{Role::figure, title, std::move(items)}});
+    stack_.begin(std::move(sheet.page));
+  }
+
+  const Job &job_;
+  const Plan &plan_;
+  int join_;
+  PaperSize size_;
+  Stack &stack_;
+};
+
+/// False where there is no room left for all of them.
+bool add_drawn_edges(EdgePages &pages, const Join &sewn, const JoinPlan &planned) {
+  const bool mirrored = planned.marks_mirrored.has_value();
+  for (const bool band : {true, false}) {
+    if (!(band ? sewn.band : sewn.long_edge).drawn()) continue;
+    if (!pages.add(band, mirrored ? Pieces::first_of_pair : Pieces::all)) return false;
+    if (mirrored && !pages.add(band, Pieces::mirrored)) return false;
+  }
+  return true;
+}
+
+std::vector<PartDrawing> drawings_of(const Strip &strip, double width) {
+  const std::vector<Part> parts = parts_of(strip, width);
+  if (parts.empty()) return {without_parts(strip)};
+  std::vector<PartDrawing> drawings;
+  for (std::size_t i = 0; i < parts.size(); ++i)
+    drawings.push_back(part_drawing(strip, parts[i], static_cast<int>(i) + 1, static_cast<int>(parts.size()), width));
+  return drawings;
+}
+
+bool add_strips(Filler &filler, const std::vector<Strip> &strips, const Stack &stack) {
+  for (const Strip &strip : strips) {
+    if (!stack.has_room_for(1, 0)) return false;
+    std::vector<PartDrawing> drawings = drawings_of(strip, filler.width());
+    std::size_t drawn = 0;
+    for (const PartDrawing &drawing : drawings)
+      drawn += drawn_in(drawing.group.items);
+    if (drawn > most_drawn)
+      drawings = {instead(strip.title, too_much_says)};
+    else if (!stack.has_room_for(1, drawn))
+      return false;
+    for (PartDrawing &drawing : drawings)
+      filler.place(std::move(drawing));
+  }
+  return true;
+}
+
+/// A last page: from which join on there are edges that are not drawn.
+void say_what_is_left_out(const Job &job, const Plan &plan, int join, PaperSize size, Stack &stack) {
+  const std::size_t more = plan.joins.size() - static_cast<std::size_t>(join) - 1;
+  const std::string also = more == 0 ? "" : fmt::format(" and of {} more", more);
+  Filler(job, plan, join, size, stack)
+      .place(instead(fmt::format("Edges of this join{} are left out here", also),
+                     "This is as much paper as is drawn: mark them by the tape, from the table, or plan fewer joins at "
+                     "once."));
+}
+
+} // namespace
+
+Document strips(const Job &whole, const Plan &plan, PaperSize size) {
+  const std::optional<Job> short_named = report::with_short_names(whole);
+  const Job &job = short_named ? *short_named : whole;
+  Stack stack;
+  for (std::size_t j = 0; j < plan.joins.size(); ++j) {
+    const int join = static_cast<int>(j);
+    Filler filler(job, plan, join, size, stack);
+    EdgePages drawn(job, plan, join, size, stack);
+    if (add_strips(filler, strips_of(job, plan.joins[j], join), stack) &&
+        add_drawn_edges(drawn, job.joins.at(j), plan.joins[j]))
+      continue;
+    say_what_is_left_out(job, plan, join, size, stack);
+    break;
+  }
+  number_pages(stack.pages);
+  return {strips_title(job), std::move(stack.pages)};
+}
+
+} // namespace gatherwright::paper

@@ -1,0 +1,15 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "cli/drawing/drawing.hpp"
+#include "gatherwright/job.hpp"
+#include "gatherwright/plan.hpp"
+
+/// Marking strips: paper with the marks on it at true size, to lay along an edge and mark it from.
+namespace gatherwright::paper {
+
+/// For each join the strips of its straight edges and the drawn ones as they are drawn. The plan must be of the job,
+/// made with outlines where it has drawn edges. No pages where the rules conflict, since there are no joins then.
+Document strips(const Job &job, const Plan &plan, PaperSize size);
+
+} // namespace gatherwright::paper

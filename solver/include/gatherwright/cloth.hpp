@@ -1,0 +1,87 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "gatherwright/kind.hpp"
+#include "gatherwright/quantity.hpp"
+
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+/// A cloth, how it is gathered, and what it takes of fullness. All lengths are between seam lines.
+namespace gatherwright {
+
+/// What a join is for, where other limits are usual: a skirt into its waistband, a curtain into its heading.
+enum class Use { skirt, curtain };
+
+/// A gathered test strip: `cut` long before gathering, `tight` drawn up as far as it goes, `good` from the shortest to
+/// the longest length at which it looks right.
+struct Swatch {
+  Length cut;
+  std::optional<Length> tight;
+  std::optional<std::array<Length, 2>> good;
+  std::optional<Length> stitch; ///< hole to hole; the gathering's own where it is left out
+};
+
+struct Fabric {
+  std::string name;
+  std::optional<Weight> weight;
+  std::optional<Length> width; ///< selvedge to selvedge
+  std::optional<Length> thickness;
+  std::optional<Length> bending_length;
+  bool shrinks = false; ///< steam shrinks it, as it does wool
+  std::optional<Swatch> swatch;
+};
+
+/// Stitches counted on the cloth's own threads.
+struct CountedThreads {
+  double taken_up = 0;
+  double passed = 0;
+  double count_per_mm = 0;
+};
+
+struct Gathering {
+  Length stitch{4.0}; ///< hole to hole
+  bool stitch_given = false;
+  std::optional<CountedThreads> threads; ///< where the stitch was given so
+  bool on_face = false;                  ///< the stitch was given as running stitches counted on the face
+  std::optional<int> rows;               ///< left out: 2, or 3 where any segment is gauged
+  Length tail{100.0};
+  Length longest{1000.0}; ///< run on one thread
+};
+
+/// The maker's own limits for a segment, over those of the cloth.
+struct OwnLimits {
+  std::optional<double> least;
+  std::optional<double> ideal;
+  std::optional<double> most;
+};
+
+/// Fullness limits of a segment: least to most read well, ideal is aimed at, packed is the closest packing.
+/// For ease `least` is 1 and `ideal` halfway to `most`; for flat all are 1.
+struct Limits {
+  double least = 1;
+  double ideal = 1;
+  double most = 1;
+  double packed = 1;
+};
+
+/// One piece of gathering thread, the same in each row.
+struct Thread {
+  int from = 0; ///< mark
+  int to = 0;   ///< mark; 0 at the end of a ring
+  double cut = 0;
+  int stitches = 0;
+};
+
+struct GatheringPlan {
+  double stitch = 0;
+  int rows = 2;
+  std::vector<double> at; ///< the rows' distances from the cut edge
+  int stitches = 0;       ///< over one row
+  double thread = 0;      ///< all threads together, tails included
+  std::vector<Thread> threads;
+};
+
+} // namespace gatherwright

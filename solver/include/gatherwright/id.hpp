@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <compare>
+
+/// What the things of a job are known by.
+namespace gatherwright {
+
+/// An index into one of a job's vectors, told apart from those into others.
+template <class Thing> struct Id {
+  explicit constexpr Id(int number) : at(number) {}
+
+  int at; ///< from 0
+
+  friend constexpr auto operator<=>(const Id &, const Id &) = default;
+};
+
+struct Join;
+struct Measure;
+struct NamedLength;
+struct Rule;
+
+using JoinId = Id<Join>;
+using MeasureId = Id<Measure>;
+using LengthId = Id<NamedLength>;
+using RuleId = Id<Rule>;
+
+/// The two edges of a join: the one that is worked in, and the one that it is sewn to.
+enum class WhichEdge { long_edge, band };
+
+/// A segment of a join.
+struct SegmentAt {
+  explicit constexpr SegmentAt(JoinId in, int number) : join(in), segment(number) {}
+
+  JoinId join;
+  int segment; ///< from 0
+
+  friend constexpr auto operator<=>(const SegmentAt &, const SegmentAt &) = default;
+};
+
+/// An edge of a join.
+struct EdgeAt {
+  explicit constexpr EdgeAt(JoinId in, WhichEdge which) : join(in), edge(which) {}
+
+  JoinId join;
+  WhichEdge edge;
+
+  friend constexpr auto operator<=>(const EdgeAt &, const EdgeAt &) = default;
+};
+
+} // namespace gatherwright

@@ -1,0 +1,239 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "gatherwright/job.hpp"
+
+#include <optional>
+#include <variant>
+#include <vector>
+
+/// What a plan tells beside its figures: verdicts, and why; changes that would do; what a maker should know. Numbers
+/// and indices into the job; words are put to them elsewhere.
+namespace gatherwright {
+
+/// In rising weight. Of two verdicts the heavier stands for both.
+enum class Verdict { within_limits, too_scant, too_full, rule_broken, cannot_be_gathered, rules_conflict };
+
+/// Why a join or rule is not within limits, with what was measured and the limit passed.
+namespace finding {
+
+/// What each edge alone would have to be, all else as it is; millimetres. Each was planned.
+struct EdgesAlone {
+  std::optional<double> long_edge = std::nullopt;
+  std::optional<double> band = std::nullopt;
+};
+
+/// A segment's fullness passes a limit of its.
+struct PastLimit {
+  enum class Limit { least, most, packed };
+  SegmentAt at;
+  Limit limit;
+  double fullness = 1;
+  double allowed = 1;
+  EdgesAlone alone = {};
+};
+
+/// A segment has less cloth than band.
+struct LessThanBand {
+  SegmentAt at;
+  double long_length = 0;
+  double band = 0;
+  bool swapped = false; ///< planned the other way round the join is within limits
+  EdgesAlone alone = {};
+};
+
+struct RuleBroken {
+  RuleId at;
+  double left = 0;
+  double right = 0;
+};
+
+} // namespace finding
+
+using Finding = std::variant<finding::PastLimit, finding::LessThanBand, finding::RuleBroken>;
+
+/// The verdict that a finding gives.
+Verdict level_of(const Finding &finding);
+
+/// What may be changed by itself. `by` and `to` in millimetres, of a weight in grams per square metre.
+namespace change {
+
+/// A fixed length's value, or an end of a free one's range.
+struct ToLength {
+  LengthId at;
+  double by = 0;
+  double to = 0;
+};
+
+struct ToEdge {
+  EdgeAt at;
+  double by = 0;
+  double to = 0;
+};
+
+/// Another cloth for the whole job.
+struct ToWeight {
+  double by = 0;
+  double to = 0;
+};
+
+struct ToStitch {
+  JoinId at;
+  double by = 0;
+  double to = 0;
+};
+
+/// A segment worked in another way.
+struct ToKind {
+  SegmentAt at;
+  Kind becomes;
+};
+
+} // namespace change
+
+using Change = std::variant<change::ToLength, change::ToEdge, change::ToWeight, change::ToStitch, change::ToKind>;
+
+/// A single change that brings the job, or one join, within limits.
+struct Remedy {
+  std::optional<JoinId> mends = std::nullopt; ///< left out where the whole job is put right
+  Change change;
+};
+
+/// Something a maker should know that is no fault. Lengths are millimetres.
+namespace note {
+
+/// No weight of the cloth is given: 150 g/m2 is taken.
+struct WeightAssumed {};
+
+/// Too much work, so that it was left out; what stands there holds all the same.
+struct LeftOut {
+  enum class What {
+    rooms,       ///< some lengths' rooms
+    sensitivity, ///< which length moves a fullness the most
+    remedies,    ///< some changes were not tried
+    conflict,    ///< some conditions of the conflict may have no part in it
+  };
+  What what;
+};
+
+/// Two marks of an edge fall on one step of the tape.
+struct SharedStep {
+  EdgeAt at;
+};
+
+/// The long edge is wider than the cloth.
+struct OverCloth {
+  JoinId at;
+  double widths = 0; ///< needed
+  double cloth_width = 0;
+};
+
+/// A stitch over 2 cm.
+struct LongStitch {
+  std::optional<JoinId> at = std::nullopt; ///< left out: the job's
+  double stitch = 0;
+};
+
+/// From this fullness on, folds press on each other.
+struct FoldsPress {
+  SegmentAt at;
+  double fullness = 1;
+};
+
+/// The spread wanted passes the most somewhere, and is levelled there.
+struct SpreadLevelled {
+  enum class At { most, packed };
+  SegmentAt at;
+  At level;
+};
+
+/// Cut and marked within the tolerance a segment could come out at a fullness past a limit.
+struct GivePasses {
+  enum class Limit { least, most };
+  SegmentAt at;
+  Limit limit;
+  double fullness = 1;
+  double allowed = 1;
+};
+
+/// Folding in halves finds the marks with no tape: of one segment, or of all that are not flat.
+struct FoundByFolding {
+  std::variant<JoinId, SegmentAt> at;
+};
+
+/// A found length is left exact: no tape step keeps what must hold.
+struct OffTape {
+  LengthId at;
+};
+
+/// Nothing better is not proved, or what must hold is missed as cut.
+struct Unproved {
+  std::optional<double> missed = std::nullopt; ///< by which share of its own size; left out: unknown
+};
+
+/// A rule is broken; the rest is planned as it stands.
+struct RuleBroken {
+  RuleId at;
+};
+
+/// Bare numbers give an edge over 3 m.
+struct LongBareNumber {
+  JoinId at;
+  double length = 0;
+};
+
+/// An even number made, different end for end, and not mirrored.
+struct PairNotMirrored {
+  JoinId at;
+};
+
+/// A drawn edge's stitching line is longer than what is drawn, or shorter.
+struct StitchingDiffers {
+  EdgeAt at;
+  double by = 0; ///< below 0: shorter
+};
+
+/// Which length moves a fullness the most.
+struct MostSensitive {
+  LengthId at;
+};
+
+/// The stitch governs: planned with this one the segment is within limits.
+struct StitchWouldDo {
+  SegmentAt at;
+  double stitch = 0;
+};
+
+/// Planned as gauged it is within limits.
+struct BetterGauged {
+  SegmentAt at;
+};
+
+/// Eased, and no bending length is given.
+struct SupplenessUnknown {
+  JoinId at;
+  double firm = 1; ///< the fullness that firm cloth would take
+};
+
+/// A wearer's measure is the job's.
+struct TakenFromJob {
+  MeasureId at;
+};
+
+} // namespace note
+
+using Note = std::variant<note::WeightAssumed, note::LeftOut, note::SharedStep, note::OverCloth, note::LongStitch,
+                          note::FoldsPress, note::SpreadLevelled, note::GivePasses, note::FoundByFolding, note::OffTape,
+                          note::Unproved, note::RuleBroken, note::LongBareNumber, note::PairNotMirrored,
+                          note::StitchingDiffers, note::MostSensitive, note::StitchWouldDo, note::BetterGauged,
+                          note::SupplenessUnknown, note::TakenFromJob>;
+
+/// Conditions that cannot all hold; without any one of them the others can, unless a note says that not all were tried.
+struct Conflict {
+  std::vector<Condition> conditions;
+  double apart = 0; ///< how far they are from holding together, millimetres
+};
+
+enum class Caution { child_cord, cord_age_unknown, pins, flame };
+
+} // namespace gatherwright

@@ -1,0 +1,52 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "solver/job/order.hpp"
+
+#include <algorithm>
+#include <numeric>
+
+namespace gatherwright {
+
+namespace {
+
+template <class Visit> void visit_formulas(const NamedLength &length, Visit visit) {
+  if (const Formula *is = length.fixed()) return visit(*is);
+  const FreeLength &free = *length.free();
+  if (free.from) visit(*free.from);
+  if (free.to) visit(*free.to);
+  if (const Formula *figure = free.figure()) visit(*figure);
+}
+
+/// Whether each length already comes after those it needs, as where every name is written before it is used.
+bool stand_in_order(const Job &job) {
+  bool in_order = true;
+  for (int i = 0; i < static_cast<int>(job.lengths.size()) && in_order; ++i)
+    visit_formulas(job.lengths[i], [&](const Formula &formula) {
+      for (const Formula::Step &step : formula.steps()) {
+        if (step.code != Formula::Code::symbol) continue;
+        const auto needed = job.length_of(step.symbol);
+        in_order = in_order && !(needed && needed->at >= i);
+      }
+    });
+  return in_order;
+}
+
+} // namespace
+
+std::vector<int> order_of_lengths(const Job &job) {
+  std::vector<int> order(job.lengths.size());
+  std::iota(order.begin(), order.end(), 0);
+  if (stand_in_order(job)) return order;
+  std::vector<std::vector<int>> needs;
+  for (const NamedLength &length : job.lengths) {
+    std::vector<int> &needed = needs.emplace_back();
+    visit_formulas(length, [&](const Formula &formula) {
+      for (const int symbol : symbols_of(formula))
+        if (const auto other = job.length_of(symbol)) needed.push_back(other->at);
+    });
+    std::sort(needed.begin(), needed.end());
+    needed.erase(std::unique(needed.begin(), needed.end()), needed.end());
+  }
+  return dependency_order(needs).order;
+}
+
+} // namespace gatherwright

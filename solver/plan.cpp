@@ -1,0 +1,98 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "gatherwright/plan.hpp"
+
+#include "solver/advice/budget.hpp"
+#include "solver/advice/narrow_rooms.hpp"
+#include "solver/advice/remedies.hpp"
+#include "solver/advice/room.hpp"
+#include "solver/advice/sensitivity.hpp"
+#include "solver/advice/tried_rooms.hpp"
+#include "solver/advice/what_would_do.hpp"
+#include "solver/allot/scheme.hpp"
+#include "solver/optimum/elimination.hpp"
+#include "solver/plan/planner.hpp"
+
+#include <optional>
+
+namespace gatherwright {
+
+struct Prepared::Structure {
+  DrawnEdges edges;
+  std::optional<optimum::Elimination> start; ///< what must hold of the job, eliminated
+};
+
+namespace advice {
+
+namespace {
+
+void note_left_out(Plan &plan, note::LeftOut::What what) {
+  plan.notes.push_back(note::LeftOut{what});
+}
+
+/// Rooms and what is said of a plan that has joins; false: changes of what is wrong were left out.
+bool advise(const Job &job, Plan &plan, const DrawnEdges &edges, Budget &budget) {
+  const Dependents dependents(job);
+  const bool said = say_what_would_do(job, plan, edges, budget.words);
+  bool rooms = give_rooms(job, plan, dependents, budget.rooms);
+  rooms = rooms && narrow_rooms(job, plan, edges, dependents, budget.rooms);
+  rooms = try_rooms(job, plan, edges, dependents, budget.rooms) && rooms;
+  const bool sensitive = note_sensitive_lengths(job, plan, edges, dependents, budget.sensitivity);
+  if (!rooms) note_left_out(plan, note::LeftOut::What::rooms);
+  if (!sensitive) note_left_out(plan, note::LeftOut::What::sensitivity);
+  return said;
+}
+
+} // namespace
+
+PlanOutcome plan_within(const Job &job, const PlanSettings &settings, const DrawnEdges &edges,
+                        const optimum::Elimination *start, Budget &budget) {
+  PlanOutcome outcome = plan_numbers(job, edges,
+                                     {.profile = settings.profile,
+                                      .outlines = settings.outlines,
+                                      .work = &budget.numbers,
+                                      .work_of_conflict = &budget.conflict},
+                                     start);
+  auto *made = std::get_if<Plan>(&outcome);
+  if (!made || !settings.advice) return outcome;
+  bool all = made->verdict == Verdict::rules_conflict || advise(job, *made, edges, budget);
+  all = give_remedies(job, *made, edges, budget.remedies) && all;
+  if (!all) note_left_out(*made, note::LeftOut::What::remedies);
+  return outcome;
+}
+
+} // namespace advice
+
+namespace {
+
+PlanOutcome plan_with_advice(const Job &job, const PlanSettings &settings, const DrawnEdges &edges,
+                             const optimum::Elimination *start) {
+  advice::Budget budget;
+  return advice::plan_within(job, settings, edges, start, budget);
+}
+
+} // namespace
+
+std::variant<Prepared, std::vector<PlacedFault>> Prepared::prepare(const Job &job) {
+  auto drawn = draw_edges(job);
+  if (auto *faults = std::get_if<std::vector<PlacedFault>>(&drawn)) return std::move(*faults);
+  Structure structure{std::get<DrawnEdges>(std::move(drawn)), std::nullopt};
+  // A job may have faults that a wearer's measures mend: then each of them begins from nothing.
+  const allot::SchemeOutcome scheme = allot::scheme(job, lengths_of(structure.edges));
+  if (const auto *sound = std::get_if<allot::Scheme>(&scheme)) {
+    optimum::Work work(most_work);
+    structure.start.emplace(sound->problem, &work);
+  }
+  return Prepared(std::make_shared<const Structure>(std::move(structure)));
+}
+
+PlanOutcome Prepared::plan(const Job &job, const PlanSettings &settings) const {
+  return plan_with_advice(job, settings, structure_->edges, structure_->start ? &*structure_->start : nullptr);
+}
+
+PlanOutcome plan(const Job &job, const PlanSettings &settings) {
+  const auto drawn = draw_edges(job);
+  if (const auto *faults = std::get_if<std::vector<PlacedFault>>(&drawn)) return *faults;
+  return plan_with_advice(job, settings, std::get<DrawnEdges>(drawn), nullptr);
+}
+
+} // namespace gatherwright

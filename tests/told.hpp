@@ -1,0 +1,107 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "gatherwright/told.hpp"
+
+#include <algorithm>
+#include <cstddef>
+#include <set>
+#include <string>
+#include <type_traits>
+#include <variant>
+#include <vector>
+
+/// What a plan tells, looked through by what it is.
+namespace gatherwright::tests {
+
+/// The first of them that is a `Told`; null where none is.
+template <class Told, class... Any> const Told *find(const std::vector<std::variant<Any...>> &told) {
+  for (const auto &each : told)
+    if (const Told *found = std::get_if<Told>(&each)) return found;
+  return nullptr;
+}
+
+/// The first change that is a `Changed`; null where none is.
+template <class Changed> const Changed *find(const std::vector<Remedy> &remedies) {
+  for (const Remedy &remedy : remedies)
+    if (const Changed *found = std::get_if<Changed>(&remedy.change)) return found;
+  return nullptr;
+}
+
+/// How many of them are a `Told`.
+template <class Told, class... Any> int count(const std::vector<std::variant<Any...>> &told) {
+  return static_cast<int>(
+      std::count_if(told.begin(), told.end(), [](const auto &each) { return std::holds_alternative<Told>(each); }));
+}
+
+/// How many notes say that this was left out.
+inline int count(const std::vector<Note> &notes, note::LeftOut::What what) {
+  return static_cast<int>(std::count_if(notes.begin(), notes.end(), [what](const Note &note) {
+    const auto *left_out = std::get_if<note::LeftOut>(&note);
+    return left_out && left_out->what == what;
+  }));
+}
+
+/// Whether every alternative is among them.
+template <class... Any> bool every_alternative(const std::vector<std::variant<Any...>> &told) {
+  std::set<std::size_t> met;
+  for (const auto &each : told)
+    met.insert(each.index());
+  return met.size() == sizeof...(Any);
+}
+
+/// What a finding tells of each edge alone. Throws where it is of a rule.
+inline const finding::EdgesAlone &alone_of(const Finding &finding) {
+  if (const auto *past = std::get_if<finding::PastLimit>(&finding)) return past->alone;
+  return std::get<finding::LessThanBand>(finding).alone;
+}
+
+/// Whether a finding is that a segment passes this limit of its.
+inline bool is_past(const Finding &finding, finding::PastLimit::Limit limit) {
+  const auto *past = std::get_if<finding::PastLimit>(&finding);
+  return past && past->limit == limit;
+}
+
+/// Whether two changes are of the same thing and to the same.
+inline bool same_change(const Change &one, const Change &other) {
+  if (one.index() != other.index()) return false;
+  return std::visit(
+      [&other](const auto &change) {
+        using Changed = std::decay_t<decltype(change)>;
+        const auto &second = std::get<Changed>(other);
+        if constexpr (std::is_same_v<Changed, change::ToWeight>)
+          return change.to == second.to;
+        else if constexpr (std::is_same_v<Changed, change::ToKind>)
+          return change.at == second.at && change.becomes == second.becomes;
+        else
+          return change.at == second.at && change.to == second.to;
+      },
+      one);
+}
+
+/// A place as a path: "join 0, segment 1, spread".
+struct PlaceAsPath {
+  static std::string numbered(const char *what, int number) { return what + (" " + std::to_string(number)); }
+
+  std::string operator()(const place::WholeJob &) const { return ""; }
+  std::string operator()(const place::InLength &at) const {
+    static constexpr const char *parts[] = {"", ", is", ", from", ", to", ", aim"};
+    return numbered("length", at.at.at) + parts[static_cast<std::size_t>(at.part)];
+  }
+  std::string operator()(const place::InRule &at) const { return numbered("rule", at.at.at); }
+  std::string operator()(const place::InJoin &at) const { return numbered("join", at.at.at); }
+  std::string operator()(const place::InEdge &at) const {
+    return numbered("join", at.at.join.at) + (at.at.edge == WhichEdge::band ? ", band" : ", long");
+  }
+  std::string operator()(const place::InSegment &at) const {
+    static constexpr const char *parts[] = {"", ", long", ", band", ", spread"};
+    return numbered("join", at.at.join.at) + numbered(", segment", at.at.segment) +
+           parts[static_cast<std::size_t>(at.part)];
+  }
+};
+
+inline std::string path_of(const Place &place) {
+  return std::visit(PlaceAsPath{}, place);
+}
+
+} // namespace gatherwright::tests
