@@ -285,15 +285,15 @@ std::optional<std::size_t> to_word(Reading &reading, const Value &value, std::sp
 }
 
 std::optional<Unit> to_unit(Reading &reading, const Value &value, Units units) {
-  static constexpr Unit all[] = {Unit::mm, Unit::cm, Unit::m, Unit::in, Unit::ft, Unit::yd, Unit::nail, Unit::ell};
-  const std::span<const Unit> allowed = std::span(all).first(units == Units::any ? 8 : 6);
+  std::vector<Unit> allowed(all_units.begin(), all_units.end());
+  if (units == Units::of_a_job) std::erase_if(allowed, [](Unit unit) { return !may_be_of_a_job(unit); });
   const bool named = value.kind != Value::Kind::text || unit_named(value.text);
   const auto misnamed = named ? std::nullopt : quantity::unit_misnamed(value.text);
   if (misnamed && std::find(allowed.begin(), allowed.end(), *misnamed) != allowed.end()) {
     reading.fault(value, {quoted(value.text) + " is no unit", "write " + quoted(name(*misnamed))});
     return std::nullopt;
   }
-  std::array<std::string_view, std::size(all)> names;
+  std::array<std::string_view, all_units.size()> names;
   std::transform(allowed.begin(), allowed.end(), names.begin(), [](Unit unit) { return name(unit); });
   const auto found = to_word(reading, value, std::span(names).first(allowed.size()));
   return found ? std::optional(allowed[*found]) : std::nullopt;

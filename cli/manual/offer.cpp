@@ -17,8 +17,8 @@ Offer of_words(std::vector<std::string> words) {
 
 Offer of_units() {
   std::vector<std::string> units;
-  for (const Unit unit : {Unit::mm, Unit::cm, Unit::m, Unit::in, Unit::ft, Unit::yd})
-    units.emplace_back(name(unit));
+  for (const Unit unit : all_units)
+    if (may_be_of_a_job(unit)) units.emplace_back(name(unit));
   return of_words(std::move(units));
 }
 

@@ -83,7 +83,7 @@ std::string listed(const std::vector<std::string> &names) {
 
 /// Distances of the rows: inches for an inch tape, else millimetres.
 std::string row_places(const Job &job, const std::vector<double> &at) {
-  const bool inches = job.unit == Unit::in || job.unit == Unit::ft || job.unit == Unit::yd;
+  const bool inches = is_imperial(job.unit);
   const Tape fine{Unit::in, Length{25.4 / 16}};
   std::string text;
   for (std::size_t i = 0; i < at.size(); ++i) {

@@ -61,7 +61,7 @@ double whole(double count) {
 Table mark_table(const Job &job, const Join &asked, const JoinPlan &planned, const std::vector<Mark> &marks,
                  bool from_other_end, std::size_t most_rows) {
   const Tape tape = job.tape();
-  const std::string unit = tape.unit == Unit::ft || tape.unit == Unit::yd ? "" : std::string(name(tape.unit));
+  const std::string unit = inches_strung_to(tape.unit) ? "" : std::string(name(tape.unit));
   const bool cut_varies_long = has_cut(marks, &Mark::long_edge) && !cut_from_tape(marks, &Mark::long_edge).has_value();
   const bool cut_varies_band = has_cut(marks, &Mark::band) && !cut_from_tape(marks, &Mark::band).has_value();
   using Align = Table::Align;

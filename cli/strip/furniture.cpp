@@ -32,7 +32,7 @@ std::vector<Item> scale_bar(Point from, double length, int parts, std::string_vi
 }
 
 Group scale(const Job &job, const Page &page) {
-  const bool inches = job.unit == Unit::in || job.unit == Unit::ft || job.unit == Unit::yd;
+  const bool inches = is_imperial(job.unit);
   Group group{Role::paragraph, "scale", {}};
   const double base = page.height - margin - 3;
   group.items = scale_bar({margin, inches ? base - 6.5 : base}, 100, 10, "100 mm: print at 100 %, measure this bar");

@@ -6,19 +6,14 @@
 /// What is taken where a job says nothing. Common practice, no source.
 namespace gatherwright {
 
-/// Whether a job in this unit is read off a tape of inches.
-constexpr bool in_inches(Unit unit) {
-  return unit == Unit::in || unit == Unit::ft || unit == Unit::yd;
-}
-
 /// The smallest division of a tape: 1 mm, or 1/16 in.
 constexpr Length default_tape_step(Unit unit) {
-  return in_inches(unit) ? Length{25.4 / 16} : Length{1};
+  return is_imperial(unit) ? Length{25.4 / 16} : Length{1};
 }
 
 /// Pins no further apart than 6 cm, or 2 1/2 in, their count a power of two so that folding in halves finds them.
 constexpr Length default_pins_apart(Unit unit) {
-  return in_inches(unit) ? Length{2.5 * 25.4} : Length{60};
+  return is_imperial(unit) ? Length{2.5 * 25.4} : Length{60};
 }
 
 inline PinMarks default_pin_marks(Unit unit) {

@@ -373,8 +373,7 @@ void Planner::plan_gathering(const Join &made, JoinPlan &plan) const {
   const auto any = [&](bool (*is)(Kind)) {
     return std::any_of(made.segments.begin(), made.segments.end(), [&](const Segment &s) { return is(s.kind); });
   };
-  const bool inches = job_.unit == Unit::in || job_.unit == Unit::ft || job_.unit == Unit::yd;
-  plan.gathering = cloth::gathering_plan(gaps, made.closed, made.gathering, any(is_folded), inches);
+  plan.gathering = cloth::gathering_plan(gaps, made.closed, made.gathering, any(is_folded), is_imperial(job_.unit));
   if (!any(on_cord)) return;
   double drawn = 0;
   for (std::size_t s = 0; s < made.segments.size(); ++s)

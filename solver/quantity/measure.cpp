@@ -121,7 +121,7 @@ Number millimetres_of(const Part &part) {
 }
 
 bool may_be_strung(Unit unit) {
-  return unit == Unit::yd || unit == Unit::ft || unit == Unit::in;
+  return unit == Unit::in || inches_strung_to(unit);
 }
 
 std::string_view text_of(std::string_view text, const Part &part) {
@@ -144,7 +144,7 @@ Fault second_without_unit(std::string_view text, const Part &first, const Part &
     return {both + ": the fraction stands before the unit",
             "write " + excerpt(text.substr(first.begin, first.number.end - first.begin)) + ' ' + figures + ' ' +
                 std::string(name(*first.unit))};
-  const bool inches = *first.unit == Unit::yd || *first.unit == Unit::ft;
+  const bool inches = inches_strung_to(*first.unit).has_value();
   return {both + ": " + figures + " has no unit",
           inches ? "write " + excerpt(text_of(text, first)) + ' ' + figures + " in" : "write it in one unit"};
 }

@@ -76,7 +76,7 @@ std::string figures(std::int64_t count, const Graduation &graduation) {
 
 // Inches gathered into feet or yards; parts of 0 are left out.
 std::string strung(std::int64_t count, const Graduation &graduation, Unit large) {
-  const std::int64_t inches = large == Unit::ft ? 12 : 36;
+  const std::int64_t inches = *inches_strung_to(large);
   const std::int64_t larges = count / (inches * graduation.parts);
   const std::int64_t rest = count % (inches * graduation.parts);
   std::string text;
@@ -87,12 +87,11 @@ std::string strung(std::int64_t count, const Graduation &graduation, Unit large)
 }
 
 std::string read_off(double mm, const Tape &tape, bool named) {
-  const bool strings = tape.unit == Unit::ft || tape.unit == Unit::yd;
-  const bool metric = tape.unit == Unit::mm || tape.unit == Unit::cm || tape.unit == Unit::m;
+  const bool strings = inches_strung_to(tape.unit).has_value();
   const double unit = millimetres(strings ? Unit::in : tape.unit);
   const std::string unit_text = named ? ' ' + std::string(name(tape.unit)) : "";
   const double steps = std::abs(mm) / tape.step.mm;
-  const Graduation marks = graduation(tape.step.mm / unit, !metric);
+  const Graduation marks = graduation(tape.step.mm / unit, is_imperial(tape.unit));
   const double step_parts = tape.step.mm / unit * static_cast<double>(marks.parts);
   if (!std::isfinite(mm)) return "";
   if (!(std::max(steps, 1.0) * std::max(step_parts, 1.0) < most_parts))

@@ -10,27 +10,6 @@
 namespace gatherwright {
 namespace {
 
-struct UnitRow {
-  Unit unit;
-  std::string_view name;
-  quantity::Ratio millimetres;
-};
-
-// The international inch is 25.4 mm and the yard 0.9144 m (agreement of 1959); nail and ell as The Workwoman's Guide
-// (1838) counts them, 2 1/4 and 45 inches.
-constexpr std::array<UnitRow, 8> unit_rows{{{Unit::mm, "mm", {1, 1}},
-                                            {Unit::cm, "cm", {10, 1}},
-                                            {Unit::m, "m", {1000, 1}},
-                                            {Unit::in, "in", {127, 5}},
-                                            {Unit::ft, "ft", {1524, 5}},
-                                            {Unit::yd, "yd", {4572, 5}},
-                                            {Unit::nail, "nail", {1143, 20}},
-                                            {Unit::ell, "ell", {1143, 1}}}};
-
-const UnitRow &row(Unit unit) {
-  return unit_rows[static_cast<std::size_t>(unit)];
-}
-
 struct Misnomer {
   std::string_view word;
   Unit unit;
@@ -90,32 +69,22 @@ std::string lower(std::string_view word) {
 
 } // namespace
 
-double millimetres(Unit unit) {
-  const quantity::Ratio ratio = row(unit).millimetres;
-  return static_cast<double>(ratio.numerator) / static_cast<double>(ratio.denominator);
-}
-
-std::string_view name(Unit unit) {
-  return row(unit).name;
-}
-
 std::optional<Unit> unit_named(std::string_view text) {
   const auto *found =
-      std::find_if(unit_rows.begin(), unit_rows.end(), [text](const UnitRow &unit) { return unit.name == text; });
-  if (found == unit_rows.end()) return std::nullopt;
-  return found->unit;
+      std::find_if(all_units.begin(), all_units.end(), [text](Unit unit) { return name(unit) == text; });
+  return found == all_units.end() ? std::nullopt : std::optional(*found);
 }
 
 namespace quantity {
 
 Ratio exact_millimetres(Unit unit) {
-  return row(unit).millimetres;
+  return {row_of(unit).numerator, row_of(unit).denominator};
 }
 
 std::string unit_list() {
   std::string list;
-  for (const UnitRow &unit : unit_rows) {
-    if (!list.empty()) list += &unit == &unit_rows.back() ? " or " : ", ";
+  for (const UnitRow &unit : units) {
+    if (!list.empty()) list += &unit == &units.back() ? " or " : ", ";
     list += unit.name;
   }
   return list;
@@ -134,8 +103,8 @@ std::optional<Unit> unit_meant(std::string_view word) {
   if (const auto unit = unit_misnamed(word)) return unit;
   if (std::find(no_units_here.begin(), no_units_here.end(), word) != no_units_here.end()) return std::nullopt;
   std::vector<std::string> words;
-  words.reserve(unit_rows.size() + misnomers.size());
-  for (const UnitRow &unit : unit_rows)
+  words.reserve(units.size() + misnomers.size());
+  for (const UnitRow &unit : units)
     words.emplace_back(unit.name);
   for (const Misnomer &misnomer : misnomers)
     words.emplace_back(misnomer.word);

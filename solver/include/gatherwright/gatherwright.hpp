@@ -18,3 +18,4 @@
 #include "gatherwright/quantity.hpp"
 #include "gatherwright/text.hpp"
 #include "gatherwright/told.hpp"
+#include "gatherwright/unit.hpp"

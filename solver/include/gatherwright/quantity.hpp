@@ -2,6 +2,7 @@
 #pragma once
 
 #include "gatherwright/fault.hpp"
+#include "gatherwright/unit.hpp"
 
 #include <compare>
 #include <optional>
@@ -9,10 +10,6 @@
 #include <string_view>
 
 namespace gatherwright {
-
-/// Units of length. `nail` (2 1/4 in) and `ell` (English, 45 in) are the old cloth measures.
-/// A job's own unit is one of the first six.
-enum class Unit { mm, cm, m, in, ft, yd, nail, ell };
 
 /// A length of cloth or of a body. Holds millimetres; the inch is 25.4 mm exactly.
 struct Length {
@@ -27,12 +24,6 @@ struct Weight {
 
   friend auto operator<=>(const Weight &, const Weight &) = default;
 };
-
-/// Millimetres in one `unit`, exact.
-double millimetres(Unit unit);
-
-/// The unit's name as it is written: "cm", "nail".
-std::string_view name(Unit unit);
 
 /// The unit so named, nothing if there is none (plurals and long names are not names of units).
 std::optional<Unit> unit_named(std::string_view text);
