@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "gatherwright/plan.hpp"
+#include "gatherwright/validate.hpp"
 
 #include "solver/advice/budget.hpp"
 #include "solver/advice/narrow_rooms.hpp"
@@ -73,10 +74,10 @@ PlanOutcome plan_with_advice(const Job &job, const PlanSettings &settings, const
 } // namespace
 
 std::variant<Prepared, std::vector<PlacedFault>> Prepared::prepare(const Job &job) {
+  if (auto faults = validate(job); !faults.empty()) return faults;
   auto drawn = draw_edges(job);
   if (auto *faults = std::get_if<std::vector<PlacedFault>>(&drawn)) return std::move(*faults);
   Structure structure{std::get<DrawnEdges>(std::move(drawn)), std::nullopt};
-  // A job may have faults that a wearer's measures mend: then each of them begins from nothing.
   const allot::SchemeOutcome scheme = allot::scheme(job, lengths_of(structure.edges));
   if (const auto *sound = std::get_if<allot::Scheme>(&scheme)) {
     optimum::Work work(most_work);
@@ -86,10 +87,12 @@ std::variant<Prepared, std::vector<PlacedFault>> Prepared::prepare(const Job &jo
 }
 
 PlanOutcome Prepared::plan(const Job &job, const PlanSettings &settings) const {
+  if (auto faults = validate(job); !faults.empty()) return faults;
   return plan_with_advice(job, settings, structure_->edges, structure_->start ? &*structure_->start : nullptr);
 }
 
 PlanOutcome plan(const Job &job, const PlanSettings &settings) {
+  if (auto faults = validate(job); !faults.empty()) return faults;
   const auto drawn = draw_edges(job);
   if (const auto *faults = std::get_if<std::vector<PlacedFault>>(&drawn)) return *faults;
   return plan_with_advice(job, settings, std::get<DrawnEdges>(drawn), nullptr);

@@ -83,18 +83,27 @@ inline bool same_change(const Change &one, const Change &other) {
 struct PlaceAsPath {
   static std::string numbered(const char *what, int number) { return what + (" " + std::to_string(number)); }
 
-  std::string operator()(const place::WholeJob &) const { return ""; }
+  std::string operator()(const place::WholeJob &at) const {
+    static constexpr const char *parts[] = {"",       "title",     "unit",      "tape step",
+                                            "fabric", "gathering", "tolerance", "wearer's age"};
+    return parts[static_cast<std::size_t>(at.part)];
+  }
+  std::string operator()(const place::InMeasure &at) const { return numbered("measure", at.at.at); }
   std::string operator()(const place::InLength &at) const {
     static constexpr const char *parts[] = {"", ", is", ", from", ", to", ", aim"};
     return numbered("length", at.at.at) + parts[static_cast<std::size_t>(at.part)];
   }
   std::string operator()(const place::InRule &at) const { return numbered("rule", at.at.at); }
-  std::string operator()(const place::InJoin &at) const { return numbered("join", at.at.at); }
+  std::string operator()(const place::InJoin &at) const {
+    static constexpr const char *parts[] = {"", ", name", ", make", ", marks", ", use", ", fabric", ", gathering"};
+    return numbered("join", at.at.at) + parts[static_cast<std::size_t>(at.part)];
+  }
   std::string operator()(const place::InEdge &at) const {
     return numbered("join", at.at.join.at) + (at.at.edge == WhichEdge::band ? ", band" : ", long");
   }
   std::string operator()(const place::InSegment &at) const {
-    static constexpr const char *parts[] = {"", ", long", ", band", ", spread"};
+    static constexpr const char *parts[] = {"",       ", long", ", band",  ", spread", ", name",
+                                            ", kind", ", to",   ", share", ", limits"};
     return numbered("join", at.at.join.at) + numbered(", segment", at.at.segment) +
            parts[static_cast<std::size_t>(at.part)];
   }

@@ -10,7 +10,6 @@
 #include "cli/words/names.hpp"
 #include "cli/words/quoted.hpp"
 #include "gatherwright/plan.hpp"
-#include "solver/job/worth.hpp"
 
 #include <atomic>
 #include <condition_variable>

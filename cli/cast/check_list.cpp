@@ -5,7 +5,7 @@
 #include "cli/machine/answer.hpp"
 #include "cli/words/names.hpp"
 #include "cli/words/quoted.hpp"
-#include "solver/job/worth.hpp"
+#include "gatherwright/validate.hpp"
 
 #include <fmt/format.h>
 
@@ -82,7 +82,7 @@ void Check::check_wearer() {
   if (!fault_of_name(wearer.name)) check_name(wearer);
   if (!faults.empty()) return;
   dress(job_, own_, wearer);
-  for (const PlacedFault &fault : faults_of_values(job_))
+  for (const PlacedFault &fault : validate(job_))
     tell(fault_of_job(file_, row_, named_, fault));
 }
 

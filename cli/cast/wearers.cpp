@@ -6,8 +6,8 @@
 #include "cli/job/values.hpp"
 #include "cli/machine/answer.hpp"
 #include "cli/words/quoted.hpp"
+#include "gatherwright/bounds.hpp"
 #include "gatherwright/nearest.hpp"
-#include "solver/job/worth.hpp"
 
 #include <fmt/format.h>
 
@@ -22,7 +22,6 @@ namespace {
 
 constexpr std::string_view wearer_column = "wearer";
 constexpr std::string_view age_column = "age";
-constexpr double oldest = 150;            ///< years
 constexpr std::size_t most_offered = 500; ///< measures, so that looking for the nearest takes no time
 
 std::string_view without_spaces(std::string_view text) {
@@ -143,7 +142,7 @@ Outcome<double> to_age(std::string_view text) {
   const auto [end, failed] = std::from_chars(text.data(), text.data() + text.size(), years, std::chars_format::fixed);
   if (failed != std::errc() || end != text.data() + text.size() || !std::isfinite(years))
     return Fault{quoted(text) + " is no age", "write years, such as 34"};
-  if (years < 0 || years > oldest) return Fault{quoted(text) + " is no one's age", "write years from 0 to 150"};
+  if (years < 0 || years > bounds::oldest) return Fault{quoted(text) + " is no one's age", "write years from 0 to 150"};
   return years + 0.0;
 }
 

@@ -13,10 +13,6 @@ namespace {
 
 using Keys = std::string_view[];
 
-constexpr int most_rows = 1000;
-constexpr int most_parts = 1'000'000; // planning has the last word, with what comes together on a join
-constexpr double most_threads = 1000;
-
 /// A strip drawn up is no shorter than when tight, no longer than when slack, and never longer than it was cut.
 void judge_order(Reading &reading, const Fields &fields, const Swatch &swatch) {
   const Length shortest = swatch.good ? (*swatch.good)[0] : swatch.cut;
@@ -36,7 +32,7 @@ void judge_order(Reading &reading, const Fields &fields, const Swatch &swatch) {
 
 std::optional<Length> to_stitch_length(Reading &reading, const Value &value) {
   const auto length = to_length(reading, value, Least::above_0);
-  if (!length || *length >= shortest_stitch) return length;
+  if (!length || *length >= bounds::shortest_stitch) return length;
   reading.fault(value, {"a stitch is no shorter than 0.1 mm", "write its length from hole to hole, such as \"4 mm\""});
   return std::nullopt;
 }
@@ -58,7 +54,7 @@ void read_stitch(Reading &reading, const Value &value, GivenGathering &gathering
   } else if (const auto per_mm = to_count(reading, value)) {
     gathering.stitch = Length{0.5 / *per_mm}; // a running stitch on the face and the one behind it
     gathering.on_face = true;
-    if (*gathering.stitch < shortest_stitch || *gathering.stitch > longest_length)
+    if (*gathering.stitch < bounds::shortest_stitch || *gathering.stitch > bounds::longest_length)
       reading.fault(value, {"stitches cannot be so small or so large", "write a count such as \"8 / in\""});
   }
 }
@@ -68,7 +64,7 @@ std::optional<std::array<double, 2>> to_threads(Reading &reading, const Value &v
   std::array<double, 2> threads{};
   bool whole = true;
   for (const Value &each : reading.document.children(value)) {
-    const auto count = to_whole(reading, each, static_cast<int>(most_threads));
+    const auto count = to_whole(reading, each, bounds::most_threads);
     if (count) threads[static_cast<std::size_t>(each.place)] = *count;
     whole = whole && count;
   }
@@ -95,7 +91,7 @@ void judge_stitch(Reading &reading, const Fields &fields, const GivenGathering &
   const GivenGathering whole = laid_over(own, jobs);
   if (!whole.threads || !whole.count_per_mm) return;
   const Length stitch = gathering_of(whole).stitch;
-  if (stitch < shortest_stitch || stitch > longest_length)
+  if (stitch < bounds::shortest_stitch || stitch > bounds::longest_length)
     reading.fault(count ? *fields["count"] : *fields["threads"],
                   {"this makes a stitch of " + in_unit(reading, stitch),
                    "write how many threads the cloth has to a length: \"18 / cm\""});
@@ -167,7 +163,7 @@ GivenGathering to_gathering(Reading &reading, const Value &value, const GivenGat
   if (const Value *given = fields["threads"])
     gathering.threads = to_threads(reading, *given).value_or(std::array{3.0, 4.0});
   if (const Value *given = fields["count"]) gathering.count_per_mm = to_count(reading, *given).value_or(1.8);
-  if (const Value *given = fields["rows"]) gathering.rows = to_whole(reading, *given, most_rows);
+  if (const Value *given = fields["rows"]) gathering.rows = to_whole(reading, *given, bounds::most_rows);
   if (const Value *given = fields["tail"]) gathering.tail = to_length(reading, *given, Least::at_least_0);
   if (const Value *given = fields["longest"]) gathering.longest = to_length(reading, *given, Least::above_0);
   judge_stitch(reading, fields, gathering, jobs);
@@ -199,7 +195,7 @@ std::optional<PinMarks> to_pin_marks(Reading &reading, const Value &value) {
       reading.fault_of_key(*given, {"\"halves\" stands without \"apart\"", "it goes with \"apart\" only"});
   }
   if (!chosen) return std::nullopt;
-  if (chosen->key == "parts") return PinsAtParts{to_whole(reading, *chosen, most_parts).value_or(1)};
+  if (chosen->key == "parts") return PinsAtParts{to_whole(reading, *chosen, bounds::most_parts).value_or(1)};
   const Length distance = to_length(reading, *chosen, Least::above_0).value_or(PinsApart().most);
   if (chosen->key == "apart") return PinsApart{distance, halves};
   return PinsEvery{distance};

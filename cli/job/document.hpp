@@ -2,6 +2,7 @@
 #pragma once
 
 #include "cli/job/fault_list.hpp"
+#include "gatherwright/bounds.hpp"
 
 #include <deque>
 #include <optional>
@@ -92,8 +93,8 @@ std::string pointer_step(std::string_view key);
 
 /// Deeper nesting than this is refused, and so are longer texts and more values.
 constexpr int deepest_level = 100;
-constexpr int most_values = 1'000'000;
-constexpr std::size_t longest_text = 10'000'000; // bytes
+constexpr int most_values = bounds::most_things;
+constexpr std::size_t longest_text = bounds::most_text; // bytes
 
 /// Reads JSON with // and /* */ comments; a byte order mark at its start is passed over. Nothing where the text cannot
 /// be read to its end: then the last of the faults says why. A key that comes twice is a fault at its second place. The

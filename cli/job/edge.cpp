@@ -11,8 +11,6 @@ namespace {
 constexpr std::array<std::pair<std::string_view, Garment>, 4> sides = {
     {{"left", Garment::left}, {"right", Garment::right}, {"inside", Garment::inside}, {"outside", Garment::outside}}};
 
-constexpr double full_turn = 360; // degrees
-
 /// A faulty one is a length of 0.
 Formula to_long_or_band(Reading &reading, const Value &value) {
   auto read = to_formula(reading, value);
@@ -50,7 +48,7 @@ DrawnEdge to_drawn(Reading &reading, const Fields &fields, const Value &path, bo
   if (const Value *given = fields["allowance"])
     drawn.allowance = to_length(reading, *given, Least::at_least_0).value_or(Length{});
   if (const Value *given = fields["grain"])
-    drawn.grain = to_number(reading, *given, -full_turn, full_turn, "90").value_or(drawn.grain);
+    drawn.grain = to_number(reading, *given, -bounds::full_turn, bounds::full_turn, "90").value_or(drawn.grain);
   read_garment(reading, fields, closed, drawn);
   return drawn;
 }

@@ -80,7 +80,7 @@ std::string_view key_of(place::InSegment::Part part) {
     return "band";
   case Part::spread:
     return "spread";
-  case Part::whole:
+  default: // of the others, in a job that was read, nothing is told after reading
     break;
   }
   return "";
@@ -91,6 +91,7 @@ struct Finder {
   const JobLines &lines;
 
   Told operator()(const place::WholeJob &) const { return {}; }
+  Told operator()(const place::InMeasure &) const { return {}; } // told when the job is read, or its list of wearers
   Told operator()(const place::InLength &place) const { return {&lines.lengths.at(place.at.at), key_of(place.part)}; }
   Told operator()(const place::InRule &place) const { return {&lines.rules.at(place.at.at)}; }
   Told operator()(const place::InJoin &place) const { return {&lines.joins.at(place.at.at).join}; }

@@ -11,8 +11,6 @@ namespace gatherwright::cli {
 
 namespace {
 
-constexpr int most_made = 1'000'000;
-
 constexpr std::array<std::pair<std::string_view, Use>, 2> uses = {{{"skirt", Use::skirt}, {"curtain", Use::curtain}}};
 
 Fault words_of(SegmentLacks::Lack lack) {
@@ -85,7 +83,7 @@ Join to_join(Reading &reading, const Value &value, const JobWide &job) {
     join.long_edge = to_edge(reading, *edge, join.closed);
   if (const Value *edge = fields.required("band", "write the length of the edge it is sewn to"))
     join.band = to_edge(reading, *edge, join.closed);
-  if (const Value *make = fields["make"]) join.make = to_whole(reading, *make, most_made).value_or(1);
+  if (const Value *make = fields["make"]) join.make = to_whole(reading, *make, bounds::most_made).value_or(1);
   join.mirrored = mirrored_by_default(join.make);
   if (const Value *mirrored = fields["mirrored"]) join.mirrored = to_truth(reading, *mirrored).value_or(false);
   join.marks = job.marks;

@@ -18,11 +18,6 @@ namespace {
 constexpr std::string_view keys[] = {"title",     "unit",   "tape_step", "fabric",  "gathering", "marks",
                                      "tolerance", "wearer", "measures",  "lengths", "rules",     "joins"};
 
-constexpr double oldest = 150; // years
-
-/// What is wrong with a segment names its join: of a few long names and many segments that would be gigabytes.
-constexpr std::size_t most_told = 20'000'000;
-
 Length to_tape_step(Reading &reading, const Value &value) {
   const auto step = to_length(reading, value, Least::above_0);
   return step.value_or(default_tape_step(reading.unit));
@@ -32,7 +27,7 @@ std::optional<double> to_age(Reading &reading, const Value &value) {
   static constexpr std::string_view wearer_keys[] = {"age"};
   const Fields fields(reading, value, "a wearer", wearer_keys);
   const Value *age = fields["age"];
-  return age ? to_number(reading, *age, 0, oldest, "34") : std::nullopt;
+  return age ? to_number(reading, *age, 0, bounds::oldest, "34") : std::nullopt;
 }
 
 /// The unit, and what is measured by it.
@@ -79,10 +74,10 @@ void read_joins(Reading &reading, const Value &value, const JobWide &wide, Job &
       reading.fault(*reading.document.child(each, "name"),
                     {"another join is called " + quoted(join.name), "give each its own name"});
     told += join.name.size() * join.segments.size();
-    if (told > most_told) {
+    if (told > bounds::most_told) {
       reading.fault(*reading.document.child(each, "name"),
                     {"the names of the joins, told for each of their segments, come to more than " +
-                         std::to_string(most_told) + " bytes",
+                         std::to_string(bounds::most_told) + " bytes",
                      "write shorter names"});
       return;
     }

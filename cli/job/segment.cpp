@@ -19,13 +19,6 @@ constexpr auto kind_names = [] {
   return names;
 }();
 
-constexpr double most_fullness = 1000;
-constexpr double least_share = 1e-6;
-constexpr double most_share = 1e6;
-constexpr double least_weight = 1e-6; // of a shape: relative extra, where it is not 0
-constexpr double most_weight = 1e6;
-constexpr double least_gap = 1e-9; // between two fractions of a shape, so that the slope between them is a number
-
 /// Of a kind that has no least, only the most can be set.
 OwnLimits to_limits(Reading &reading, const Value &value, Kind kind) {
   static constexpr std::string_view keys[] = {"least", "ideal", "most"};
@@ -36,7 +29,7 @@ OwnLimits to_limits(Reading &reading, const Value &value, Kind kind) {
   const auto read = [&](std::string_view key, std::optional<double> &into) {
     const Value *given = fields[key];
     if (!given) return;
-    into = to_number(reading, *given, 1, most_fullness, such_as);
+    into = to_number(reading, *given, 1, bounds::most_fullness, such_as);
     if (most_alone && key != "most")
       reading.fault_of_key(
           *given, {fmt::format("{} is no limit of {}", quoted(key), name(kind)), "give \"most\" alone: 1.04 is 4 %"});
@@ -49,7 +42,7 @@ OwnLimits to_limits(Reading &reading, const Value &value, Kind kind) {
     reading.fault(*fields["least"],
                   {"\"least\" is above \"most\"", "\"least\", \"ideal\" and \"most\" rise in this order"});
   else if (limits.ideal &&
-           (*limits.ideal < limits.least.value_or(1) || *limits.ideal > limits.most.value_or(most_fullness)))
+           (*limits.ideal < limits.least.value_or(1) || *limits.ideal > limits.most.value_or(bounds::most_fullness)))
     reading.fault(*fields["ideal"], {"\"ideal\" does not lie between the other two",
                                      "\"least\", \"ideal\" and \"most\" rise in this order"});
   return limits;
@@ -63,8 +56,8 @@ std::optional<std::array<double, 2>> to_point(Reading &reading, const Value &val
   bool whole = true;
   for (const Value &each : reading.document.children(value)) {
     const bool fraction = each.place == 0;
-    const auto number = to_number(reading, each, 0, fraction ? 1 : most_weight, fraction ? "0.5" : "2");
-    if (number && !fraction && *number > 0 && *number < least_weight) {
+    const auto number = to_number(reading, each, 0, fraction ? 1 : bounds::most_extra, fraction ? "0.5" : "2");
+    if (number && !fraction && *number > 0 && *number < bounds::least_extra) {
       reading.fault(each, {quoted(each.text) + " is too small beside 1", "write 0"});
       whole = false;
     }
@@ -83,7 +76,7 @@ void judge_shape(Reading &reading, const Value &shape, const std::vector<std::ar
       reading.fault(each, {"the first point is not at 0", "begin at the start of the band: [0, 1]"});
     if (at == last && fraction < 1)
       reading.fault(each, {"the last point is not at 1", "end at the end of the band: [1, 1]"});
-    if (at != points.begin() && fraction - (*(at - 1))[0] < least_gap)
+    if (at != points.begin() && fraction - (*(at - 1))[0] < bounds::least_gap)
       reading.fault(each, {"the point does not lie after the one before it", "the fractions rise from 0 to 1"});
     ++at;
   }
@@ -182,7 +175,7 @@ ReadSegment to_segment(Reading &reading, const Value &value, bool drawn) {
   read.gives_band = read_given(reading, fields, "band", segment.band);
   if (const Value *given = fields["to"]) segment.to = to_text(reading, *given).value_or("");
   if (const Value *given = fields["share"])
-    segment.share = to_number(reading, *given, least_share, most_share, "2").value_or(1);
+    segment.share = to_number(reading, *given, bounds::least_share, bounds::most_share, "2").value_or(1);
   if (const Value *given = fields["limits"]) segment.limits = to_limits(reading, *given, segment.kind);
   if (const Value *given = fields["spread"]) segment.spread = to_spread(reading, *given, drawn);
   if (read.kind_known) refuse_unfitting(reading, fields, segment);

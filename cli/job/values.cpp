@@ -16,10 +16,6 @@ namespace gatherwright::cli {
 
 namespace {
 
-/// Found lengths that the formulas of a job may name, each as often as it is named or stands in what is named: what is
-/// worked out of them has to be kept.
-constexpr std::size_t most_terms = 4'000'000;
-
 constexpr std::string_view such_a_length = "a length such as \"52 cm\"";
 
 std::string_view kind_of(const Value &value) {
@@ -243,7 +239,7 @@ std::optional<Affine> come_to(Reading &reading, const Value &value, const Formul
     if (!names.known[static_cast<std::size_t>(symbol)]) return std::nullopt;
     names.terms += names.values[static_cast<std::size_t>(symbol)].terms.size();
   }
-  if (names.terms > most_terms) {
+  if (names.terms > bounds::most_terms) {
     // Told once: what comes after it only follows.
     if (!std::exchange(names.too_many_terms, true))
       reading.fault(value, {"up to here the formulas name lengths that are to be found more than 4,000,000 times",

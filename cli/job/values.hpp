@@ -2,8 +2,8 @@
 #pragma once
 
 #include "cli/job/reading.hpp"
+#include "gatherwright/bounds.hpp"
 #include "gatherwright/quantity.hpp"
-#include "solver/job/worth.hpp"
 
 #include <array>
 #include <optional>
@@ -15,9 +15,6 @@ namespace gatherwright::cli {
 
 /// Whether 0 will do. Negative lengths never do.
 enum class Least { at_least_0, above_0 };
-
-/// Shorter, and the counts of stitches would not be whole numbers of ints.
-constexpr Length shortest_stitch{0.1};
 
 /// A text of a quantity that has no unit of its own: without a letter or a mark for feet or inches.
 bool has_no_unit(std::string_view text);

@@ -8,9 +8,9 @@
 #include "cli/words/figures.hpp"
 #include "cli/words/names.hpp"
 #include "cli/words/quoted.hpp"
+#include "gatherwright/bounds.hpp"
 #include "gatherwright/nearest.hpp"
 #include "solver/cloth/limits.hpp"
-#include "solver/job/worth.hpp"
 
 #include <fmt/format.h>
 

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/advice/room.hpp"
 
+#include "gatherwright/bounds.hpp"
 #include "solver/advice/join_reach.hpp"
 #include "solver/advice/line.hpp"
 #include "solver/advice/nearest.hpp"
 #include "solver/allot/place.hpp"
 #include "solver/job/order.hpp"
-#include "solver/job/worth.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -381,7 +381,7 @@ std::optional<Interval> Rooms::reckoned(int length) {
 /// Aims that are no sums of the length at hand are above 0 at both ends of its room.
 bool Rooms::aims_hold(const Interval &room, double planned) {
   if (other_aims_.empty()) return true;
-  for (const double end : {room.low.value_or(0), room.high.value_or(longest_length.mm)}) {
+  for (const double end : {room.low.value_or(0), room.high.value_or(bounds::longest_length.mm)}) {
     for (const int moved : on_it_.lengths) {
       const int symbol = job_.symbol_of(LengthId(moved));
       by_length_[symbol] = {planned_[symbol] + slope_[symbol] * (end - planned), {}};

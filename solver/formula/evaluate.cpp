@@ -99,8 +99,13 @@ void add(Held &left, Affine right, double sign) {
   terms.insert(terms.end(), right.terms.begin(), right.terms.end());
 }
 
+// As it is written, unless that is not said.
+std::string told(const Formula &formula) {
+  return formula.written().empty() ? "the formula" : quantity::excerpt(formula.written());
+}
+
 Fault not_finite(const Formula &formula) {
-  return {quantity::excerpt(formula.written()) + " comes to no finite length", "check its figures"};
+  return {told(formula) + " comes to no finite length", "check its figures"};
 }
 
 // What an operator cannot do, to follow the formula's own words.
@@ -148,8 +153,7 @@ std::optional<Hindrance> apply(Code code, Held &held, Affine right) {
 constexpr std::size_t most_handled = 4'000'000;
 
 Fault too_long(const Formula &formula) {
-  return {quantity::excerpt(formula.written()) + " has more in it than can be worked out",
-          "write it with fewer lengths that are to be found"};
+  return {told(formula) + " has more in it than can be worked out", "write it with fewer lengths that are to be found"};
 }
 
 bool is_sum(Code code) {
@@ -198,8 +202,7 @@ Outcome<Affine> evaluate(const Formula &formula, std::span<const Affine> values)
     if (!sound) return not_finite(formula);
     if (handled > most_handled) return too_long(formula);
     if (const auto hindrance = apply(step.code, left, std::move(last.value)))
-      return Fault{quantity::excerpt(formula.written()) + ' ' + std::string(hindrance->what),
-                   std::string(hindrance->instead)};
+      return Fault{told(formula) + ' ' + std::string(hindrance->what), std::string(hindrance->instead)};
     if (!std::isfinite(left.value.constant)) return not_finite(formula);
     stack.push(std::move(left));
   }

@@ -25,6 +25,7 @@ int operands_of(Code code) {
 }
 
 bool is_sound(const Formula::Step &step) {
+  if (step.code < Code::number || step.code > Code::most) return false;
   if (step.code == Code::symbol) return step.symbol >= 0;
   return std::isfinite(step.value);
 }

@@ -32,10 +32,13 @@ bool stand_in_order(const Job &job) {
 
 } // namespace
 
-std::vector<int> order_of_lengths(const Job &job) {
-  std::vector<int> order(job.lengths.size());
-  std::iota(order.begin(), order.end(), 0);
-  if (stand_in_order(job)) return order;
+DependencyOrder dependencies_of_lengths(const Job &job) {
+  if (stand_in_order(job)) {
+    DependencyOrder as_written;
+    as_written.order.resize(job.lengths.size());
+    std::iota(as_written.order.begin(), as_written.order.end(), 0);
+    return as_written;
+  }
   std::vector<std::vector<int>> needs;
   for (const NamedLength &length : job.lengths) {
     std::vector<int> &needed = needs.emplace_back();
@@ -46,7 +49,11 @@ std::vector<int> order_of_lengths(const Job &job) {
     std::sort(needed.begin(), needed.end());
     needed.erase(std::unique(needed.begin(), needed.end()), needed.end());
   }
-  return dependency_order(needs).order;
+  return dependency_order(needs);
+}
+
+std::vector<int> order_of_lengths(const Job &job) {
+  return dependencies_of_lengths(job).order;
 }
 
 } // namespace gatherwright

@@ -1,73 +1,156 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/job/worth.hpp"
 
+#include "gatherwright/bounds.hpp"
 #include "solver/job/order.hpp"
+#include "solver/text/script.hpp"
 
-#include <array>
-#include <charconv>
+#include <algorithm>
 #include <string>
 
 namespace gatherwright {
 
 namespace {
 
+using LengthPart = place::InLength::Part;
+
 /// Works out formulas one after another and keeps the faults.
 class Worth {
 public:
-  explicit Worth(const Job &job) : job_(job), values_(job.symbols()), known_(job.symbols(), true) {
-    for (std::size_t m = 0; m < job.measures.size(); ++m)
-      values_[m].constant = job.measures[m].is.mm;
-    if (job.fabric.width) values_[job.symbol_of_cloth_width()].constant = job.fabric.width->mm;
-  }
+  explicit Worth(const Job &job);
 
   std::vector<PlacedFault> faults();
 
 private:
+  /// Whether every symbol has a value; tells where one stands for nothing.
+  bool has_values(const Formula &formula, Place place);
+  std::optional<Affine> value(const Formula &formula, Place place);
   /// The value, if it has one and is a length where it is fixed.
   std::optional<Affine> judge(const Formula &formula, bool above_0, Place place);
-  std::optional<Affine> value(const Formula &formula, Place place);
+  void judge_range_end(const Formula &formula, bool above_0, Place place);
+  void judge_ring(const std::vector<int> &ring);
   void judge_length(int length);
   void judge_join(int join);
   void judge_edge(EdgeAt at);
+  void refuse(Place place, Fault fault) { faults_.push_back({place, std::move(fault)}); }
 
   const Job &job_;
   std::vector<Affine> values_; ///< per symbol
-  std::vector<char> known_;
+  std::vector<char> known_;    ///< per symbol: what is at fault itself is not
+  std::vector<int> named_in_;  ///< per symbol: the last formula that named it, by its number
+  int formulas_ = 0;
+  std::size_t terms_ = 0; ///< that all formulas so far have on lengths to be found, when all is put in
+  bool too_many_terms_ = false;
   std::vector<PlacedFault> faults_;
 };
 
+/// As it is written, unless that is not said.
+std::string told(const Formula &formula) {
+  return formula.written().empty() ? "the formula" : quantity::excerpt(formula.written());
+}
+
+Worth::Worth(const Job &job)
+    : job_(job), values_(job.symbols()), known_(job.symbols(), false), named_in_(job.symbols(), 0) {
+  const auto know = [this](int symbol, Length length, bool above_0) {
+    values_[symbol].constant = length.mm;
+    known_[symbol] = !fault_of_length(length, above_0, Unit::cm);
+  };
+  for (std::size_t m = 0; m < job.measures.size(); ++m)
+    know(static_cast<int>(m), job.measures[m].is, false);
+  if (job.fabric.width) know(job.symbol_of_cloth_width(), *job.fabric.width, true);
+}
+
+bool Worth::has_values(const Formula &formula, Place place) {
+  ++formulas_;
+  bool known = true;
+  for (const Formula::Step &step : formula.steps()) {
+    if (step.code != Formula::Code::symbol) continue;
+    const int symbol = step.symbol;
+    if (symbol < 0 || symbol >= job_.symbols()) {
+      refuse(place, {told(formula) + " has a symbol that stands for nothing in the job",
+                     "number the measures from 0, after them the lengths, and last the width of the cloth"});
+      return false;
+    }
+    if (symbol == job_.symbol_of_cloth_width() && !job_.fabric.width) {
+      refuse(place, {"the width of the cloth is not known", "give the job's cloth its width"});
+      return false;
+    }
+    known = known && known_[symbol];
+    if (named_in_[symbol] != formulas_) terms_ += values_[symbol].terms.size();
+    named_in_[symbol] = formulas_;
+  }
+  return known;
+}
+
 std::optional<Affine> Worth::value(const Formula &formula, Place place) {
-  for (const Formula::Step &step : formula.steps())
-    if (step.code == Formula::Code::symbol && !known_[step.symbol]) return std::nullopt;
+  if (too_many_terms_ || !has_values(formula, place)) return std::nullopt;
+  if (terms_ > bounds::most_terms) {
+    too_many_terms_ = true; // told once: what comes after it only follows
+    refuse(place, {"up to here the formulas name lengths that are to be found more than " +
+                       std::to_string(bounds::most_terms) + " times",
+                   "a job names some hundred"});
+    return std::nullopt;
+  }
   Outcome<Affine> value = evaluate(formula, values_);
   if (value) return *std::move(value);
-  faults_.push_back({place, value.fault()});
+  refuse(place, value.fault());
   return std::nullopt;
 }
 
 std::optional<Affine> Worth::judge(const Formula &formula, bool above_0, Place place) {
   std::optional<Affine> worth = value(formula, place);
   if (!worth || !worth->fixed()) return worth;
-  if (auto fault = fault_of_length({worth->constant}, above_0, job_.unit)) {
-    faults_.push_back({place, *std::move(fault)});
+  if (auto fault = fault_of_length({worth->constant}, above_0, told_in(job_))) {
+    refuse(place, *std::move(fault));
     return std::nullopt;
   }
   return worth;
+}
+
+void Worth::judge_range_end(const Formula &formula, bool above_0, Place place) {
+  const std::optional<Affine> worth = judge(formula, above_0, place);
+  if (worth && !worth->fixed())
+    refuse(place, {"this depends on a length that is to be found", "write a length or a formula of fixed ones"});
+}
+
+/// The part of a length whose formula names another.
+LengthPart part_naming(const NamedLength &length, int symbol) {
+  const auto names = [symbol](const Formula &formula) {
+    const auto steps = formula.steps();
+    return std::any_of(steps.begin(), steps.end(), [symbol](const Formula::Step &step) {
+      return step.code == Formula::Code::symbol && step.symbol == symbol;
+    });
+  };
+  const FreeLength *free = length.free();
+  if (!free) return LengthPart::is;
+  if (free->from && names(*free->from)) return LengthPart::from;
+  return free->to && names(*free->to) ? LengthPart::to : LengthPart::aim;
+}
+
+void Worth::judge_ring(const std::vector<int> &ring) {
+  constexpr std::size_t most_named = 10;
+  std::string names;
+  for (std::size_t i = 0; i < std::min(ring.size(), most_named); ++i)
+    names += (i > 0 ? " -> " : "") + quantity::excerpt(job_.lengths[ring[i]].name);
+  if (ring.size() > most_named) names += " -> …";
+  const int naming = job_.symbol_of(LengthId(ring[1]));
+  refuse(place::InLength{LengthId(ring[0]), part_naming(job_.lengths[ring[0]], naming)},
+         {"the lengths go round in a ring: " + names, "one of them must be given without the others"});
 }
 
 void Worth::judge_length(int index) {
   const NamedLength &length = job_.lengths[index];
   const LengthId at(index);
   const int symbol = job_.symbol_of(at);
-  using Part = place::InLength::Part;
   if (const FreeLength *free = length.free()) {
     values_[symbol].terms = {{symbol, 1.0}};
-    if (free->from) judge(*free->from, false, place::InLength{at, Part::from});
-    if (free->to) judge(*free->to, false, place::InLength{at, Part::to});
-    if (const Formula *figure = free->figure()) judge(*figure, true, place::InLength{at, Part::aim});
+    known_[symbol] = true;
+    if (free->from) judge_range_end(*free->from, false, place::InLength{at, LengthPart::from});
+    if (free->to) judge_range_end(*free->to, false, place::InLength{at, LengthPart::to});
+    if (const Formula *figure = free->figure()) judge_range_end(*figure, true, place::InLength{at, LengthPart::aim});
     return;
   }
-  auto worth = judge(*length.fixed(), false, place::InLength{at, Part::is});
+  auto worth = judge(*length.fixed(), false, place::InLength{at, LengthPart::is});
   known_[symbol] = worth.has_value();
   if (worth) values_[symbol] = *std::move(worth);
 }
@@ -90,7 +173,10 @@ void Worth::judge_join(int index) {
 }
 
 std::vector<PlacedFault> Worth::faults() {
-  for (const int length : order_of_lengths(job_))
+  const DependencyOrder order = dependencies_of_lengths(job_);
+  for (const std::vector<int> &ring : order.cycles)
+    judge_ring(ring);
+  for (const int length : order.order)
     judge_length(length);
   for (int r = 0; r < static_cast<int>(job_.rules.size()); ++r) {
     const Place at = place::InRule{RuleId(r)};
@@ -101,25 +187,14 @@ std::vector<PlacedFault> Worth::faults() {
   return std::move(faults_);
 }
 
-std::string in_unit(Length length, Unit unit) {
-  std::array<char, 32> digits{};
-  const auto end = std::to_chars(digits.data(), digits.data() + digits.size(), length.mm / millimetres(unit),
-                                 std::chars_format::general, 6)
-                       .ptr;
-  return std::string(digits.data(), end) + " " + std::string(name(unit));
-}
-
 } // namespace
-
-std::optional<Fault> fault_of_length(Length length, bool above_0, Unit unit) {
-  if (length > longest_length) return Fault{"this comes to more than 100 km", "write the length of a piece of cloth"};
-  if (length.mm < 0) return Fault{"this comes to " + in_unit(length, unit), "a length is never below 0"};
-  if (above_0 && length < shortest_length) return Fault{"this comes to 0", "a length above 0 is needed here"};
-  return std::nullopt;
-}
 
 std::vector<PlacedFault> faults_of_values(const Job &job) {
   return Worth(job).faults();
+}
+
+Unit told_in(const Job &job) {
+  return job.unit >= Unit::mm && job.unit <= Unit::yd ? job.unit : Unit::cm;
 }
 
 } // namespace gatherwright

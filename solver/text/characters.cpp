@@ -41,6 +41,10 @@ Character character_at(std::string_view text, std::size_t at) {
 
 bool is_utf8(std::string_view text) {
   for (std::size_t at = 0; at < text.size();) {
+    if (static_cast<unsigned char>(text[at]) < 0x80) { // most of every text
+      ++at;
+      continue;
+    }
     const Character character = character_at(text, at);
     if (!character.valid) return false;
     at += character.bytes;

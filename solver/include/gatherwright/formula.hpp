@@ -32,8 +32,8 @@ public:
   /// One symbol by itself, at least 0, written as `written`.
   static Formula of_symbol(int symbol, std::string written);
 
-  /// The program `steps` if it is one: every operator finds its operands, one value is left, no symbol is below 0, and
-  /// every figure is finite. Nothing else.
+  /// The program `steps` if it is one: every code is one of those above, every operator finds its operands, one value
+  /// is left, no symbol is below 0, and every figure is finite. Nothing else.
   static std::optional<Formula> of_steps(std::vector<Step> steps, std::string written);
 
   std::span<const Step> steps() const { return steps_; }

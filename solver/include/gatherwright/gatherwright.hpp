@@ -9,6 +9,7 @@
 /// anything from one call to the next or changes anything but what it returns, so that any of them may be called from
 /// several threads at once; the same call gives the same bits.
 
+#include "gatherwright/bounds.hpp"
 #include "gatherwright/cloth.hpp"
 #include "gatherwright/fault.hpp"
 #include "gatherwright/formula.hpp"
@@ -19,3 +20,4 @@
 #include "gatherwright/text.hpp"
 #include "gatherwright/told.hpp"
 #include "gatherwright/unit.hpp"
+#include "gatherwright/validate.hpp"

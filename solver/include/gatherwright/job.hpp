@@ -169,9 +169,9 @@ struct Job {
 
   /// The length that a symbol stands for; nothing where it stands for a measure or the cloth's width.
   std::optional<LengthId> length_of(int symbol) const {
-    const int length = symbol - static_cast<int>(measures.size());
-    if (length < 0 || length >= static_cast<int>(lengths.size())) return std::nullopt;
-    return LengthId(length);
+    const int first = static_cast<int>(measures.size());
+    if (symbol < first || symbol - first >= static_cast<int>(lengths.size())) return std::nullopt;
+    return LengthId(symbol - first);
   }
 
   Tape tape() const { return {unit, tape_step}; }
@@ -216,7 +216,11 @@ using Condition =
 /// Where in a job a fault lies.
 namespace place {
 
-struct WholeJob {};
+/// The job itself, or what it says for all its joins.
+struct WholeJob {
+  enum class Part { whole, title, unit, tape_step, fabric, gathering, tolerance, wearer_age };
+  Part part = Part::whole;
+};
 
 /// A named length, or one of its formulas.
 struct InLength {
@@ -229,25 +233,32 @@ struct InRule {
   RuleId at;
 };
 
+/// A join, or a part of it that is neither edge nor segment.
 struct InJoin {
+  enum class Part { whole, name, make, marks, use, fabric, gathering };
   JoinId at;
+  Part part = Part::whole;
 };
 
 struct InEdge {
   EdgeAt at;
 };
 
-/// A segment, or what it says of one of its edges or its spread.
+/// A segment, or a part of it.
 struct InSegment {
-  enum class Part { whole, long_edge, band, spread };
+  enum class Part { whole, long_edge, band, spread, name, kind, to, share, limits };
   SegmentAt at;
   Part part = Part::whole;
 };
 
+struct InMeasure {
+  MeasureId at;
+};
+
 } // namespace place
 
-using Place =
-    std::variant<place::WholeJob, place::InLength, place::InRule, place::InJoin, place::InEdge, place::InSegment>;
+using Place = std::variant<place::WholeJob, place::InLength, place::InRule, place::InJoin, place::InEdge,
+                           place::InSegment, place::InMeasure>;
 
 struct PlacedFault {
   Place place;

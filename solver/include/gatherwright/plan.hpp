@@ -151,8 +151,8 @@ struct PlanSettings {
   bool advice = true;    ///< rooms, remedies, and what findings and notes say would do
 };
 
-/// Plans a job. Faults are those only planning can see (an undetermined segment, a fade longer than its band, a band of
-/// 0).
+/// Plans a job. Faults: those of `validate`, where it has any; else those only planning can see (a path that cannot be
+/// drawn, an undetermined segment, a fade longer than its band, a band of 0).
 using PlanOutcome = std::variant<Plan, std::vector<PlacedFault>>;
 PlanOutcome plan(const Job &job, const PlanSettings &settings = {});
 
@@ -161,7 +161,7 @@ PlanOutcome plan(const Job &job, const PlanSettings &settings = {});
 /// planning alters, so that threads may share it, and no plan depends on one made before.
 class Prepared {
 public:
-  /// Faults: of the drawn edges.
+  /// Faults: those of `validate`, where it has any; else of the drawn edges.
   static std::variant<Prepared, std::vector<PlacedFault>> prepare(const Job &job);
 
   /// The same as `plan(job)`, to the bit. `job` must be the one prepared, but for its measures and the wearer's age.

@@ -64,6 +64,8 @@ TEST_CASE("steps that are no program are refused") {
     CHECK_FALSE(is_program({two, cuff, inch, {code}}));
   }
   CHECK_FALSE(is_program({cuff, inch}));
+  CHECK_FALSE(is_program({{static_cast<Code>(-1)}}));
+  CHECK_FALSE(is_program({cuff, inch, {static_cast<Code>(static_cast<int>(Code::most) + 1)}}));
   CHECK_FALSE(is_program({{Code::symbol, 0, -1}}));
   CHECK_FALSE(is_program({{Code::symbol, 0, std::numeric_limits<int>::min()}}));
   for (const double figure : {std::numeric_limits<double>::quiet_NaN(), std::numeric_limits<double>::infinity(),

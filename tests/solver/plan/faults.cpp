@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "solver/plan/planner.hpp"
 #include "tests/made_job.hpp"
 #include "tests/told.hpp"
 
@@ -68,13 +69,13 @@ TEST_CASE("a job that reads and cannot be planned is at fault at the place that 
 }
 
 TEST_CASE("segments that nothing settles are named") {
-  // Reading refuses a second flat segment without a length; whoever makes a job himself can come here with one.
+  // A second flat segment without a length is refused before anything is planned.
   Job job = tests::job_of(R"({ "joins": [ { "name": "neck", "long": "30 cm", "band": "20 cm", "segments": [
     { "long": "20 cm", "band": "10 cm" }, { "kind": "flat", "long": "4 cm" },
     { "name": "back", "kind": "flat", "long": "6 cm" } ] } ] })");
   job.joins[0].segments[1].long_edge.reset();
   job.joins[0].segments[2].long_edge.reset();
-  const PlanOutcome outcome = plan(job);
+  const PlanOutcome outcome = plan_numbers(job, {});
   const auto *faults = std::get_if<std::vector<PlacedFault>>(&outcome);
   REQUIRE(faults != nullptr);
   const auto unsettled = std::find_if(faults->begin(), faults->end(), [](const PlacedFault &fault) {

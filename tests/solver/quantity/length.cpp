@@ -17,9 +17,6 @@ using namespace gatherwright;
 
 namespace {
 
-constexpr std::array<Unit, 8> all_units{Unit::mm, Unit::cm, Unit::m,    Unit::in,
-                                        Unit::ft, Unit::yd, Unit::nail, Unit::ell};
-
 double mm_of(std::string_view text, Unit bare = Unit::cm) {
   const Outcome<Length> length = read_length(text, bare);
   INFO(text);
