@@ -5,6 +5,7 @@
 #include "cli/report/plan_json.hpp"
 #include "cli/report/plan_text.hpp"
 #include "gatherwright/plan.hpp"
+#include "gatherwright/validate.hpp"
 
 #include <algorithm>
 #include <cstdint>
@@ -46,6 +47,7 @@ void check_edge(const Job &job, const Edge &edge) {
 
 void check_job(const ReadJob &read) {
   const Job &job = read.job;
+  demand(validate(job).empty());
   demand(!job.joins.empty() && job.joins.size() == read.lines.joins.size());
   demand(job.lengths.size() == read.lines.lengths.size() && job.rules.size() == read.lines.rules.size());
   demand(job.tape_step.mm > 0 && job.gathering.stitch.mm > 0);
