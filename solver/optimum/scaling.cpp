@@ -16,6 +16,9 @@ constexpr int far_apart = 16;
 /// rounding than a plan promises.
 constexpr int too_different = 14;
 
+/// What of that is left once unknowns are scaled has fewer digits to lose.
+constexpr int still_too_different = 12;
+
 /// Rows and columns are scaled in turn so many times (Curtis & Reid, J. Inst. Maths Applics 10 (1972) 118-124, find
 /// that a few rounds do).
 constexpr int rounds = 4;
@@ -101,7 +104,7 @@ bool Scaling::rows_weigh_too_differently(const Problem &problem) const {
         of_row.see(order_of(term.value) + column_[term.column]);
       if (of_row.any()) weights.see(of_row.greatest);
     }
-    return weights.spread() >= too_different;
+    return weights.spread() >= still_too_different;
   };
   return differ(problem.limits) || std::any_of(problem.wishes.begin(), problem.wishes.end(), differ);
 }

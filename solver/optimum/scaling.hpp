@@ -16,7 +16,7 @@ public:
   /// `unscale` are for this problem.
   bool helps(const Problem &problem);
 
-  /// After `helps`: whether, unknowns scaled, the rows of some level still weigh so differently (2^14) that their
+  /// After `helps`: whether, unknowns scaled, the rows of some level still weigh so differently (2^12) that their
   /// squares cannot stand in one sum of double precision.
   bool weighs_too_differently() const { return weighs_too_differently_; }
 

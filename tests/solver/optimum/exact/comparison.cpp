@@ -73,16 +73,23 @@ struct Points {
   }
 };
 
+struct Off {
+  double own = 0;    ///< of the row that is off the most, in its own size
+  Number difference; ///< the same as a number
+};
+
 /// How far level 0 is off at the most.
-double off_level_0(const Points &points) {
-  double worst = 0;
-  const Rows &equal = points.problem.equal;
-  for (int i = 0; i < equal.size(); ++i)
-    worst = std::max(worst, points.in_own_size(equal, i, value(equal, i, points.told).rest));
-  const Rows &at_least = points.problem.at_least;
-  for (int i = 0; i < at_least.size(); ++i)
-    if (const Number rest = value(at_least, i, points.told).rest; sgn(rest) < 0)
-      worst = std::max(worst, points.in_own_size(at_least, i, rest));
+Off off_level_0(const Points &points) {
+  Off worst;
+  const auto look = [&](const Rows &rows, bool inequalities) {
+    for (int i = 0; i < rows.size(); ++i) {
+      const Number rest = value(rows, i, points.told).rest;
+      if (inequalities && sgn(rest) >= 0) continue;
+      if (const double own = points.in_own_size(rows, i, rest); own > worst.own) worst = {own, abs(rest)};
+    }
+  };
+  look(points.problem.equal, false);
+  look(points.problem.at_least, true);
   return worst;
 }
 
@@ -192,11 +199,15 @@ void compare_levels(Verdict &verdict, const Points &points, const Answer &exact)
     verdict.what = "the best lies far away";
     return;
   }
-  const double off = off_level_0(points);
-  if (off > allowed_off) return find_wrong(verdict, off, "level 0 is off");
-  if (off > rounding) { // by as much as it may be: the levels after it are those of another problem
+  const Off off = off_level_0(points);
+  if (off.own > allowed_off) {
+    find_wrong(verdict, off.own, "level 0 is off");
+    verdict.worst_of_all = share(off.difference, greatest_size(points));
+    return;
+  }
+  if (off.own > rounding) { // by as much as it may be: the levels after it are those of another problem
     verdict.bent = true;
-    verdict.worst = off;
+    verdict.worst = off.own;
     verdict.what = "level 0 is off by what it may";
     return;
   }
@@ -243,8 +254,8 @@ Verdict compare(const Problem &problem, const Solution &solution, const Answer &
   const Points points(problem, solution, exact);
   if (exact.feasible)
     compare_levels(verdict, points, exact);
-  else if (const double off = off_level_0(points); off > allowed_off)
-    find_wrong(verdict, off, "there is a conflict");
+  else if (const Off off = off_level_0(points); off.own > allowed_off)
+    find_wrong(verdict, off.own, "there is a conflict");
   else
     verdict.bent = true;
   return verdict;

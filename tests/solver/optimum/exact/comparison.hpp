@@ -20,7 +20,7 @@ struct Verdict {
   bool determined = false; ///< the best point is one and well determined, so the unknowns were held beside it
   double residual = 0;     ///< the checker's
   double worst = 0;        ///< of what was found wrong, in its row's own size
-  double worst_of_all = 0; ///< the same of a level's row in the greatest number that any row adds up; else as `worst`
+  double worst_of_all = 0; ///< the same of a row in the greatest number that any row adds up; else as `worst`
   std::string what;        ///< in words; empty: nothing
 };
 
