@@ -18,8 +18,9 @@ namespace {
 /// In the size of the row that is wrong.
 constexpr double plainly_wrong = 1e-5;
 
-/// In the greatest number of the problem: some thousand roundings of it, which rows carry from one unknown to others.
-constexpr double seen_beside_all = 1e-12;
+/// In the greatest number that any row adds up: what a plan promises. Rows carry its rounding from one unknown to others,
+/// and a row a million million times smaller than another of its level is not seen beside it.
+constexpr double seen_beside_all = 1e-9;
 
 } // namespace
 
