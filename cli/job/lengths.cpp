@@ -5,6 +5,7 @@
 #include "cli/job/values.hpp"
 #include "cli/words/overloaded.hpp"
 #include "cli/words/quoted.hpp"
+#include "solver/job/order.hpp"
 
 #include <algorithm>
 #include <unordered_set>
@@ -167,17 +168,6 @@ std::vector<Sourced> formulas_of(const NamedLength &length, const Sources &sourc
   return found;
 }
 
-/// Which lengths the formulas of one name, by index.
-std::vector<int> needed_lengths(const Job &job, const std::vector<Sourced> &formulas) {
-  std::vector<int> needed;
-  for (const Sourced &each : formulas)
-    for (const int symbol : symbols_of(*each.formula))
-      if (const auto length = job.length_of(symbol)) needed.push_back(length->at);
-  std::sort(needed.begin(), needed.end());
-  needed.erase(std::unique(needed.begin(), needed.end()), needed.end());
-  return needed;
-}
-
 /// The formula of a length that names another; the length's own value if none does.
 const Value &naming(const Job &job, const std::vector<Sourced> &formulas, LengthId other, const Value &entry) {
   const int symbol = job.symbol_of(other);
@@ -257,17 +247,11 @@ void read_names(Reading &reading, const Value *measures, const Value *lengths, s
     sources.push_back(read_length_entry(reading, *length_entries[i], job.lengths[i]));
   }
 
-  std::vector<std::vector<Sourced>> formulas;
-  std::vector<std::vector<int>> needs;
-  for (std::size_t i = 0; i < job.lengths.size(); ++i) {
-    formulas.push_back(formulas_of(job.lengths[i], sources[i]));
-    needs.push_back(needed_lengths(job, formulas.back()));
-  }
-  const DependencyOrder order = dependency_order(needs);
+  const DependencyOrder order = dependencies_of_lengths(job); // what could not be read names nothing
   for (const auto &cycle : order.cycles) {
     const auto first = static_cast<std::size_t>(cycle.front());
     reading.fault(
-        naming(job, formulas[first], LengthId(cycle[1]), *length_entries[first]),
+        naming(job, formulas_of(job.lengths[first], sources[first]), LengthId(cycle[1]), *length_entries[first]),
         {"the lengths go round in a ring: " + chain(job, cycle), "one of them must be given without the others"});
   }
   for (const int index : order.order)

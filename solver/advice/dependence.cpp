@@ -34,14 +34,8 @@ Dependents::Dependents(const Job &job) : by_(job.lengths.size()), rank_(job.leng
     rank_[length] = place++;
   for (int i = 0; i < static_cast<int>(job.lengths.size()); ++i) {
     const NamedLength &length = job.lengths[i];
-    if (const Formula *is = length.fixed()) {
-      note(*is, &Named::lengths, i);
-      continue;
-    }
-    const FreeLength &free = *length.free();
-    if (free.from) note(*free.from, &Named::ranged, i);
-    if (free.to) note(*free.to, &Named::ranged, i);
-    if (const Formula *figure = free.figure()) note(*figure, &Named::ranged, i);
+    const auto of = length.fixed() ? &Named::lengths : &Named::ranged;
+    visit_formulas(length, [&](const Formula &formula) { note(formula, of, i); });
   }
   for (int j = 0; j < static_cast<int>(job.joins.size()); ++j) {
     const Join &join = job.joins[j];

@@ -8,14 +8,6 @@ namespace gatherwright {
 
 namespace {
 
-template <class Visit> void visit_formulas(const NamedLength &length, Visit visit) {
-  if (const Formula *is = length.fixed()) return visit(*is);
-  const FreeLength &free = *length.free();
-  if (free.from) visit(*free.from);
-  if (free.to) visit(*free.to);
-  if (const Formula *figure = free.figure()) visit(*figure);
-}
-
 /// Whether each length already comes after those it needs, as where every name is written before it is used.
 bool stand_in_order(const Job &job) {
   bool in_order = true;

@@ -7,6 +7,15 @@
 
 namespace gatherwright {
 
+/// Each formula of a length in turn: what it is, or its range and the figure that it is aimed at.
+template <class Visit> void visit_formulas(const NamedLength &length, Visit visit) {
+  if (const Formula *is = length.fixed()) return visit(*is);
+  const FreeLength &free = *length.free();
+  if (free.from) visit(*free.from);
+  if (free.to) visit(*free.to);
+  if (const Formula *figure = free.figure()) visit(*figure);
+}
+
 /// The job's lengths as `dependency_order` has them: each after those that its formulas name, and where they go round
 /// in rings, these.
 DependencyOrder dependencies_of_lengths(const Job &job);

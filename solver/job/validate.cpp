@@ -2,6 +2,7 @@
 #include "gatherwright/validate.hpp"
 
 #include "gatherwright/bounds.hpp"
+#include "solver/job/order.hpp"
 #include "solver/job/parts.hpp"
 #include "solver/job/worth.hpp"
 
@@ -37,12 +38,7 @@ struct Sizes {
   }
   void count(const NamedLength &length) {
     text += length.name.size();
-    if (const Formula *is = length.fixed()) count(*is);
-    const FreeLength *free = length.free();
-    if (!free) return;
-    count(free->from);
-    count(free->to);
-    if (const Formula *figure = free->figure()) count(*figure);
+    visit_formulas(length, [this](const Formula &formula) { count(formula); });
   }
   void count(const Join &join) {
     things += 1 + join.segments.size();

@@ -194,7 +194,8 @@ std::vector<PlacedFault> faults_of_values(const Job &job) {
 }
 
 Unit told_in(const Job &job) {
-  return job.unit >= Unit::mm && job.unit <= Unit::yd ? job.unit : Unit::cm;
+  const bool is_unit = job.unit >= all_units.front() && job.unit <= all_units.back();
+  return is_unit && may_be_of_a_job(job.unit) ? job.unit : Unit::cm;
 }
 
 } // namespace gatherwright
