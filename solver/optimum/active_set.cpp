@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/optimum/active_set.hpp"
 
+#include "solver/optimum/dense.hpp"
+#include "solver/optimum/tolerances.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -9,109 +12,12 @@ namespace gatherwright::optimum {
 
 namespace {
 
-constexpr double rounding = std::numeric_limits<double>::epsilon();
-
-/// A row whose part outside the active ones is less than this share of the row as it was before it was reduced depends
-/// on them. Orthogonalised twice, an exactly dependent normal keeps a few units of rounding (1e-15); 1e-11 leaves room
-/// for the rounding of the rows themselves.
-constexpr double dependent_share = 1e-11;
-
-/// A row less a combination of others is nothing where it is less than this share of the numbers in that: each is
-/// rounded at 1e-16.
-constexpr double row_rounding = 1e-14;
-
-/// A row that depends on others agrees with them where it is violated by no more than this share of the numbers in it.
-constexpr double agreement = 1e-9;
-
-/// Steps along what only a proximal term holds are rounded at 1e-16 over the square of its weight's share, 1e-5 at
-/// least: up to this share a point not yet settled may miss what it would keep.
-constexpr double unsettled = 1e-5;
-
-/// A slack is a sum of a few products, each rounded at 1e-16 of `magnitude`; a thousand times that is still nothing on
-/// cloth.
-constexpr double slack_rounding = 1e-13;
-
-/// Where the set keeps changing for no more than rounding, what counts as a violation grows tenfold, up to this.
-constexpr double most_slack_rounding = 1e-10;
-
-/// A share of an active normal in a combination is rounding below this share of the whole: the triangle is solved
-/// twice, each time to a few 1e-16.
-constexpr double no_share = 1e-13;
-
-/// More than this share of the numbers in a row is no rounding of active rows: of them it takes at most 1 /
-/// dependent_share times as much as of the row, each rounded at 1e-16.
-constexpr double perhaps_rounding = 1e-3;
-
-/// Where the square of what is left is at least this share of the normal's, its directions are good to ten roundings.
-constexpr double much_left = 0.01;
-
-/// A square so small a share of the normal's that two roundings of it would be seen in it.
-constexpr double little_left = 1e-10;
-
 /// Where the worst of the candidates misses less than this share of what the worst missed when all were looked at,
 /// others may miss more: adding those first saves a third of the changes, and looking costs less than one change.
 constexpr double stale = 0.3;
 
 /// A triangle with so many rows grows by a quarter, no longer to twice its size.
 constexpr int large_triangle = 1000;
-
-/// Roundings in a row's value: of its terms, of the point, of the bound.
-constexpr double roundings = 16;
-
-/// Four sums at a time: compilers make vectors of them, and the order of summation is fixed.
-double dot(const double *a, const double *b, std::size_t count) {
-  double s0 = 0;
-  double s1 = 0;
-  double s2 = 0;
-  double s3 = 0;
-  std::size_t i = 0;
-  for (; i + 4 <= count; i += 4) {
-    s0 += a[i] * b[i];
-    s1 += a[i + 1] * b[i + 1];
-    s2 += a[i + 2] * b[i + 2];
-    s3 += a[i + 3] * b[i + 3];
-  }
-  for (; i < count; ++i)
-    s0 += a[i] * b[i];
-  return (s0 + s1) + (s2 + s3);
-}
-
-/// to -= factor * from; they do not overlap.
-void subtract(double *__restrict to, const double *__restrict from, double factor, std::size_t count) {
-  std::size_t i = 0;
-  for (; i + 4 <= count; i += 4) {
-    const double t0 = to[i] - factor * from[i];
-    const double t1 = to[i + 1] - factor * from[i + 1];
-    const double t2 = to[i + 2] - factor * from[i + 2];
-    const double t3 = to[i + 3] - factor * from[i + 3];
-    to[i] = t0;
-    to[i + 1] = t1;
-    to[i + 2] = t2;
-    to[i + 3] = t3;
-  }
-  for (; i < count; ++i)
-    to[i] -= factor * from[i];
-}
-
-/// Rotates two rows that do not overlap; the upper one moves one place to the left.
-void rotate(double cosine, double sine, double *__restrict upper, double *__restrict lower, int count) {
-  int i = 0;
-  for (; i + 2 <= count; i += 2) {
-    const double u0 = upper[i];
-    const double u1 = upper[i + 1];
-    const double l0 = lower[i];
-    const double l1 = lower[i + 1];
-    upper[i - 1] = cosine * u0 + sine * l0;
-    upper[i] = cosine * u1 + sine * l1;
-    lower[i] = cosine * l0 - sine * u0;
-    lower[i + 1] = cosine * l1 - sine * u1;
-  }
-  for (; i < count; ++i) {
-    const double u = upper[i];
-    upper[i - 1] = cosine * u + sine * lower[i];
-    lower[i] = cosine * lower[i] - sine * u;
-  }
-}
 
 } // namespace
 
@@ -138,7 +44,7 @@ ActiveSet::Outcome ActiveSet::solve(const ArrowFactor &factor, const Constraints
   factor_ = &factor;
   constraints_ = &constraints;
   magnitude_ = magnitude;
-  tolerance_ = slack_rounding;
+  tolerance_ = tolerance::slack_rounding;
   const std::size_t unknowns = factor.size();
   for (std::vector<double> *vector : {&y_, &left_, &step_, &taken_, &taken_step_})
     vector->resize(unknowns);
@@ -161,7 +67,7 @@ ActiveSet::Outcome ActiveSet::solve_again(std::span<const double> moved) {
     part_[i] = Part::active;
   any_implied_ = false;
   changes_ = 0;
-  tolerance_ = slack_rounding;
+  tolerance_ = tolerance::slack_rounding;
   follow(moved);
   return add_violated();
 }
@@ -175,7 +81,7 @@ ActiveSet::Outcome ActiveSet::add_equalities() {
       part_[i] = Part::implied;
       settle(2);
       missed = missing(i, 0);
-      if (std::abs(missed) <= agreement * numbers(i)) continue;
+      if (std::abs(missed) <= tolerance::agreement * numbers(i)) continue;
       fill_contradiction(i, missed > 0 ? 1 : -1);
       return Outcome::infeasible;
     }
@@ -200,7 +106,7 @@ ActiveSet::Outcome ActiveSet::add_violated() {
       if (outcome != Outcome::optimal) return outcome;
       if (is_too_much()) return Outcome::too_much_work;
       if (changes_ <= patience) continue;
-      if (tolerance_ >= most_slack_rounding) {
+      if (tolerance_ >= tolerance::most_slack_rounding) {
         fill_multipliers();
         return Outcome::stalled;
       }
@@ -300,7 +206,7 @@ void ActiveSet::project(int constraint) {
   left_square_ = factor_->solve_both(left_, step_) + square_of_give(constraint);
   // Twice is enough (Daniel, Gragg, Kaufman & Stewart, Math. Comp. 30 (1976) 772-795), and once where little was taken
   // away; a third time where so little is left that the second took away rounding alone.
-  for (const double enough : {much_left, little_left}) {
+  for (const double enough : {tolerance::much_left, tolerance::little_left}) {
     if (left_square_ >= enough * normal_square_ || !take_active_part_away()) return;
     left_square_ = square_of_give(constraint);
     for (const double c : left_)
@@ -313,18 +219,20 @@ bool ActiveSet::depends_on_active(int constraint) {
   if (soft(constraint)) return false;
   if (constraints_->soft_from == constraints_->size() && active() == factor_->size()) return true;
   // A row reduced to less than dependent_share of itself is none, so here at most all of it is lost.
-  if (left_square_ > much_left * normal_square_) return false;
+  if (left_square_ > tolerance::much_left * normal_square_) return false;
   double square = 0;
   for (const Term &term : constraints_->rows.view(constraint).terms)
     square += term.value * term.value;
   const double norm = std::max(constraints_->rows[constraint].norm, std::sqrt(square));
-  if (left_square_ <= little_left * normal_square_) {
+  if (left_square_ <= tolerance::little_left * normal_square_) {
     double numbers = norm;
     const double left = left_of_row(constraint, numbers);
-    nearly_parallel_ = nearly_parallel_ || (is_nearly_parallel(left, norm) && left > row_rounding * numbers);
+    nearly_parallel_ =
+        nearly_parallel_ || (tolerance::is_nearly_parallel(left, norm) && left > tolerance::row_rounding * numbers);
   }
-  if (left_square_ * square <= dependent_share * dependent_share * norm * norm * normal_square_) return true;
-  return left_square_ <= little_left * normal_square_ && is_made_of_active(constraint, std::sqrt(square));
+  if (left_square_ * square <= tolerance::dependent_share * tolerance::dependent_share * norm * norm * normal_square_)
+    return true;
+  return left_square_ <= tolerance::little_left * normal_square_ && is_made_of_active(constraint, std::sqrt(square));
 }
 
 /// The length of the row less the combination of active ones nearest to it; `numbers` grows by those in it.
@@ -347,7 +255,7 @@ double ActiveSet::left_of_row(int constraint, double &numbers) {
 bool ActiveSet::is_made_of_active(int constraint, double length) {
   double numbers = length;
   const double left = left_of_row(constraint, numbers);
-  return left <= row_rounding * numbers;
+  return left <= tolerance::row_rounding * numbers;
 }
 
 /// The active rows times y. False: all of them are 0.
@@ -398,7 +306,7 @@ int ActiveSet::blocking(double &step) const {
   const ReducedRows &rows = constraints_->rows;
   for (std::size_t k = 0; k < active_.size(); ++k)
     nothing = std::max(nothing, std::abs(combination_[k]) * rows[active_[k]].norm);
-  nothing *= no_share;
+  nothing *= tolerance::no_share;
   int leaving = -1;
   for (std::size_t k = equalities_; k < active_.size(); ++k) {
     if (combination_[k] * rows[active_[k]].norm <= nothing) continue;
@@ -426,20 +334,21 @@ ActiveSet::Outcome ActiveSet::add(int constraint) {
     project(constraint);
     double missed = std::max(missing(constraint, entering), 0.0);
     const bool depends = depends_on_active(constraint);
-    if (depends && missed <= unsettled * numbers(constraint) && missed > agreement * numbers(constraint)) {
+    if (depends && missed <= tolerance::unsettled * numbers(constraint) &&
+        missed > tolerance::agreement * numbers(constraint)) {
       settle(2);
       missed = std::max(missing(constraint, entering), 0.0);
     }
-    if (depends && missed <= agreement * numbers(constraint)) {
+    if (depends && missed <= tolerance::agreement * numbers(constraint)) {
       imply(constraint, entering);
       return Outcome::optimal;
     }
-    if (entering == 0 && !depends && missed <= perhaps_rounding * numbers(constraint)) {
+    if (entering == 0 && !depends && missed <= tolerance::perhaps_rounding * numbers(constraint)) {
       // What it misses may be no more than the rounding of the active rows that its value is made of.
       double made_of = numbers(constraint);
       for (std::size_t k = 0; k < active_.size(); ++k)
         made_of += std::abs(combination_[k]) * numbers(active_[k]);
-      if (missed <= roundings * rounding * made_of) {
+      if (missed <= tolerance::roundings * tolerance::rounding * made_of) {
         imply(constraint, 0);
         return Outcome::optimal;
       }
@@ -499,10 +408,9 @@ void ActiveSet::drop(int position) {
     double *lower = row(j + 1);
     const double pivot = 1 / lower[j + 1];
     const double inverse = 1 / std::sqrt(upper[j + 1] * upper[j + 1] + pivot * pivot);
-    const double cosine = upper[j + 1] * inverse;
-    const double sine = pivot * inverse;
+    const Rotation<double> turn{upper[j + 1] * inverse, pivot * inverse};
     upper[j] = inverse;
-    rotate(cosine, sine, upper + j + 2, lower + j + 2, q - j - 2);
+    rotate<1>(turn, upper + j + 2, lower + j + 2, q - j - 2);
   }
   active_.erase(active_.begin() + position);
   dual_.erase(dual_.begin() + position);
@@ -518,7 +426,7 @@ inline void ActiveSet::solve_triangle_transposed(std::span<double> c) const {
     if (c[j] == 0) continue;
     const double *of = row(static_cast<int>(j));
     c[j] *= of[j];
-    subtract(c.data() + j + 1, of + j + 1, c[j], q - j - 1);
+    add_times(c.data() + j + 1, of + j + 1, -c[j], q - j - 1);
   }
 }
 
@@ -529,7 +437,7 @@ inline void ActiveSet::solve_triangle(std::span<double> c) const {
   count_.add(static_cast<std::int64_t>(end * end / 2));
   for (std::size_t j = end; j-- > 0;) {
     const double *of = row(static_cast<int>(j));
-    c[j] = (c[j] - dot(of + j + 1, c.data() + j + 1, end - j - 1)) * of[j];
+    c[j] = (c[j] - dot_in_fours(of + j + 1, c.data() + j + 1, end - j - 1)) * of[j];
   }
 }
 
@@ -551,7 +459,7 @@ bool ActiveSet::settle(int most_rounds) {
     along_.resize(active_.size());
     for (std::size_t k = 0; k < active_.size(); ++k) {
       along_[k] = missing(active_[k], dual_[k]);
-      worst = std::max(worst, std::abs(along_[k]) - roundings * rounding * numbers(active_[k]));
+      worst = std::max(worst, std::abs(along_[k]) - tolerance::roundings * tolerance::rounding * numbers(active_[k]));
     }
     if (worst <= 0) return round > 0;
     solve_triangle_transposed(along_);
@@ -570,7 +478,7 @@ int ActiveSet::most_negative() const {
   for (std::size_t k = 0; k < active_.size(); ++k)
     greatest = std::max(greatest, std::abs(dual_[k]) * rows[active_[k]].norm);
   int worst = -1;
-  double least = -no_share * greatest;
+  double least = -tolerance::no_share * greatest;
   for (int k = equalities_; k < active(); ++k)
     if (dual_[k] * rows[active_[k]].norm < least) {
       least = dual_[k] * rows[active_[k]].norm;

@@ -1,42 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/optimum/arrow_factor.hpp"
 
+#include "solver/optimum/dense.hpp"
+
 #include <algorithm>
 #include <cmath>
 
 namespace gatherwright::optimum {
-
-namespace {
-
-struct Rotation {
-  double cosine = 1;
-  double sine = 0;
-};
-
-double length_of(double a, double b) {
-  const double square = a * a + b * b;
-  // Squares that overflow or lose digits are a matter for hypot, which takes five times as long.
-  return square > 1e-280 && square < 1e280 ? std::sqrt(square) : std::hypot(a, b);
-}
-
-/// The rotation that turns (a, b) into (r, 0); `a` becomes r.
-Rotation rotation_onto(double &a, double b) {
-  const double r = length_of(a, b);
-  const Rotation turn{a / r, b / r};
-  a = r;
-  return turn;
-}
-
-void rotate(Rotation turn, double *upper, double *lower, int count) {
-  for (int i = 0; i < count; ++i) {
-    const double u = upper[i];
-    const double l = lower[i];
-    upper[i] = turn.cosine * u + turn.sine * l;
-    lower[i] = turn.cosine * l - turn.sine * u;
-  }
-}
-
-} // namespace
 
 void ArrowFactor::reset(const Layout &layout, double weight) {
   layout_ = &layout;
@@ -116,7 +86,7 @@ void ArrowFactor::insert_on_diagonal(int column, double value, double bound) {
     right = value < 0 ? -bound : bound;
     return;
   }
-  const Rotation turn = rotation_onto(pivot, value);
+  const Rotation<double> turn = rotation_onto(pivot, value);
   right = turn.cosine * right + turn.sine * bound;
 }
 
@@ -127,7 +97,7 @@ void ArrowFactor::insert_in_block(int block, double bound) {
   const int first_local = layout_->local_start[block];
   for (int c = 0; c < locals; ++c) {
     if (row_[c] == 0) continue;
-    const Rotation turn = rotation_onto(pivot_[first_local + c], row_[c]);
+    const Rotation<double> turn = rotation_onto(pivot_[first_local + c], row_[c]);
     rotate(turn, block_row(block, c) + c + 1, row_.data() + c + 1, columns - c - 1);
     count_.add(2 * (columns - c));
     rotate(turn, &right_side_[first_local + c], &bound, 1);
@@ -157,7 +127,7 @@ void ArrowFactor::insert_shared(int first, double bound) {
       }
       if (!leave_shared_diagonal()) return;
     }
-    const Rotation turn = rotation_onto(pivot_[c], row[c]);
+    const Rotation<double> turn = rotation_onto(pivot_[c], row[c]);
     row[c] = 0;
     rotate(turn, shared_row(c) + c + 1, row + c + 1, shared - c - 1);
     count_.add(2 * (shared - c));
@@ -252,9 +222,7 @@ void ArrowFactor::solve_transposed_shared(int first, std::span<double> w) const 
   for (int c = first; c < shared; ++c) {
     const double value = values[c] *= inverse_[c];
     if (value == 0) continue;
-    const double *off = shared_row(c);
-    for (int k = c + 1; k < shared; ++k)
-      values[k] -= off[k] * value;
+    add_times(values + c + 1, shared_row(c) + c + 1, -value, shared - c - 1);
   }
 }
 

@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/optimum/carried.hpp"
 
+#include "solver/optimum/dense.hpp"
 #include "solver/optimum/nearest.hpp"
 #include "solver/optimum/row_name.hpp"
+#include "solver/optimum/tolerances.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -12,34 +14,7 @@ namespace gatherwright::optimum {
 
 namespace {
 
-/// Weight of the proximal term over the greatest number in a wish. Each move of the centre leaves the square of it,
-/// times that of the condition of the rows at hand, of what it was off by: 1e-4 for rows 1e-9 from parallel.
-constexpr double proximal_share = 1e-11;
-
-/// Where moves are slow the weight is lessened once, since what the wishes see only weakly then comes near faster.
-constexpr double least_proximal_share = 1e-13;
-
-/// A move that is not this much shorter than the one before is slow.
-constexpr double slow = 0.05;
-
-/// The centre stands still where it moves by no more than this share of the numbers, or where moves are slow and the
-/// slope they come of (the move times the square of the weight) is this share of the gradient: a few roundings of wide
-/// numbers.
-constexpr double still = 1e-18;
-constexpr double no_slope = 1e-32;
 constexpr int most_moves = 100;
-
-/// As in double precision: a violation below this share of the numbers in its row is rounding.
-constexpr double no_violation = 1e-11;
-
-/// A multiplier below this share of the greatest is rounding.
-constexpr double no_multiplier = 1e-26;
-
-/// An unknown below this share of the numbers is what their rounding leaves of 0.
-constexpr double nothing = 1e-20;
-
-/// Unknowns that move by less than this share of the numbers, drawn to a place as far away as those, cannot move.
-constexpr double moved_share = 1e-8;
 
 /// Unknowns and limits of a problem that is solved so at most: beyond, a dense solve takes seconds.
 constexpr long most_columns = 120;
@@ -147,12 +122,6 @@ void Carrier::build_rows(Limits limits) {
 
 /// Whether what is held leaves nothing of the row; what it leaves is in left_, at length 1 where it is something.
 bool Carrier::is_settled(std::span<const Wide> row) {
-  const auto dot = [](std::span<const Wide> a, std::span<const Wide> b) {
-    Wide sum = 0;
-    for (std::size_t c = 0; c < a.size(); ++c)
-      sum += a[c] * b[c];
-    return sum;
-  };
   const std::size_t unknowns = problem_.unknowns;
   left_.assign(row.begin(), row.begin() + problem_.unknowns);
   const Wide before = square_root(dot(left_, left_));
@@ -160,13 +129,12 @@ bool Carrier::is_settled(std::span<const Wide> row) {
     for (std::size_t at = 0; at < directions_.size(); at += unknowns) {
       const std::span<const Wide> direction = std::span(directions_).subspan(at, unknowns);
       const Wide part = dot(direction, left_);
-      for (std::size_t c = 0; c < unknowns; ++c)
-        left_[c] -= part * direction[c];
+      add_times(left_, direction, -part);
     }
   const Wide after = square_root(dot(left_, left_));
   budget_ -= std::min(budget_, static_cast<long>(4 * directions_.size()));
-  if (after <= dependent_share_of_wide * before) {
-    ambiguous_ = ambiguous_ || after > rounded_share * before;
+  if (after <= tolerance::dependent_share * before) {
+    ambiguous_ = ambiguous_ || after > tolerance::cancelled_coefficient * before;
     return true;
   }
   for (Wide &c : left_)
@@ -211,7 +179,7 @@ void Carrier::begin_wishes(const Rows &wishes, int columns, Wide share) {
 /// Solves one level, moving the centre of the proximal term to the answer until it stands still.
 Carrier::Outcome Carrier::move_to_rest(const Rows &wishes, Limits limits) {
   const bool settles = wishes.size() > 0 || limits == Limits::soft;
-  Wide share = proximal_share;
+  Wide share = tolerance::wide::proximal_share;
   Wide before = 0;
   for (int moves = 0; moves < most_moves; ++moves) {
     look_at_size();
@@ -225,10 +193,10 @@ Carrier::Outcome Carrier::move_to_rest(const Rows &wishes, Limits limits) {
       x_[c] += nearest_.point()[c];
       moved = std::max(moved, absolute(nearest_.point()[c]));
     }
-    if (!settles || moved <= still * magnitude_) return Outcome::optimal;
-    const bool is_slow = moves > 0 && moved > slow * before;
-    if (is_slow && share * share * moved <= no_slope * magnitude_) return Outcome::optimal;
-    if (is_slow) share = least_proximal_share;
+    if (!settles || moved <= tolerance::wide::still * magnitude_) return Outcome::optimal;
+    const bool is_slow = moves > 0 && moved > tolerance::slow * before;
+    if (is_slow && share * share * moved <= tolerance::wide::no_slope * magnitude_) return Outcome::optimal;
+    if (is_slow) share = tolerance::wide::least_proximal_share;
     before = moved;
   }
   return Outcome::stalled;
@@ -240,7 +208,7 @@ void Carrier::find_violations() {
     Wide numbers = absolute(problem_.limits.bound[i]);
     for (const Term &term : problem_.limits.row(i))
       numbers += absolute(term.value * x_[term.column]);
-    if (missed > no_violation * numbers) violation_[i] = missed;
+    if (missed > tolerance::no_violation * numbers) violation_[i] = missed;
   }
 }
 
@@ -258,7 +226,7 @@ bool Carrier::is_slack(int row) const {
   Wide missing = rows_.bound[row];
   for (int c = 0; c < rows_.columns; ++c)
     missing -= rows_.row(row)[c] * nearest_.point()[c];
-  return missing < -no_violation * rows_.size[row];
+  return missing < -tolerance::no_violation * rows_.size[row];
 }
 
 /// `level` counts from 0, the limits'.
@@ -273,7 +241,7 @@ void Carrier::give_multipliers(Multipliers &into, int level) const {
   for (int i = 0; i < rows_.count(); ++i)
     greatest = std::max(greatest, absolute(multipliers[i]) * rows_.norm[i]);
   for (int i = 0; i < rows_.count(); ++i) {
-    if (absolute(multipliers[i]) * rows_.norm[i] <= no_multiplier * greatest || is_slack(i)) continue;
+    if (absolute(multipliers[i]) * rows_.norm[i] <= tolerance::wide::no_multiplier * greatest || is_slack(i)) continue;
     const RowName &name = names_[i];
     const auto value = static_cast<double>(multipliers[i]);
     if (name.set == RowName::Set::equal)
@@ -313,7 +281,7 @@ bool Carrier::draw(std::span<const Wide> towards, std::vector<char> &loose) {
   nearest_.aim_at(towards);
   if (nearest_.solve(rows_, equalities_, magnitude_, budget_) != Outcome::optimal) return false;
   for (int c = 0; c < problem_.unknowns; ++c)
-    if (absolute(nearest_.point()[c]) > moved_share * magnitude_) loose[c] = 1;
+    if (absolute(nearest_.point()[c]) > tolerance::moved_share * magnitude_) loose[c] = 1;
   return true;
 }
 
@@ -361,7 +329,7 @@ bool Carrier::solve(bool everything, Solution &into) {
   if (everything && !find_loose(into.loose)) return false;
   into.status = ambiguous_ ? Status::stalled : Status::optimal;
   for (const Wide c : x_)
-    into.x.push_back(absolute(c) > nothing * magnitude_ ? static_cast<double>(c) : 0);
+    into.x.push_back(absolute(c) > tolerance::wide::nothing * magnitude_ ? static_cast<double>(c) : 0);
   for (const Wide missed : violation_)
     into.violation.push_back(static_cast<double>(missed));
   return true;

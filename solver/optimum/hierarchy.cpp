@@ -126,11 +126,18 @@ void Hierarchy::build_constraints(LimitsAre limits) {
   ReducedRows &rows = constraints_.rows;
   rows.clear();
   row_of_constraint_.clear();
-  constraints_.equalities = reduction_.append_held(rows);
-  reduction_.append_open(problem_->at_least, bound_at_least_, rows, row_of_constraint_);
+  constraints_.equalities = reduction_.append_kept(rows);
+  const auto add_open = [&](const Rows &of, const std::vector<int> &held_by) {
+    const std::size_t before = row_of_constraint_.size();
+    for (int i = 0; i < of.size(); ++i)
+      if (held_by[i] < 0) row_of_constraint_.push_back(i);
+    count_.add(of.size());
+    reduction_.append(of, std::span(row_of_constraint_).subspan(before), rows);
+  };
+  add_open(problem_->at_least, bound_at_least_);
   first_limit_ = static_cast<int>(row_of_constraint_.size());
   constraints_.soft_from = rows.size();
-  if (limits != LimitsAre::left_out) reduction_.append_open(problem_->limits, bound_limit_, rows, row_of_constraint_);
+  if (limits != LimitsAre::left_out) add_open(problem_->limits, bound_limit_);
   if (limits != LimitsAre::soft) constraints_.soft_from = rows.size();
   look_at_size(rows);
   if (point_holds_)

@@ -1,25 +1,23 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/optimum/householder.hpp"
 
-#include <Eigen/Core>
+#include "solver/optimum/dense.hpp"
+#include "solver/optimum/tolerances.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <numeric>
 
 namespace gatherwright::optimum {
 
-namespace {
-
-using Vector = Eigen::Map<Eigen::VectorXd>;
-using ConstVector = Eigen::Map<const Eigen::VectorXd>;
-
-} // namespace
-
 void PivotedQr::factor(double least) {
   pivots.resize(columns);
   std::iota(pivots.begin(), pivots.end(), 0);
   scale.clear();
-  const auto length = [&](int c, int from) { return ConstVector(column(c) + from, rows - from).norm(); };
+  const auto length = [&](int c, int from) {
+    const double *vector = column(c) + from;
+    return std::sqrt(dot_in_pairs(vector, vector, rows - from));
+  };
   for (rank = 0; rank < std::min(rows, columns); ++rank) {
     const int k = rank;
     int longest = k;
@@ -27,7 +25,7 @@ void PivotedQr::factor(double least) {
     for (int c = k + 1; c < columns; ++c) {
       const double other = length(c, k);
       // A column must be longer by more than rounding to come first, so that equal columns keep their order.
-      if (other > norm * (1 + 1e-9)) {
+      if (other > norm * (1 + tolerance::same_length)) {
         norm = other;
         longest = c;
       }
@@ -40,7 +38,8 @@ void PivotedQr::factor(double least) {
     double *vector = column(k);
     const double beta = vector[k] > 0 ? -norm : norm;
     const double head = vector[k] - beta;
-    Vector(vector + k + 1, rows - k - 1) /= head;
+    for (int i = k + 1; i < rows; ++i)
+      vector[i] /= head;
     vector[k] = beta;
     scale.push_back(-head / beta);
     for (int c = k + 1; c < columns; ++c)
@@ -49,13 +48,28 @@ void PivotedQr::factor(double least) {
 }
 
 void PivotedQr::reflect(int k, double *vector) const {
-  const int below = rows - k - 1;
-  const ConstVector householder(column(k) + k + 1, below);
-  Vector rest(vector + k + 1, below);
-  const double along = (vector[k] + householder.dot(rest)) * scale[k];
+  const std::size_t below = rows - k - 1;
+  const double *householder = column(k) + k + 1;
+  const double along = (vector[k] + dot_in_pairs(householder, vector + k + 1, below)) * scale[k];
   if (along == 0) return;
   vector[k] -= along;
-  rest -= along * householder;
+  add_times(vector + k + 1, householder, -along, below);
+}
+
+void PivotedQr::solve(double *vector) const {
+  for (int i = rank - 1; i >= 0; --i) {
+    for (int k = i + 1; k < rank; ++k)
+      vector[i] -= column(k)[i] * vector[k];
+    vector[i] /= column(i)[i];
+  }
+}
+
+void PivotedQr::solve_transposed(double *vector) const {
+  for (int k = 0; k < rank; ++k) {
+    for (int i = 0; i < k; ++i)
+      vector[k] -= column(k)[i] * vector[i];
+    vector[k] /= column(k)[k];
+  }
 }
 
 } // namespace gatherwright::optimum

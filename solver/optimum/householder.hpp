@@ -23,6 +23,10 @@ struct PivotedQr {
 
   /// Applies reflection k to a vector of `rows`.
   void reflect(int k, double *vector) const;
+
+  /// R11^-1, and R11^-T, times a vector of `rank`, in place: R11 are the pivots' columns of R.
+  void solve(double *vector) const;
+  void solve_transposed(double *vector) const;
 };
 
 } // namespace gatherwright::optimum

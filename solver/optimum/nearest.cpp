@@ -1,40 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/optimum/nearest.hpp"
 
+#include "solver/optimum/dense.hpp"
+#include "solver/optimum/tolerances.hpp"
+
 #include <algorithm>
 
 namespace gatherwright::optimum {
-
-namespace {
-
-/// A row that depends on others agrees with them where it is missed by no more than this share of the numbers in it: as
-/// in double precision.
-constexpr double agreement = 1e-9;
-
-/// What is missed by this share of a row's own numbers is rounding, and so is what is missed by the second share of the
-/// greatest at hand: a wide number is rounded at 1e-34, and the weakest weight makes up to 1e11 of it.
-constexpr double nothing_missed = 1e-18;
-constexpr double nothing_of_all = 1e-23;
-
-/// A share of an active normal in a combination is rounding below this share of the greatest.
-constexpr double no_share = 1e-20;
-
-/// A square so small a share of the normal's is what two orthogonalisations leave of nothing.
-constexpr double nothing_left = 1e-60;
-
-Wide dot(std::span<const Wide> a, std::span<const Wide> b) {
-  Wide sum = 0;
-  for (std::size_t c = 0; c < a.size(); ++c)
-    sum += a[c] * b[c];
-  return sum;
-}
-
-void add_times(std::span<Wide> to, std::span<const Wide> from, Wide factor) {
-  for (std::size_t c = 0; c < to.size(); ++c)
-    to[c] += factor * from[c];
-}
-
-} // namespace
 
 void WideRows::find_norm() {
   const std::span<const Wide> last = row(count() - 1);
@@ -61,16 +33,9 @@ void Nearest::add_wish(std::span<const Wide> row, Wide rest) {
     if (wish_[c] == 0) continue;
     const std::span<Wide> of = std::span(factor_).subspan(c * width(), width());
     const Wide length = square_root(of[c] * of[c] + wish_[c] * wish_[c]);
-    const Wide cosine = of[c] / length;
-    const Wide sine = wish_[c] / length;
-    for (std::size_t k = c; k < width(); ++k) {
-      const Wide above = of[k];
-      of[k] = cosine * above + sine * wish_[k];
-      wish_[k] = cosine * wish_[k] - sine * above;
-    }
-    const Wide above = right_[c];
-    right_[c] = cosine * above + sine * rest;
-    rest = cosine * rest - sine * above;
+    const Rotation<Wide> turn{of[c] / length, wish_[c] / length};
+    rotate(turn, of.data() + c, wish_.data() + c, width() - c);
+    rotate(turn, &right_[c], &rest, 1);
   }
 }
 
@@ -79,8 +44,7 @@ void Nearest::solve_transposed(std::span<Wide> v) const {
     if (v[c] == 0) continue;
     const Wide *of = &factor_[c * width()];
     v[c] /= of[c];
-    for (std::size_t k = c + 1; k < width(); ++k)
-      v[k] -= of[k] * v[c];
+    add_times(v.data() + c + 1, of + c + 1, -v[c], width() - c - 1);
   }
 }
 
@@ -126,7 +90,7 @@ void Nearest::project(int row) {
   left_ = step_;
   orthogonalise(left_, active());
   left_square_ = dot(left_, left_);
-  if (left_square_ <= nothing_left * dot(step_, step_)) left_square_ = 0;
+  if (left_square_ <= tolerance::wide::nothing_left * dot(step_, step_)) left_square_ = 0;
   combination_ = along_;
   for (int k = active(); k-- > 0;) {
     for (int j = k + 1; j < active(); ++j)
@@ -144,14 +108,15 @@ bool Nearest::depends_on_active(int row) {
   for (int k = 0; k < active(); ++k)
     add_times(rest, rows_->row(active_[k]), -combination_[k]);
   const Wide share = square_root(dot(rest, rest));
-  if (share > dependent_share_of_wide * rows_->norm[row]) return false;
-  ambiguous_ = ambiguous_ || share > rounded_share * rows_->norm[row];
+  if (share > tolerance::dependent_share * rows_->norm[row]) return false;
+  ambiguous_ = ambiguous_ || share > tolerance::cancelled_coefficient * rows_->norm[row];
   return true;
 }
 
 /// Whether a row that depends on the active ones agrees with them; so does what is no more than rounding.
 bool Nearest::agrees(int row, Wide missed) const {
-  return missed <= agreement * numbers(row) + nothing_of_all * rows_->norm[row] * magnitude_;
+  return missed <=
+         tolerance::agreement * numbers(row) + tolerance::wide::nothing_of_all * rows_->norm[row] * magnitude_;
 }
 
 void Nearest::step_by(Wide step, bool moves) {
@@ -224,7 +189,8 @@ int Nearest::blocking(Wide &step) const {
     greatest = std::max(greatest, absolute(combination_[k]) * rows_->norm[active_[k]]);
   int leaving = -1;
   for (int k = 0; k < active(); ++k) {
-    if (active_[k] < equalities_ || combination_[k] * rows_->norm[active_[k]] <= no_share * greatest) continue;
+    if (active_[k] < equalities_ || combination_[k] * rows_->norm[active_[k]] <= tolerance::wide::no_share * greatest)
+      continue;
     const Wide reach = std::max(dual_[k], Wide(0)) / combination_[k];
     if (step >= 0 && reach >= step) continue;
     step = reach;
@@ -267,8 +233,8 @@ int Nearest::most_violated() const {
   for (int i = equalities_; i < rows_->count(); ++i) {
     if (passed_over_[i] != 0) continue;
     const Wide missed = missing(i);
-    if (missed <= nothing_of_all * rows_->norm[i] * magnitude_ || missed <= most * rows_->norm[i] ||
-        missed <= nothing_missed * numbers(i))
+    if (missed <= tolerance::wide::nothing_of_all * rows_->norm[i] * magnitude_ || missed <= most * rows_->norm[i] ||
+        missed <= tolerance::wide::nothing_missed * numbers(i))
       continue;
     most = rows_->norm[i] > 0 ? missed / rows_->norm[i] : missed;
     worst = i;

@@ -38,11 +38,6 @@ struct WideRows {
   void find_norm();
 };
 
-/// A row whose part outside others is less than the first share of its own length depends on them, as in double
-/// precision; more than the second is no rounding of coefficients, nor of sums of them.
-inline constexpr double dependent_share_of_wide = 1e-11;
-inline constexpr double rounded_share = 1e-13;
-
 /// Strictly convex least squares under linear constraints in wide numbers, by the dual active set method of Goldfarb &
 /// Idnani (Mathematical Programming 27 (1983) 1-33): small, dense, and plain. Work is counted, and ends when the budget
 /// is used up.

@@ -8,15 +8,6 @@
 
 namespace gatherwright::optimum {
 
-/// A row of which others leave a share of its length between these is nearly parallel to them: it counts as one more,
-/// but what it says beside them is carried by few digits.
-inline constexpr double least_nearly_parallel = 1e-12;
-inline constexpr double most_nearly_parallel = 1e-5;
-
-inline bool is_nearly_parallel(double left, double length) {
-  return left < most_nearly_parallel * length && left > least_nearly_parallel * length;
-}
-
 /// How the reduced unknowns lie: the shared ones, then the locals of each block one after another.
 /// A block's rows have terms on its locals and on a fixed list of shared unknowns.
 struct Layout {

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/optimum/scaling.hpp"
 
+#include "solver/optimum/tolerances.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -8,16 +10,6 @@
 namespace gatherwright::optimum {
 
 namespace {
-
-/// Binary orders apart from which on a problem is scaled: below, ordinary plans keep their bits.
-constexpr int far_apart = 16;
-
-/// Rows of one level that weigh so many binary orders differently lose half of a double's digits, squared, and more to
-/// rounding than a plan promises.
-constexpr int too_different = 14;
-
-/// What of that is left once unknowns are scaled has fewer digits to lose.
-constexpr int still_too_different = 12;
 
 /// Rows and columns are scaled in turn so many times (Curtis & Reid, J. Inst. Maths Applics 10 (1972) 118-124, find
 /// that a few rounds do).
@@ -84,7 +76,7 @@ bool Scaling::helps(const Problem &problem) {
   int of_level = orders_of(problem.limits).spread();
   for (const Rows &rows : problem.wishes)
     of_level = std::max(of_level, orders_of(rows).spread());
-  if (level_0.spread() < far_apart && of_level < too_different) return false;
+  if (level_0.spread() < tolerance::far_apart && of_level < tolerance::too_different) return false;
   find(problem);
   weighs_too_differently_ = rows_weigh_too_differently(problem);
   return columns_are_far_apart();
@@ -92,7 +84,7 @@ bool Scaling::helps(const Problem &problem) {
 
 bool Scaling::columns_are_far_apart() const {
   const auto [least, greatest] = std::minmax_element(column_.begin(), column_.end());
-  return least != column_.end() && *greatest - *least >= far_apart;
+  return least != column_.end() && *greatest - *least >= tolerance::far_apart;
 }
 
 bool Scaling::rows_weigh_too_differently(const Problem &problem) const {
@@ -104,7 +96,7 @@ bool Scaling::rows_weigh_too_differently(const Problem &problem) const {
         of_row.see(order_of(term.value) + column_[term.column]);
       if (of_row.any()) weights.see(of_row.greatest);
     }
-    return weights.spread() >= still_too_different;
+    return weights.spread() >= tolerance::still_too_different;
   };
   return differ(problem.limits) || std::any_of(problem.wishes.begin(), problem.wishes.end(), differ);
 }

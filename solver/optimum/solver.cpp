@@ -2,6 +2,7 @@
 #include "solver/optimum/solver.hpp"
 
 #include "solver/optimum/carried.hpp"
+#include "solver/optimum/tolerances.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -9,21 +10,6 @@
 namespace gatherwright::optimum {
 
 namespace {
-
-/// Residuals up to this are no more than rounding: it is what a plan promises.
-constexpr double certified = 1e-9;
-
-/// Where rows are multiplied by so many times their level's own numbers, they nearly cancel, and small residuals beside
-/// them say little.
-constexpr double cancelling = 1e3;
-
-/// The rows of a contradiction cancel to this share of their terms, but for rounding; in a problem too large for more
-/// digits the second must do.
-constexpr double cancelled = 1e-13;
-constexpr double cancelled_roughly = 1e-10;
-
-/// Their bounds do not cancel to this share of theirs.
-constexpr double bounds_left = 1e-10;
 
 /// Multiplications of wide numbers that one solver may spend: about a second's.
 constexpr long most_work = 20'000'000;
@@ -64,7 +50,7 @@ bool nearly_cancels(const Problem &problem, const Solution &solution) {
       const double size = numbers(rows, i, solution.x);
       square += size * size;
     }
-    if (heaviest(problem, solution, solution.levels[level]) > cancelling * square) return true;
+    if (heaviest(problem, solution, solution.levels[level]) > tolerance::cancelling * square) return true;
   }
   return false;
 }
@@ -74,7 +60,8 @@ bool keeps_limits(const Problem &problem, const Solution &solution) {
     double missed = problem.limits.bound[i] - solution.violation[i];
     for (const Term &term : problem.limits.row(i))
       missed -= term.value * solution.x[term.column];
-    if (!(missed <= certified * (numbers(problem.limits, i, solution.x) + solution.violation[i]))) return false;
+    if (!(missed <= tolerance::certified * (numbers(problem.limits, i, solution.x) + solution.violation[i])))
+      return false;
   }
   return true;
 }
@@ -104,18 +91,20 @@ bool contradicts(const Problem &problem, const Multipliers &multipliers, double 
     greatest = std::max(greatest, s);
   for (std::size_t c = 0; c < sum.size(); ++c)
     if (!(std::abs(sum[c]) <= close * size[c] || std::abs(sum[c]) <= close * close * greatest)) return false;
-  return bound > bounds_left * bounds;
+  return bound > tolerance::bounds_left * bounds;
 }
 
 Solver::Solver() : budget_(most_work) {}
 
 bool Solver::trusted(const Problem &problem, Wanted wanted, const Solution &solution) {
-  if (solution.status == Status::conflict) return contradicts(problem, solution.conflict, cancelled);
+  if (solution.status == Status::conflict)
+    return contradicts(problem, solution.conflict, tolerance::contradiction_cancels);
   if (wanted == Wanted::point)
-    return solution.status == Status::optimal && check_feasible(problem, solution.x) <= certified &&
+    return solution.status == Status::optimal && check_feasible(problem, solution.x) <= tolerance::certified &&
            keeps_limits(problem, solution);
   residuals_ = check(problem, solution);
-  return solution.status == Status::optimal && residuals_.largest() <= certified && !nearly_cancels(problem, solution);
+  return solution.status == Status::optimal && residuals_.largest() <= tolerance::certified &&
+         !nearly_cancels(problem, solution);
 }
 
 const Solution &Solver::solve(const Problem &problem, Wanted wanted, const Elimination *start) {
@@ -152,25 +141,27 @@ const Solution &Solver::carry(const Problem &problem, Wanted wanted) {
   if (done) {
     scaling_.unscale(carried);
     if (carried.status == Status::conflict || carried.status == Status::indistinct ||
-        check_feasible(problem, carried.x) <= certified) {
+        check_feasible(problem, carried.x) <= tolerance::certified) {
       solution_ = std::move(carried);
       if (solution_.status == Status::optimal && wanted == Wanted::everything) {
         residuals_ = check(problem, solution_);
-        if (!(residuals_.largest() <= certified)) solution_.status = Status::stalled;
+        if (!(residuals_.largest() <= tolerance::certified)) solution_.status = Status::stalled;
       }
       return solution_;
     }
   }
   if (solution_.status == Status::conflict && !hierarchy_.met_nearly_parallel() &&
-      contradicts(problem, solution_.conflict, cancelled_roughly))
+      contradicts(problem, solution_.conflict, tolerance::contradiction_cancels_roughly))
     return solution_;
   // What is too large for more digits stands as it was found, where its own proof holds.
   if (solution_.status == Status::optimal && !hierarchy_.met_nearly_parallel() && !scaling_.weighs_too_differently() &&
-      (wanted == Wanted::point ? check_feasible(problem, solution_.x) <= certified && keeps_limits(problem, solution_)
-                               : residuals_.largest() <= certified))
+      (wanted == Wanted::point
+           ? check_feasible(problem, solution_.x) <= tolerance::certified && keeps_limits(problem, solution_)
+           : residuals_.largest() <= tolerance::certified))
     return solution_;
   // What double precision found is good for what it keeps, and no more.
-  const bool keeps = solution_.status != Status::conflict && check_feasible(problem, solution_.x) <= certified;
+  const bool keeps =
+      solution_.status != Status::conflict && check_feasible(problem, solution_.x) <= tolerance::certified;
   solution_.status = keeps ? Status::stalled : Status::indistinct;
   return solution_;
 }

@@ -1,0 +1,193 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "solver/optimum/freedom.hpp"
+
+#include "solver/optimum/dense.hpp"
+#include "solver/optimum/tolerances.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace gatherwright::optimum {
+
+namespace {
+
+double length_of(std::span<const Term> row) {
+  if (row.size() == 1) return std::abs(row[0].value);
+  double square = 0;
+  for (const Term &term : row)
+    square += term.value * term.value;
+  return std::sqrt(square);
+}
+
+} // namespace
+
+bool Freedom::begin(const Problem &problem, const WorkCounter &count) {
+  shared_begin_ = problem.shared_begin();
+  point_.assign(problem.unknowns, 0.0);
+  open_.begin(problem.unknowns - shared_begin_);
+  count.add(problem.unknowns);
+  if (!maps_.begin(problem, count)) return false;
+  lay_out();
+  return true;
+}
+
+void Freedom::begin(const Freedom &from) {
+  shared_begin_ = from.shared_begin_;
+  open_ = from.open_;
+  maps_ = from.maps_;
+  layout_ = from.layout_;
+  point_.assign(from.point_.size(), 0.0);
+}
+
+void Freedom::lay_out() {
+  layout_.shared = open_.size();
+  layout_.local_start.assign(1, layout_.shared);
+  layout_.column_start.assign(1, 0);
+  layout_.columns.clear();
+  for (const BlockMap &map : maps_.all()) {
+    const int first = layout_.local_start.back();
+    for (int c = 0; c < map.locals; ++c)
+      layout_.columns.push_back(first + c);
+    for (const int s : map.touched)
+      layout_.columns.push_back(open_.place(s));
+    layout_.local_start.push_back(first + map.locals);
+    layout_.column_start.push_back(static_cast<int>(layout_.columns.size()));
+  }
+}
+
+/// A row of shared unknowns alone, to where room has been made for it.
+[[gnu::always_inline]] inline bool Freedom::append_shared(std::span<const Term> row, double bound,
+                                                          ReducedRows::Pen &pen) const {
+  const int *place = open_.places() - shared_begin_;
+  const double *point = point_.data();
+  if (row.size() == 1) {
+    const auto &[column, value] = row[0];
+    if (place[column] >= 0) pen.put(place[column], value);
+    pen.end_row(-1, bound - value * point[column], std::abs(value));
+    return false;
+  }
+  double most = 0;
+  double square = 0;
+  for (const auto &[column, value] : row) {
+    bound -= value * point[column];
+    square += value * value;
+    if (place[column] >= 0) most = std::max(most, std::abs(value));
+  }
+  const double length = std::sqrt(square);
+  if (most > tolerance::dependent_share * length)
+    for (const auto &[column, value] : row)
+      if (place[column] >= 0) pen.put(place[column], value);
+  pen.end_row(-1, bound, length);
+  return tolerance::is_nearly_parallel(most, length);
+}
+
+bool Freedom::append(std::span<const Term> row, double bound, ReducedRows &into, const WorkCounter &count) {
+  const int block = maps_.block_of(row);
+  if (block >= 0) return append_of_block(row, block, bound, into, count);
+  ReducedRows::Pen pen = into.pen(1, row.size());
+  const bool nearly_parallel = append_shared(row, bound, pen);
+  into.take(pen);
+  return nearly_parallel;
+}
+
+bool Freedom::append(const Rows &rows, ReducedRows &into, const WorkCounter &count) {
+  bool nearly_parallel = false;
+  if (!maps_.empty()) {
+    for (int i = 0; i < rows.size(); ++i)
+      nearly_parallel |= append(rows.row(i), rows.bound[i], into, count);
+    return nearly_parallel;
+  }
+  ReducedRows::Pen pen = into.pen(rows.size(), rows.terms.size());
+  for (int i = 0; i < rows.size(); ++i)
+    nearly_parallel |= append_shared(rows.row(i), rows.bound[i], pen);
+  into.take(pen);
+  return nearly_parallel;
+}
+
+bool Freedom::append(const Rows &rows, std::span<const int> which, ReducedRows &into, const WorkCounter &count) {
+  bool nearly_parallel = false;
+  if (!maps_.empty()) {
+    for (const int i : which)
+      nearly_parallel |= append(rows.row(i), rows.bound[i], into, count);
+    return nearly_parallel;
+  }
+  ReducedRows::Pen pen = into.pen(static_cast<int>(which.size()), rows.terms.size());
+  for (const int i : which)
+    nearly_parallel |= append_shared(rows.row(i), rows.bound[i], pen);
+  into.take(pen);
+  return nearly_parallel;
+}
+
+bool Freedom::append_of_block(std::span<const Term> row, int block, double bound, ReducedRows &into,
+                              const WorkCounter &count) {
+  const BlockMap &map = maps_[block];
+  const int width = map.width();
+  wide_.assign(width, 0.0);
+  count.add(static_cast<std::int64_t>(row.size() + 3) * width);
+  double numbers = 0;
+  for (const auto &[column, value] : row) {
+    bound -= value * point_[column];
+    if (column >= shared_begin_) {
+      if (const int at = map.column_of(column - shared_begin_); at >= 0) wide_[at] += value;
+      numbers += std::abs(value);
+      continue;
+    }
+    add_times(wide_.data(), map.row(column - map.begin), value, width);
+    numbers += std::abs(value) * map.most[column - map.begin];
+  }
+  const auto columns = layout_.block_columns(block);
+  ReducedRows::Pen pen = into.pen(1, width);
+  const double most = largest(wide_);
+  if (most > tolerance::dependent_share * numbers)
+    for (int c = 0; c < width; ++c)
+      if (std::abs(wide_[c]) > tolerance::cancelled_coefficient * numbers) pen.put(columns[c], wide_[c]);
+  pen.end_row(block, bound, length_of(row));
+  into.take(pen);
+  return tolerance::is_nearly_parallel(most, numbers);
+}
+
+/// Calls take(unknown, T y) for the unknowns of blocks.
+template <class Take>
+void Freedom::for_each_local(std::span<const double> y, const WorkCounter &count, Take take) const {
+  for (int j = 0; j < maps_.size(); ++j) {
+    const BlockMap &map = maps_[j];
+    const auto columns = layout_.block_columns(j);
+    count.add(static_cast<std::int64_t>(map.map.size()));
+    for (int i = 0; i < map.size; ++i) {
+      const double *of_unknown = map.row(i);
+      double sum = 0;
+      for (std::size_t c = 0; c < columns.size(); ++c)
+        sum += of_unknown[c] * y[columns[c]];
+      take(map.begin + i, sum);
+    }
+  }
+}
+
+void Freedom::move(std::span<const double> y, const WorkCounter &count) {
+  for (int s = 0; s < open_.size(); ++s)
+    point_[shared_begin_ + open_.at(s)] += y[s];
+  for_each_local(y, count, [&](int unknown, double by) { point_[unknown] += by; });
+}
+
+void Freedom::displacement(std::span<const double> y, std::span<double> by, const WorkCounter &count) const {
+  std::fill(by.begin(), by.end(), 0.0);
+  for (int s = 0; s < open_.size(); ++s)
+    by[shared_begin_ + open_.at(s)] = y[s];
+  for_each_local(y, count, [&](int unknown, double moved) { by[unknown] = moved; });
+}
+
+void Freedom::row_of(int unknown, std::span<double> row) const {
+  std::fill(row.begin(), row.end(), 0.0);
+  const int shared = unknown - shared_begin_;
+  if (shared >= 0) {
+    if (!open_.is_fixed(shared)) row[open_.place(shared)] = 1;
+    return;
+  }
+  const int block = maps_.block_of(unknown);
+  const auto columns = layout_.block_columns(block);
+  const double *of_unknown = maps_[block].row(unknown - maps_[block].begin);
+  for (std::size_t c = 0; c < columns.size(); ++c)
+    row[columns[c]] = of_unknown[c];
+}
+
+} // namespace gatherwright::optimum
