@@ -1,9 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "solver/optimum/active_set.hpp"
 #include "solver/optimum/elimination.hpp"
+#include "solver/optimum/held_inequalities.hpp"
+#include "solver/optimum/level_constraints.hpp"
+#include "solver/optimum/level_multipliers.hpp"
+#include "solver/optimum/loose_unknowns.hpp"
+#include "solver/optimum/magnitude.hpp"
 #include "solver/optimum/problem.hpp"
+#include "solver/optimum/proximal_descent.hpp"
 #include "solver/optimum/reduction.hpp"
 
 namespace gatherwright::optimum {
@@ -11,10 +16,8 @@ namespace gatherwright::optimum {
 /// Solves problems level by level. Keeps its room between solves, so that problems of one shape are solved without
 /// growing it.
 ///
-/// Each level is a least squares problem under what earlier levels hold, solved by the dual active set method. Where a
-/// level leaves unknowns open, a proximal term centred on the point makes it strictly convex; the centre then moves to
-/// the solution until it stands still, so the term vanishes and no weight is left in the answer (Rockafellar, SIAM J.
-/// Control Optim. 14 (1976) 877-898: for such problems the centre comes to rest after finitely many moves).
+/// Each level is a least squares problem under what earlier levels hold, solved by the dual active set method, with a
+/// proximal term that vanishes where the level leaves unknowns open.
 ///
 /// What a level has gained is then held: its wishes as they are at the point, and the inequalities whose multiplier is
 /// clearly above 0, since none of them can be left without losing. A multiplier below 0 that a later level gives such
@@ -35,58 +38,50 @@ public:
   bool feasible(const Problem &problem);
 
   /// Whether rows that decided the last answer were nearly parallel: few of its digits may be right.
-  bool met_nearly_parallel() const { return reduction_.met_nearly_parallel() || active_set_.met_nearly_parallel(); }
+  bool met_nearly_parallel() const {
+    return reduction_.met_nearly_parallel() || descent_.active_set().met_nearly_parallel();
+  }
 
 private:
-  enum class LimitsAre { left_out, soft, hard };
+  using Outcome = ActiveSet::Outcome;
+  using LimitsAre = LevelConstraints::LimitsAre;
+
+  /// How far the levels of one problem have come.
+  struct Progress {
+    const Problem &problem;
+    bool everything = false;     ///< is wanted
+    bool point_holds = false;    ///< the point keeps everything that must hold: what it misses of a row is rounding
+    bool limits_settled = false; ///< what no level holds of the limits can hold
+    bool regular = false;        ///< the level solved last left nothing open
+    bool stalled = false;        ///< some search came to no end
+    int last_level = -1;         ///< of wishes, whose multipliers were found last
+    double size_of_gradient = 0; ///< of that level
+  };
 
   bool begin(const Problem &problem, const Elimination *start);
-  void build_constraints(LimitsAre limits);
-  RowName name_of(int inequality) const;
-  ActiveSet::Outcome solve_level(const Rows &wishes);
-  ActiveSet::Outcome move_centre_to_rest(double weight, double greatest_norm);
-  double factor_wishes(double greatest_norm);
-  void factor_with_weight(double weight, std::span<const double> centre);
-  bool meet_limits_as_far_as_possible();
-  bool give_contradiction();
-  const Solution &too_much_work();
-  bool hold_violated_limits();
-  double residual(const Rows &rows, int row) const;
-  void add_to_gradient(const Rows &rows, int row, double factor);
-  void add_residual_to_gradient(const Rows &rows, int row, double off);
-  void find_gradient(const Rows &wishes, bool limits);
-  void give_multipliers(Multipliers &into);
-  void size_multipliers(Multipliers &into, int level) const;
-  void make_good(int level);
-  void name_clearly_bound(int level);
-  bool hold_level(int level);
-  bool find_loose();
-  ActiveSet::Outcome draw(std::span<const double> towards);
-  void mark_moved();
-  bool wishes_after(int level) const;
-  void look_at_size(const ReducedRows &rows);
+  void build_constraints(const Progress &progress, LimitsAre limits);
+  void move_point(Progress &progress);
+  Outcome solve_level(const Rows &wishes, Progress &progress);
+  Status contradiction(const Problem &problem);
+  void find_violations(const Problem &problem);
+  Status settle_limits(const Rows &wishes, Progress &progress);
+  bool hold_with_bound(int level, double size_of_gradient);
+  bool hold_violated_limits(const Problem &problem, double size_of_gradient);
+  bool hold_level(const Problem &problem, int level, double size_of_gradient);
+  double find_multipliers(const Progress &progress, int level);
+  Status solve_levels(Progress &progress);
+  bool find_loose(const Progress &progress);
 
-  const Problem *problem_ = nullptr;
   Solution solution_;
   Reduction reduction_;
-  ArrowFactor factor_;
-  ActiveSet active_set_;
-  Constraints constraints_;
-  ReducedRows reduced_wishes_;
-  Rows no_wishes_;
-  std::vector<int> row_of_constraint_; ///< of the constraints after the held ones: rows of at_least, then of limits
-  int first_limit_ = 0;
-  std::vector<RowName> to_hold_;
-  std::vector<int> bound_at_least_; ///< of each row of at_least: the level that holds it, -1: none
-  std::vector<int> bound_limit_;
-  std::vector<double> centre_, step_, last_step_, moved_, gradient_, held_multipliers_, towards_, displacement_;
-  std::array<double, wish_levels + 1> share_{};
+  ProximalDescent descent_;
+  LevelConstraints constraints_;
+  HeldInequalities held_;
+  LevelMultipliers multipliers_;
+  LooseUnknowns loose_;
+  Magnitude magnitude_;
+  std::vector<RowName> to_hold_; ///< room to work in
   WorkCounter count_;
-  double magnitude_ = 1;
-  double size_of_gradient_ = 0;
-  bool point_holds_ = false; ///< the point keeps everything that must hold: a row it misses, it misses by rounding
-  bool any_bound_ = false;   ///< some inequality is held by a level
-  bool regular_ = false;     ///< the last level left nothing open
 };
 
 } // namespace gatherwright::optimum

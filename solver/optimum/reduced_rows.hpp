@@ -46,6 +46,7 @@ public:
   const Row &operator[](int i) const { return rows_[i]; }
   Row &operator[](int i) { return rows_[i]; }
   const Term *terms() const { return terms_.data(); }
+  std::span<const Row> all() const { return {rows_.data(), static_cast<std::size_t>(size_)}; }
   std::span<const Term> all_terms() const { return {terms_.data(), static_cast<std::size_t>(end_)}; }
   RowView view(int i) const {
     const Row &row = rows_[i];
