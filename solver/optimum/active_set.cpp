@@ -86,10 +86,7 @@ ActiveSet::Outcome ActiveSet::add_equalities() {
       return Outcome::infeasible;
     }
     const double step = missed / left_square_;
-    for (std::size_t k = 0; k < active_.size(); ++k)
-      dual_[k] -= step * combination_[k];
-    for (std::size_t c = 0; c < y_.size(); ++c)
-      y_[c] += step * step_[c];
+    step_by(step, true);
     append(i, step);
   }
   equalities_ = active();
@@ -119,44 +116,56 @@ ActiveSet::Outcome ActiveSet::add_violated() {
   return Outcome::optimal;
 }
 
+/// Whether a constraint that is waiting is violated, by so much, beyond rounding.
+inline bool ActiveSet::is_violated(int constraint, const ReducedRows::Row &row, double missed) const {
+  return part_[constraint] == Part::waiting && missed > tolerance_ * (row.norm * magnitude_ + std::abs(row.rest));
+}
+
 /// Any violated constraint may be added next, the most violated (over its norm) serves best. All are looked at
 /// when what is left of those violated when all were looked at last is none or little.
 int ActiveSet::most_violated() {
   const ReducedRows &rows = constraints_->rows;
-  const double *y = y_.data();
   int worst = -1;
   double most = 0;
-  const auto is_violated = [&](int i, const ReducedRows::Row &row, double missed) {
-    return missed > 0 && part_[i] == Part::waiting &&
-           missed > tolerance_ * (row.norm * magnitude_ + std::abs(row.rest));
-  };
   std::size_t kept = 0;
   for (const int i : candidates_) {
     const ReducedRows::Row &row = rows[i];
-    const double missed = row.rest - rows.times(row, y);
-    if (!is_violated(i, row, missed)) continue;
+    const double missed = row.rest - rows.times(row, y_.data());
+    if (!(missed > 0) || !is_violated(i, row, missed)) continue;
     candidates_[kept++] = i;
     if (missed <= most * row.norm) continue;
     most = missed / row.norm;
     worst = i;
   }
   candidates_.resize(kept);
-  if (worst >= 0 && most >= stale * most_at_look_) return worst;
+  return worst >= 0 && most >= stale * most_at_look_ ? worst : look_at_all();
+}
+
+/// The most violated of all inequalities; those that are violated are candidates from now on. The rows' terms stand one
+/// after another: most rows are done with as soon as they are passed.
+int ActiveSet::look_at_all() {
+  const ReducedRows &rows = constraints_->rows;
+  const double *y = y_.data();
   count_.add(static_cast<std::int64_t>(rows.all_terms().size()) + rows.size());
   candidates_.clear();
-  worst = -1;
-  most = 0;
-  double magnitude = magnitude_;
-  for (const double c : y_)
-    magnitude = std::max(magnitude, std::abs(c));
-  magnitude_ = magnitude;
-  for (int i = constraints_->equalities, count = rows.size(); i < count; ++i) {
-    const ReducedRows::Row &row = rows[i];
-    const double missed = row.rest - rows.times(row, y);
-    if (!is_violated(i, row, missed)) continue;
+  magnitude_ = std::max(magnitude_, largest(y_));
+  int worst = -1;
+  double most = 0;
+  const ReducedRows::Row *const first = rows.all().data();
+  const ReducedRows::Row *const end = first + rows.size();
+  const Term *const terms = rows.terms();
+  const ReducedRows::Row *row = first + constraints_->equalities;
+  for (const Term *term = row != end ? terms + row->first : terms; row != end; ++row) {
+    double value = 0;
+    for (const Term *after = terms + row->end; term != after; ++term)
+      value += term->value * y[term->column];
+    const double missed = row->rest - value;
+    if (!(missed > 0)) continue;
+    const int i = static_cast<int>(row - first);
+    if (!is_violated(i, *row, missed)) continue;
     candidates_.push_back(i);
-    if (missed <= most * row.norm) continue;
-    most = missed / row.norm;
+    if (missed <= most * row->norm) continue;
+    most = missed / row->norm;
     worst = i;
   }
   most_at_look_ = most;
@@ -183,26 +192,32 @@ inline double ActiveSet::square_of_give(int constraint) const {
   return square;
 }
 
+/// Room for one number for each active constraint.
+inline std::span<double> ActiveSet::one_each(std::vector<double> &room) const {
+  if (room.size() < active_.size()) room.resize(2 * active_.size() + 8);
+  return std::span(room).first(active_.size());
+}
+
 /// Splits a constraint's normal into its part along the active ones and what is left of it.
 void ActiveSet::project(int constraint) {
   const std::size_t q = active_.size();
   const RowView row = constraints_->rows.view(constraint);
   normal_square_ = factor_->solve_both(row, left_, step_) + (soft(constraint) ? 1 : 0);
   left_square_ = normal_square_;
-  along_.resize(q);
-  combination_.resize(q);
+  const std::span<double> along = one_each(along_);
+  const std::span<double> combination = one_each(combination_);
   if (q == 0) return;
-  const bool meets = times_active(step_.data(), along_);
-  std::copy(along_.begin(), along_.end(), combination_.begin());
+  const bool meets = times_active(step_.data(), along);
+  std::copy(along.begin(), along.end(), combination.begin());
   if (!meets) return;
-  solve_triangle_transposed(along_);
-  std::copy(along_.begin(), along_.end(), combination_.begin());
-  solve_triangle(combination_);
+  solve_triangle_transposed(along);
+  std::copy(along.begin(), along.end(), combination.begin());
+  solve_triangle(combination);
   // The row itself less its part along the active rows: where a weak pivot makes much of both, they cancel here.
   std::fill(left_.begin(), left_.end(), 0.0);
   for (const Term &term : row.terms)
     left_[term.column] = term.value;
-  add_active_to(left_, combination_, -1);
+  add_active_to(left_, combination, -1);
   left_square_ = factor_->solve_both(left_, step_) + square_of_give(constraint);
   // Twice is enough (Daniel, Gragg, Kaufman & Stewart, Math. Comp. 30 (1976) 772-795), and once where little was taken
   // away; a third time where so little is left that the second took away rounding alone.
@@ -240,7 +255,7 @@ double ActiveSet::left_of_row(int constraint, double &numbers) {
   std::fill(taken_.begin(), taken_.end(), 0.0);
   for (const Term &term : constraints_->rows.view(constraint).terms)
     taken_[term.column] = term.value;
-  add_active_to(taken_, combination_, -1);
+  add_active_to(taken_, std::span(combination_).first(active_.size()), -1);
   for (std::size_t k = 0; k < active_.size(); ++k)
     numbers += std::abs(combination_[k]) * constraints_->rows[active_[k]].norm;
   double square = square_of_give(constraint);
@@ -274,23 +289,23 @@ inline bool ActiveSet::times_active(const double *y, std::span<double> values) c
 /// nothing.
 bool ActiveSet::take_active_part_away() {
   const std::size_t q = active_.size();
-  correction_.resize(q);
-  bool any = times_active(step_.data(), correction_);
+  const std::span<double> correction = one_each(correction_);
+  bool any = times_active(step_.data(), correction);
   if (constraints_->soft_from < constraints_->size())
     for (std::size_t k = 0; k < q; ++k)
       if (soft(active_[k])) {
-        correction_[k] -= combination_[k];
-        any = any || correction_[k] != 0;
+        correction[k] -= combination_[k];
+        any = any || correction[k] != 0;
       }
   if (!any) return false;
-  solve_triangle_transposed(correction_);
+  solve_triangle_transposed(correction);
   for (std::size_t k = 0; k < q; ++k)
-    along_[k] += correction_[k];
-  solve_triangle(correction_);
+    along_[k] += correction[k];
+  solve_triangle(correction);
   for (std::size_t k = 0; k < q; ++k)
-    combination_[k] += correction_[k];
+    combination_[k] += correction[k];
   std::fill(taken_.begin(), taken_.end(), 0.0);
-  add_active_to(taken_, correction_, 1);
+  add_active_to(taken_, correction, 1);
   factor_->solve_both(taken_, taken_step_);
   for (std::size_t c = 0; c < taken_.size(); ++c) {
     left_[c] -= taken_[c];
@@ -316,6 +331,12 @@ int ActiveSet::blocking(double &step) const {
     leaving = static_cast<int>(k);
   }
   return leaving;
+}
+
+/// The entering constraint's multiplier grows by a step: the others' change, and where it moves, so does the point.
+inline void ActiveSet::step_by(double step, bool moves) {
+  add_times(dual_.data(), combination_.data(), -step, dual_.size());
+  if (moves) add_times(y_.data(), step_.data(), step, y_.size());
 }
 
 /// The constraint depends on the active ones and agrees: what multiplier it gathered on the way is spread over them.
@@ -361,11 +382,7 @@ ActiveSet::Outcome ActiveSet::add(int constraint) {
     }
     ++changes_;
     entering += step;
-    for (std::size_t k = 0; k < active_.size(); ++k)
-      dual_[k] -= step * combination_[k];
-    if (!depends)
-      for (std::size_t c = 0; c < y_.size(); ++c)
-        y_[c] += step * step_[c];
+    step_by(step, !depends);
     if (leaving < 0) {
       append(constraint, entering);
       return Outcome::optimal;
@@ -456,17 +473,17 @@ void ActiveSet::move_by(std::span<const double> by) {
 bool ActiveSet::settle(int most_rounds) {
   for (int round = 0; round < most_rounds; ++round) {
     double worst = 0;
-    along_.resize(active_.size());
+    const std::span<double> along = one_each(along_);
     for (std::size_t k = 0; k < active_.size(); ++k) {
-      along_[k] = missing(active_[k], dual_[k]);
-      worst = std::max(worst, std::abs(along_[k]) - tolerance::roundings * tolerance::rounding * numbers(active_[k]));
+      along[k] = missing(active_[k], dual_[k]);
+      worst = std::max(worst, std::abs(along[k]) - tolerance::roundings * tolerance::rounding * numbers(active_[k]));
     }
     if (worst <= 0) return round > 0;
-    solve_triangle_transposed(along_);
-    solve_triangle(along_);
+    solve_triangle_transposed(along);
+    solve_triangle(along);
     for (std::size_t k = 0; k < active_.size(); ++k)
-      dual_[k] += along_[k];
-    move_by(along_);
+      dual_[k] += along[k];
+    move_by(along);
   }
   return most_rounds > 0;
 }
@@ -494,9 +511,10 @@ void ActiveSet::follow(std::span<const double> moved) {
     y_[c] += moved[c];
   settle(1);
   for (int worst = most_negative(); worst >= 0; worst = most_negative()) {
-    correction_.assign(active_.size(), 0.0);
-    correction_[worst] = -dual_[worst];
-    move_by(correction_);
+    const std::span<double> correction = one_each(correction_);
+    std::fill(correction.begin(), correction.end(), 0.0);
+    correction[worst] = -dual_[worst];
+    move_by(correction);
     drop(worst);
     settle(1);
   }

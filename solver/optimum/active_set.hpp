@@ -74,7 +74,10 @@ private:
   Outcome add_equalities();
   Outcome add_violated();
   Outcome add(int constraint);
+  bool is_violated(int constraint, const ReducedRows::Row &row, double missed) const;
   int most_violated();
+  int look_at_all();
+  std::span<double> one_each(std::vector<double> &room) const;
   void project(int constraint);
   void add_active_to(std::span<double> row, std::span<const double> by, double sign) const;
   double square_of_give(int constraint) const;
@@ -84,6 +87,7 @@ private:
   bool times_active(const double *y, std::span<double> values) const;
   bool take_active_part_away();
   int blocking(double &step) const;
+  void step_by(double step, bool moves);
   void imply(int constraint, double multiplier);
   void append(int constraint, double multiplier);
   void widen_triangle();

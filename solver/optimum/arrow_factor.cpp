@@ -51,12 +51,27 @@ bool ArrowFactor::leave_shared_diagonal() {
   return true;
 }
 
-void ArrowFactor::insert(const RowView &row, double bound) {
-  if (row.terms.empty() || too_large_) return;
-  if (row.terms.size() == 1 && (diagonal_ || (row.block < 0 && shared_diagonal_))) {
-    insert_on_diagonal(row.terms[0].column, row.terms[0].value, bound);
+inline void ArrowFactor::insert_on_diagonal(int column, double value, double bound) {
+  double &pivot = pivot_[column];
+  double &right = right_side_[column];
+  if (pivot == 0) {
+    pivot = std::abs(value);
+    right = value < 0 ? -bound : bound;
     return;
   }
+  const Rotation<double> turn = rotation_onto(pivot, value);
+  right = turn.cosine * right + turn.sine * bound;
+}
+
+void ArrowFactor::insert(const RowView &row, double bound) {
+  if (row.terms.empty() || too_large_) return;
+  if (row.terms.size() == 1 && (diagonal_ || (row.block < 0 && shared_diagonal_)))
+    insert_on_diagonal(row.terms[0].column, row.terms[0].value, bound);
+  else
+    insert_off_diagonal(row, bound);
+}
+
+void ArrowFactor::insert_off_diagonal(const RowView &row, double bound) {
   if (diagonal_) leave_diagonal();
   if (row.block < 0) {
     int first = layout_->shared;
@@ -76,18 +91,6 @@ void ArrowFactor::insert(const RowView &row, double bound) {
     row_[place] = term.value;
   }
   insert_in_block(row.block, bound);
-}
-
-void ArrowFactor::insert_on_diagonal(int column, double value, double bound) {
-  double &pivot = pivot_[column];
-  double &right = right_side_[column];
-  if (pivot == 0) {
-    pivot = std::abs(value);
-    right = value < 0 ? -bound : bound;
-    return;
-  }
-  const Rotation<double> turn = rotation_onto(pivot, value);
-  right = turn.cosine * right + turn.sine * bound;
 }
 
 /// The row is in row_.

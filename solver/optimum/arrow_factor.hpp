@@ -62,6 +62,7 @@ private:
   double *shared_row(int i) { return &shared_[static_cast<std::size_t>(i) * layout_->shared]; }
   const double *shared_row(int i) const { return &shared_[static_cast<std::size_t>(i) * layout_->shared]; }
   void insert_on_diagonal(int column, double value, double bound);
+  void insert_off_diagonal(const RowView &row, double bound);
   void insert_in_block(int block, double bound);
   void insert_shared(int first, double bound);
   void leave_diagonal();

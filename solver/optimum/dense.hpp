@@ -26,7 +26,7 @@ template <class Values, class Others> auto dot(const Values &a, const Others &b)
 }
 
 /// Four sums side by side, what is left over added to the first: the first two, the last two, both.
-inline double dot_in_fours(const double *a, const double *b, std::size_t count) {
+[[gnu::always_inline]] inline double dot_in_fours(const double *a, const double *b, std::size_t count) {
   double s0 = 0;
   double s1 = 0;
   double s2 = 0;
@@ -45,7 +45,7 @@ inline double dot_in_fours(const double *a, const double *b, std::size_t count) 
 
 /// Two pairs of sums side by side: pair is added to pair, one more pair to that where four are not left, the two sums
 /// of it to each other, and then what is left over.
-inline double dot_in_pairs(const double *a, const double *b, std::size_t count) {
+[[gnu::always_inline]] inline double dot_in_pairs(const double *a, const double *b, std::size_t count) {
   if (count < 2) return count == 0 ? 0 : a[0] * b[0];
   double even = a[0] * b[0];
   double odd = a[1] * b[1];
@@ -74,8 +74,8 @@ inline double dot_in_pairs(const double *a, const double *b, std::size_t count) 
 }
 
 /// to += factor * from; they do not overlap.
-template <class Number>
-void add_times(Number *__restrict to, const Number *__restrict from, Number factor, std::size_t count) {
+template <class Number> [[gnu::always_inline]] inline void
+add_times(Number *__restrict to, const Number *__restrict from, Number factor, std::size_t count) {
   std::size_t i = 0;
   for (; i + 4 <= count; i += 4) {
     const Number t0 = to[i] + factor * from[i];
@@ -124,8 +124,8 @@ inline Rotation<double> rotation_onto(double &a, double b) {
 }
 
 /// Rotates two rows that do not overlap; the upper one moves so many places to the left.
-template <int places = 0, class Number>
-void rotate(const Rotation<Number> &turn, Number *__restrict upper, Number *__restrict lower, std::size_t count) {
+template <int places = 0, class Number> [[gnu::always_inline]] inline void
+rotate(const Rotation<Number> &turn, Number *__restrict upper, Number *__restrict lower, std::size_t count) {
   const Number cosine = turn.cosine;
   const Number sine = turn.sine;
   Number *to = upper - places;

@@ -71,12 +71,12 @@ void Freedom::lay_out() {
   for (const auto &[column, value] : row) {
     bound -= value * point[column];
     square += value * value;
-    if (place[column] >= 0) most = std::max(most, std::abs(value));
+    if (place[column] < 0) continue;
+    most = std::max(most, std::abs(value));
+    pen.put(place[column], value);
   }
   const double length = std::sqrt(square);
-  if (most > tolerance::dependent_share * length)
-    for (const auto &[column, value] : row)
-      if (place[column] >= 0) pen.put(place[column], value);
+  if (!(most > tolerance::dependent_share * length)) pen.drop_terms();
   pen.end_row(-1, bound, length);
   return tolerance::is_nearly_parallel(most, length);
 }
@@ -98,7 +98,7 @@ bool Freedom::append(const Rows &rows, ReducedRows &into, const WorkCounter &cou
     return nearly_parallel;
   }
   ReducedRows::Pen pen = into.pen(rows.size(), rows.terms.size());
-  for (int i = 0; i < rows.size(); ++i)
+  for (int i = 0, count_of_rows = rows.size(); i < count_of_rows; ++i)
     nearly_parallel |= append_shared(rows.row(i), rows.bound[i], pen);
   into.take(pen);
   return nearly_parallel;

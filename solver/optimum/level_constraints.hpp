@@ -38,7 +38,7 @@ public:
   }
 
 private:
-  void add_open(const Rows &rows, std::span<const int> held_by, Reduction &reduction);
+  void add_open(const Rows &rows, const HeldInequalities &held, std::span<const int> held_by, Reduction &reduction);
 
   Constraints constraints_;
   std::vector<int> row_; ///< of each inequality

@@ -36,13 +36,6 @@ void add_balance(const Problem &problem, std::span<const double> point, int earl
 
 } // namespace
 
-double residual(const Rows &rows, int row, std::span<const double> point) {
-  double off = -rows.bound[row];
-  for (const Term &term : rows.row(row))
-    off += term.value * point[term.column];
-  return off;
-}
-
 void size_multipliers(const Problem &problem, int levels_of_wishes, Multipliers &into) {
   into.equal.assign(problem.equal.size(), 0.0);
   into.at_least.assign(problem.at_least.size(), 0.0);

@@ -44,6 +44,11 @@ void make_good(const Problem &problem, const HeldInequalities &held, std::span<c
 void size_multipliers(const Problem &problem, int levels_of_wishes, Multipliers &into);
 
 /// By how much a row is more than its bound.
-double residual(const Rows &rows, int row, std::span<const double> point);
+inline double residual(const Rows &rows, int row, std::span<const double> point) {
+  double off = -rows.bound[row];
+  for (const Term &term : rows.row(row))
+    off += term.value * point[term.column];
+  return off;
+}
 
 } // namespace gatherwright::optimum

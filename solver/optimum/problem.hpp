@@ -24,7 +24,9 @@ struct Rows {
   std::vector<double> bound;
 
   int size() const { return static_cast<int>(bound.size()); }
-  std::span<const Term> row(int i) const { return std::span(terms).subspan(start[i], start[i + 1] - start[i]); }
+  std::span<const Term> row(int i) const {
+    return {terms.data() + start[i], static_cast<std::size_t>(start[i + 1] - start[i])};
+  }
   /// Terms of 0 are left out.
   void add(std::span<const Term> row, double value) {
     for (const Term &term : row)

@@ -67,6 +67,8 @@ public:
     int end = 0;
 
     void put(int column, double value) { terms[end++] = {column, value}; }
+    /// Takes back what of the row has been put.
+    void drop_terms() { end = first; }
     void end_row(int block, double rest, double norm) {
       *row++ = {first, end, block, rest, norm};
       first = end;
