@@ -134,7 +134,7 @@ bool Carrier::is_settled(std::span<const Wide> row) {
   const Wide after = square_root(dot(left_, left_));
   budget_ -= std::min(budget_, static_cast<long>(4 * directions_.size()));
   if (after <= tolerance::dependent_share * before) {
-    ambiguous_ = ambiguous_ || after > tolerance::cancelled_coefficient * before;
+    ambiguous_ = ambiguous_ || after > tolerance::wide::rounded_share * before;
     return true;
   }
   for (Wide &c : left_)

@@ -11,13 +11,6 @@ namespace gatherwright::optimum {
 
 namespace {
 
-double largest(std::span<const Term> terms) {
-  double most = 0;
-  for (const Term &term : terms)
-    most = std::max(most, std::abs(term.value));
-  return most;
-}
-
 void clear(Multipliers &multipliers) {
   multipliers.equal.clear();
   multipliers.at_least.clear();

@@ -109,7 +109,7 @@ bool Nearest::depends_on_active(int row) {
     add_times(rest, rows_->row(active_[k]), -combination_[k]);
   const Wide share = square_root(dot(rest, rest));
   if (share > tolerance::dependent_share * rows_->norm[row]) return false;
-  ambiguous_ = ambiguous_ || share > tolerance::cancelled_coefficient * rows_->norm[row];
+  ambiguous_ = ambiguous_ || share > tolerance::wide::rounded_share * rows_->norm[row];
   return true;
 }
 

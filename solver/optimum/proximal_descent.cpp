@@ -18,13 +18,6 @@ constexpr int most_moves = 100;
 /// The centre goes ahead at most this many times a move.
 constexpr double most_ahead = 1e4;
 
-double largest(std::span<const Term> terms) {
-  double most = 0;
-  for (const Term &term : terms)
-    most = std::max(most, std::abs(term.value));
-  return most;
-}
-
 } // namespace
 
 void ProximalDescent::count_into(Work *work) {

@@ -3,6 +3,8 @@
 
 #include "solver/optimum/problem.hpp"
 
+#include <algorithm>
+#include <cmath>
 #include <span>
 #include <vector>
 
@@ -29,6 +31,14 @@ struct RowView {
   std::span<const Term> terms; ///< in the order of the block's columns
   int block = -1;              ///< -1: shared unknowns only
 };
+
+/// Greatest absolute value of a coefficient; 0 of none.
+inline double largest(std::span<const Term> terms) {
+  double most = 0;
+  for (const Term &term : terms)
+    most = std::max(most, std::abs(term.value));
+  return most;
+}
 
 /// Rows over the reduced unknowns, none of their values 0. Their room is kept when they are cleared, and looked after
 /// once a row: they are written anew for every level.

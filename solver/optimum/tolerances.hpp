@@ -8,7 +8,7 @@
 /// A double is rounded at 2e-16 of itself, and a row's value is a sum of a few products: so what is left of a row
 /// beside others, of a bound beside a value or of a multiplier beside a gradient is rounding at some 1e-15 of what it
 /// was made of. What may be made of it on the way multiplies that, and what a plan promises (1e-9 of a row's numbers)
-/// bounds it from above: every tolerance lies between the two, and they stand here in groups that must keep an order.
+/// bounds it from above: most tolerances lie between the two, and all stand here in groups that must keep an order.
 namespace gatherwright::optimum::tolerance {
 
 /// Of one operation.
@@ -19,13 +19,12 @@ inline constexpr double certified = 1e-9;
 
 // Rows that depend on others.
 
-/// A row less a combination of others is nothing where it is less than this share of the numbers in that: each of some
-/// dozens is rounded once or twice.
+/// A row less a combination of others is nothing where it is less than this share of the numbers in that: some dozens
+/// of roundings.
 inline constexpr double row_rounding = 1e-14;
 
 /// A coefficient that cancels to less than this share of the numbers that it is a sum of is rounding (a few units in
-/// each entry of a map): left in, it would be taken for a direction in which the row can be met. In wide numbers it is
-/// the share up to which rows differ by the rounding of coefficients that were doubles before.
+/// each entry of a map): left in, it would be taken for a direction in which the row can be met.
 inline constexpr double cancelled_coefficient = 1e-13;
 
 /// A row whose part outside others is less than this share of its own length depends on them. Orthogonalised twice, an
@@ -34,12 +33,13 @@ inline constexpr double cancelled_coefficient = 1e-13;
 inline constexpr double dependent_share = 1e-11;
 
 /// A row that depends on others agrees with them where it is violated by no more than this share of the numbers in it:
-/// of them it takes up to a hundredth of 1 / dependent_share times as much. It is what a plan promises.
+/// what a plan promises, and a hundred times what the row may differ by from a combination of them.
 inline constexpr double agreement = 1e-9;
 
 /// A row of which others leave a share of its length between these is nearly parallel to them: it may count as one
 /// more, but what it says beside them is carried by few digits. The first lies below dependent_share, so that a row
-/// that was only just taken for dependent is among them; where the second is left, 1e-11 of the row's digits are.
+/// only just taken for dependent is among them; where no more than the second is left, what the row says is rounded at
+/// 2e-11 of it, which is where dependent rows begin.
 inline constexpr double least_nearly_parallel = 1e-12;
 inline constexpr double most_nearly_parallel = 1e-5;
 
@@ -88,8 +88,8 @@ inline constexpr double most_slack_rounding = 1e-10;
 /// 1 / dependent_share times as much as of the row, each rounded.
 inline constexpr double perhaps_rounding = 1e-3;
 
-/// A violation below this share of the numbers in its row is rounding: the limit can hold. One that is passed over must
-/// leave no more than a plan promises, and what the active set lets be, most of the time, must be passed over.
+/// A violation below this share of the numbers in its row is rounding: the limit can hold. What is passed over must be
+/// less than a plan promises, and what the active set lets be (slack_rounding) must be passed over.
 inline constexpr double no_violation = 1e-11;
 
 static_assert(roundings * rounding < slack_rounding && slack_rounding < most_slack_rounding);
@@ -100,7 +100,7 @@ static_assert(roundings * rounding / dependent_share < perhaps_rounding);
 // factor.
 
 /// An unknown whose pivot is less than this share of the greatest is left open by a level's wishes: what they say of it
-/// is rounded at the inverse of this times rounding, and a proximal term of a share far above it then decides.
+/// is rounded at 2e-9 of it, more than a plan promises. A proximal term then decides, whose share must be far above.
 inline constexpr double open_share = 1e-7;
 
 /// What the wishes do see converges by the square of this share in each move. Where that is slow the weight is lessened
@@ -124,7 +124,8 @@ inline constexpr double still = 1e-15;
 inline constexpr double no_slope = 1e-15;
 inline constexpr double little_slope = 1e-13;
 
-static_assert(rounding < open_share && open_share < least_proximal_share && least_proximal_share < proximal_share);
+static_assert(rounding / open_share > certified);
+static_assert(open_share < least_proximal_share && least_proximal_share < proximal_share);
 static_assert(rounding / (least_proximal_share * least_proximal_share) < unsettled);
 static_assert(agreement < unsettled);
 static_assert(rounding < still && rounding < no_slope && no_slope < little_slope);
@@ -135,7 +136,7 @@ static_assert(rounding < still && rounding < no_slope && no_slope < little_slope
 inline constexpr double no_multiplier = 1e-12;
 
 /// One that weighs more than this share is clearly above 0: making good a later multiplier of the other sign then takes
-/// no more than a million times as much of the level's balance, whose own rounding (no_multiplier) stays nothing.
+/// no more than a million times as much of the level's balance.
 inline constexpr double clear_multiplier = 1e-6;
 
 /// Unknowns that move by less than this share of the numbers, drawn to a place as far away as those, cannot move: the
@@ -144,13 +145,12 @@ inline constexpr double clear_multiplier = 1e-6;
 inline constexpr double moved_share = 1e-8;
 
 static_assert(rounding < no_multiplier && no_multiplier < clear_multiplier);
-static_assert(no_multiplier / clear_multiplier < 1e-5);
 static_assert(most_slack_rounding < moved_share);
 
 // What an answer is trusted for, before more digits are asked.
 
 /// Where rows are multiplied by so many times their level's own numbers, they nearly cancel, and small residuals beside
-/// them say little: a thousandth of what a plan promises is left for the level itself.
+/// them say little: what a plan promises of the rows is then 1e-6 of the level.
 inline constexpr double cancelling = 1e3;
 
 /// The rows of a contradiction cancel to this share of their terms, but for rounding; in a problem too large for more
@@ -158,7 +158,7 @@ inline constexpr double cancelling = 1e3;
 inline constexpr double contradiction_cancels = 1e-13;
 inline constexpr double contradiction_cancels_roughly = 1e-10;
 
-/// Its bounds do not cancel to this share of theirs: what is left of terms must not be able to make up for it.
+/// Its bounds do not cancel to this share of theirs, which is no less than what may be left of the terms.
 inline constexpr double bounds_left = 1e-10;
 
 static_assert(roundings * rounding < contradiction_cancels && contradiction_cancels < contradiction_cancels_roughly);
@@ -166,7 +166,7 @@ static_assert(contradiction_cancels_roughly <= bounds_left);
 
 // Scales: binary orders.
 
-/// Apart from which on a problem is scaled: below, ordinary plans keep their bits.
+/// Apart from which on a problem is scaled: below, where ordinary plans lie, it is solved as it is.
 inline constexpr int far_apart = 16;
 
 /// Rows of one level that weigh so differently lose half of a double's digits, squared, and more to rounding than a
@@ -187,15 +187,20 @@ namespace gatherwright::optimum::tolerance::wide {
 
 inline constexpr double rounding = 1e-34;
 
+/// Of a row that depends on others, being less than dependent_share of itself outside them: more than this share is no
+/// rounding of coefficients, which were doubles before, nor of sums of them, so that what the row says beside the
+/// others is lost.
+inline constexpr double rounded_share = 1e-13;
+
 /// A square so small a share of the normal's is what two orthogonalisations leave of nothing.
 inline constexpr double nothing_left = 1e-60;
 
-/// A share of an active normal in a combination is rounding below this share of the greatest: combinations take up to
-/// 1 / dependent_share of each normal.
+/// A share of an active normal in a combination is rounding below this share of the greatest: a combination of rows
+/// that are told apart takes up to 1 / dependent_share of each, rounded at 1e-34.
 inline constexpr double no_share = 1e-20;
 
 /// What is missed by this share of a row's own numbers is rounding, and so is what is missed by the second share of the
-/// greatest at hand: the weakest weight makes up to 1e11 of it, as squares do of 1 / least_proximal_share.
+/// greatest at hand: the weakest weight makes up to 1e11 of a rounding.
 inline constexpr double nothing_missed = 1e-18;
 inline constexpr double nothing_of_all = 1e-23;
 
