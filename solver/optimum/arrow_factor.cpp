@@ -8,6 +8,32 @@
 
 namespace gatherwright::optimum {
 
+namespace {
+
+/// w = scale w, and y = scale times that, number by number. Returns the square of the new w, summed one after another.
+double scale_twice(const double *__restrict scale, double *__restrict w, double *__restrict y, std::size_t count) {
+  double square = 0;
+  std::size_t c = 0;
+  for (; c + 2 <= count; c += 2) {
+    const double w0 = w[c] * scale[c];
+    const double w1 = w[c + 1] * scale[c + 1];
+    w[c] = w0;
+    w[c + 1] = w1;
+    y[c] = w0 * scale[c];
+    y[c + 1] = w1 * scale[c + 1];
+    square += w0 * w0;
+    square += w1 * w1;
+  }
+  if (c < count) {
+    w[c] *= scale[c];
+    y[c] = w[c] * scale[c];
+    square += w[c] * w[c];
+  }
+  return square;
+}
+
+} // namespace
+
 void ArrowFactor::reset(const Layout &layout, double weight) {
   layout_ = &layout;
   pivot_.assign(layout.size(), weight);
@@ -267,14 +293,7 @@ double ArrowFactor::solve_both(std::span<double> w, std::span<double> y) const {
   double square = 0;
   count_.add(entries_);
   if (diagonal_) {
-    const double *inverse = inverse_.data();
-    for (std::size_t c = 0; c < w.size(); ++c) {
-      const double value = w[c] * inverse[c];
-      w[c] = value;
-      y[c] = value * inverse[c];
-      square += value * value;
-    }
-    return square;
+    return scale_twice(inverse_.data(), w.data(), y.data(), w.size());
   }
   solve_transposed(w);
   for (const double value : w)

@@ -97,10 +97,16 @@ template <class To, class From, class Number> void add_times(To &&to, const From
 
 /// Greatest absolute value; 0 of none.
 inline double largest(std::span<const double> values) {
-  double most = 0;
-  for (const double value : values)
-    most = std::max(most, std::abs(value));
-  return most;
+  double even = 0;
+  double odd = 0;
+  const double *at = values.data();
+  const double *const end = at + values.size();
+  for (; end - at >= 2; at += 2) {
+    even = std::max(even, std::abs(at[0]));
+    odd = std::max(odd, std::abs(at[1]));
+  }
+  if (at != end) even = std::max(even, std::abs(*at));
+  return std::max(even, odd);
 }
 
 /// A plane rotation (Givens).

@@ -31,7 +31,7 @@ void add_balance(const Problem &problem, std::span<const double> point, int earl
   }
   const Rows &wishes = problem.wishes[earlier - 1];
   for (int i = 0; i < wishes.size(); ++i)
-    into.wishes[earlier - 1][i] -= share * residual(wishes, i, point);
+    into.wishes[earlier - 1][i] -= share * residual(wishes.row(i), wishes.bound[i], point);
 }
 
 } // namespace
@@ -45,29 +45,33 @@ void size_multipliers(const Problem &problem, int levels_of_wishes, Multipliers 
 }
 
 /// Adds a row times what it is off by, and tells how large the terms of that are.
-inline double LevelMultipliers::add(const Rows &rows, int row, double off, double magnitude) {
+inline double LevelMultipliers::add(std::span<const Term> row, double bound, double off, double magnitude) {
   double coefficients = 0;
   double greatest = 0;
-  for (const Term &term : rows.row(row)) {
+  for (const Term &term : row) {
     gradient_[term.column] += off * term.value;
     coefficients += std::abs(term.value);
     greatest = std::max(greatest, std::abs(term.value));
   }
-  return greatest * (coefficients * magnitude + std::abs(rows.bound[row]));
+  return greatest * (coefficients * magnitude + std::abs(bound));
 }
 
 double LevelMultipliers::find_gradient(const Problem &problem, const Rows &wishes, std::span<const double> point,
                                        double magnitude) {
   double size = no_gradient(problem);
-  for (int i = 0; i < wishes.size(); ++i)
-    size = std::max(size, add(wishes, i, residual(wishes, i, point), magnitude));
+  for (int i = 0, count = wishes.size(); i < count; ++i) {
+    const std::span<const Term> row = wishes.row(i);
+    const double bound = wishes.bound[i];
+    size = std::max(size, add(row, bound, residual(row, bound, point), magnitude));
+  }
   return size;
 }
 
 double LevelMultipliers::find_gradient(const Problem &problem, std::span<const double> violation, double magnitude) {
+  const Rows &limits = problem.limits;
   double size = no_gradient(problem);
-  for (int i = 0; i < problem.limits.size(); ++i)
-    if (violation[i] > 0) size = std::max(size, add(problem.limits, i, -violation[i], magnitude));
+  for (int i = 0; i < limits.size(); ++i)
+    if (violation[i] > 0) size = std::max(size, add(limits.row(i), limits.bound[i], -violation[i], magnitude));
   return size;
 }
 

@@ -29,7 +29,7 @@ public:
             Multipliers &into);
 
 private:
-  double add(const Rows &rows, int row, double off, double magnitude);
+  double add(std::span<const Term> row, double bound, double off, double magnitude);
 
   std::vector<double> gradient_;
   std::vector<double> of_kept_; ///< room to work in: multipliers of the equalities that are kept
@@ -44,9 +44,9 @@ void make_good(const Problem &problem, const HeldInequalities &held, std::span<c
 void size_multipliers(const Problem &problem, int levels_of_wishes, Multipliers &into);
 
 /// By how much a row is more than its bound.
-inline double residual(const Rows &rows, int row, std::span<const double> point) {
-  double off = -rows.bound[row];
-  for (const Term &term : rows.row(row))
+inline double residual(std::span<const Term> row, double bound, std::span<const double> point) {
+  double off = -bound;
+  for (const Term &term : row)
     off += term.value * point[term.column];
   return off;
 }

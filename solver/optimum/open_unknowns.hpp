@@ -13,6 +13,7 @@ class OpenUnknowns {
 public:
   /// All are open.
   void begin(int shared) {
+    if (size() == shared && static_cast<int>(place_.size()) == shared) return; // all are, and are numbered
     place_.resize(shared);
     open_.resize(shared);
     std::iota(place_.begin(), place_.end(), 0);
