@@ -1,14 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/command_line.hpp"
 
-#include "cli/job/fault_list.hpp"
-#include "cli/words/names.hpp"
 #include "cli/words/quoted.hpp"
 #include "gatherwright/nearest.hpp"
 
-#include <CLI/App.hpp>
-#include <CLI/Config.hpp>
-#include <CLI/Formatter.hpp>
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -124,43 +119,23 @@ constexpr std::array common{
     OptionForm{"--help", "", "show this"}, OptionForm{"--version", "", "show the version"},
     OptionForm{"--color", "WHEN", "auto, always or never (auto: on a terminal, unless NO_COLOR)"}};
 
-bool is_option(std::string_view name) {
-  return name.starts_with("-");
-}
-
-/// CLI11's view of the forms: everything is taken as text, checked and judged here.
-struct Parser {
-  CLI::App app{"", "gatherwright"};
-  std::vector<std::pair<std::string_view, CLI::Option *>> options; ///< of the program and of every command
-
-  Parser();
-  void add(CLI::App &to, const OptionForm &form);
+/// What stands on a command line, word by word.
+struct Reading {
+  struct Given {
+    const OptionForm *form;
+    std::string value;
+  };
+  const CommandForm *command = nullptr;
+  std::vector<Given> given;
+  std::vector<std::string> unknown; ///< options that there are not
+  std::vector<std::string> surplus; ///< words that stand for nothing
+  std::vector<std::string> faults;  ///< of values
+  bool options_over = false;        ///< after "--" all words are arguments
+  std::size_t arguments = 0;
 };
 
-Parser::Parser() {
-  app.set_help_flag();
-  app.allow_extras();
-  app.require_subcommand(0, 1);
-  for (const OptionForm &form : common)
-    add(app, form);
-  for (const CommandForm &form : forms) {
-    CLI::App &command = *app.add_subcommand(std::string(form.name));
-    command.set_help_flag();
-    command.allow_extras();
-    for (const auto &own : {form.arguments, form.options, std::span<const OptionForm>(common)})
-      for (const OptionForm &each : own)
-        add(command, each);
-  }
-}
-
-void Parser::add(CLI::App &to, const OptionForm &form) {
-  const std::string name = form.name == "--help" ? "-h,--help" : std::string(form.name);
-  const bool is_switch = is_option(form.name) && form.value.empty();
-  CLI::Option *option = is_switch ? to.add_flag(name) : to.add_option(name);
-  if (is_switch) option->disable_flag_override();
-  // Taken as often as it comes, so that what is given twice can be told.
-  option->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
-  options.emplace_back(form.name, option);
+bool is_option(std::string_view name) {
+  return name.starts_with("-");
 }
 
 const CommandForm *command_named(std::string_view name) {
@@ -184,6 +159,8 @@ std::string unknown_option(std::string_view given, const CommandForm *command) {
   if (name.size() > 1 && (name[1] == '.' || (name[1] >= '0' && name[1] <= '9')))
     return option_fault(given, "a length is not negative", "leave the - out");
   const std::vector<std::string> known = names_of(command);
+  if (std::find(known.begin(), known.end(), name) != known.end())
+    return option_fault(name, "it stands before the command", fmt::format("write it after {}", command->name));
   if (const auto near = nearest(name, known))
     return option_fault(name, "there is no such option", fmt::format("write {}", *near));
   return option_fault(name, "there is no such option",
@@ -213,14 +190,14 @@ std::string no_such_command(std::string_view given) {
 }
 
 /// Whatever stands where nothing is known: unknown options first, since what follows one may have been meant for it.
-std::vector<std::string> faults_of_extras(const std::vector<std::string> &extras, const CommandForm *command) {
+std::vector<std::string> faults_of_extras(const Reading &reading) {
   std::vector<std::string> faults;
-  for (const std::string &extra : extras)
-    if (is_option(extra) && extra != "-" && extra != "--") faults.push_back(unknown_option(extra, command));
-  if (!faults.empty() || extras.empty()) return faults;
-  if (command == nullptr) return {no_such_command(extras.front())};
-  for (const std::string &extra : extras)
-    faults.push_back(surplus(extra, *command));
+  for (const std::string &option : reading.unknown)
+    faults.push_back(unknown_option(option, reading.command));
+  if (!faults.empty() || reading.surplus.empty()) return faults;
+  if (reading.command == nullptr) return {no_such_command(reading.surplus.front())};
+  for (const std::string &word : reading.surplus)
+    faults.push_back(surplus(word, *reading.command));
   return faults;
 }
 
@@ -234,13 +211,92 @@ std::vector<std::string> missing(const Asked &asked) {
   return faults;
 }
 
-/// CLI11 stops at an option without its value and at a switch that is given one; it can find no other fault here.
-std::string value_fault(const std::string &said) {
-  if (const std::size_t end = said.find(" was given a disallowed flag override"); end != std::string::npos) {
-    const std::string name = "--" + said.substr(0, end);
-    return option_fault(name, "it takes no value", "write " + name + " alone");
+/// Whether a word is an option, known or not. A dash alone, and a number or a space after it, are an argument's; so is
+/// what no name begins with.
+bool reads_as_option(std::string_view word) {
+  constexpr std::string_view begins_no_name = "-! \n";
+  if (!word.starts_with("-")) return false;
+  const bool is_long = word.starts_with("--");
+  word.remove_prefix(is_long ? 2 : 1);
+  if (word.empty() || begins_no_name.find(word.front()) != std::string_view::npos) return false;
+  return is_long || word.front() < '0' || word.front() > '9';
+}
+
+const OptionForm *form_named(std::string_view name, const CommandForm *command) {
+  for (const auto &known : {command == nullptr ? std::span<const OptionForm>() : command->options, common_options()})
+    for (const OptionForm &form : known)
+      if (form.name == name) return &form;
+  return nullptr;
+}
+
+void read_switch(Reading &reading, const OptionForm &form, std::string_view value) {
+  if (value.empty() || value == "true")
+    reading.given.push_back({&form, ""});
+  else
+    reading.faults.push_back(
+        option_fault(form.name, "it takes no value", "write " + std::string(form.name) + " alone"));
+}
+
+/// An option, and the word after it where that is its value: how many words it took. "-h" is the one short name, and
+/// whatever is written behind it asks for help all the same. With nothing after its "=" an option takes the next word.
+std::size_t read_option(Reading &reading, std::span<const std::string> words) {
+  const std::string_view word = words.front();
+  const std::size_t equals = word.find('=');
+  const bool short_help = word.starts_with("-h");
+  const OptionForm *form = form_named(short_help ? "--help" : word.substr(0, equals), reading.command);
+  if (form == nullptr) {
+    reading.unknown.emplace_back(word);
+    return 1;
   }
-  return option_fault(said.substr(0, said.find(':')), "its value is missing", "write it after the option");
+  const std::string_view value = short_help || equals == std::string_view::npos ? "" : word.substr(equals + 1);
+  if (form->value.empty()) {
+    read_switch(reading, *form, value);
+    return 1;
+  }
+  if (value.empty() && words.size() < 2) {
+    reading.faults.push_back(option_fault(form->name, "its value is missing", "write it after the option"));
+    return 1;
+  }
+  reading.given.push_back({form, value.empty() ? words[1] : std::string(value)});
+  return value.empty() ? 2 : 1;
+}
+
+void read_argument(Reading &reading, const std::string &word) {
+  if (reading.command == nullptr && (reading.command = command_named(word)) != nullptr) return;
+  if (reading.command != nullptr && reading.arguments < reading.command->arguments.size())
+    reading.given.push_back({&reading.command->arguments[reading.arguments++], word});
+  else if (!reading.options_over && is_option(word) && word != "-")
+    reading.unknown.push_back(word);
+  else
+    reading.surplus.push_back(word);
+}
+
+Reading read_words(std::span<const std::string> words) {
+  Reading reading;
+  while (!words.empty()) {
+    std::size_t read = 1;
+    if (reading.options_over || !(words.front() == "--" || reads_as_option(words.front())))
+      read_argument(reading, words.front());
+    else if (words.front() == "--")
+      reading.options_over = true;
+    else
+      read = read_option(reading, words);
+    words = words.subspan(read);
+  }
+  return reading;
+}
+
+/// Every option that is given more than once, in the order of help.
+std::vector<std::string> given_twice(const Reading &reading) {
+  std::vector<std::string> faults;
+  for (const auto &known :
+       {reading.command == nullptr ? std::span<const OptionForm>() : reading.command->options, common_options()})
+    for (const OptionForm &form : known) {
+      const auto same = [&](const Reading::Given &given) { return given.form == &form; };
+      if (std::count_if(reading.given.begin(), reading.given.end(), same) > 1)
+        faults.push_back(option_fault(form.name, "it is given twice", "give it once"));
+    }
+  return faults;
 }
 
 } // namespace
@@ -259,26 +315,18 @@ std::optional<std::string> Asked::value(std::string_view name) const {
 }
 
 std::variant<Asked, std::vector<std::string>> read_command_line(std::span<const std::string> arguments) {
-  Parser parser;
-  try {
-    parser.app.parse(std::vector<std::string>(arguments.rbegin(), arguments.rend()));
-  } catch (const CLI::ParseError &error) {
-    return std::vector{value_fault(error.what())};
-  }
+  const Reading reading = read_words(arguments);
   Asked asked;
-  const std::vector<CLI::App *> given = parser.app.get_subcommands();
-  if (!given.empty()) asked.command = command_named(given.front()->get_name());
-  std::vector<std::string> faults = faults_of_extras(parser.app.remaining(true), asked.command);
-  for (const auto &[name, option] : parser.options) {
-    if (option->count() == 0) continue;
-    const bool valued = !is_option(name) || option->get_type_size() > 0;
-    if (valued && (option->count() > 1 || asked.has(name)))
-      faults.push_back(option_fault(name, "it is given twice", "give it once"));
-    asked.values[name] = valued ? option->results().front() : "";
-  }
+  asked.command = reading.command;
+  for (const Reading::Given &given : reading.given)
+    asked.values[given.form->name] = given.value;
   asked.help = asked.has("--help");
   asked.version = asked.has("--version");
   if (asked.help || asked.version) return asked;
+  std::vector<std::string> faults = faults_of_extras(reading);
+  faults.insert(faults.end(), reading.faults.begin(), reading.faults.end());
+  for (std::string &fault : given_twice(reading))
+    faults.push_back(std::move(fault));
   if (faults.empty() && asked.command == nullptr)
     faults.push_back("gatherwright: no command is given; gatherwright --help lists them");
   if (faults.empty()) faults = missing(asked);

@@ -4,7 +4,6 @@
 #include "cli/report/plan_text.hpp"
 #include "cli/words/columns.hpp"
 
-#include <CLI/Version.hpp>
 #include <fmt/format.h>
 #include <gsl/gsl_version.h>
 #include <nlohmann/json_fwd.hpp>
@@ -96,11 +95,11 @@ std::string help(const CommandForm *command) {
 std::string version() {
   // GSL and utf8proc tell their own when running; of the others it is the version compiled with.
   const auto parted = [](int major, int minor, int patch) { return fmt::format("{}.{}.{}", major, minor, patch); };
-  return fmt::format(
-      "gatherwright {}\nbuilt with Eigen {}, nlohmann_json {}, CLI11 {}, fmt {}; runs with GSL {}, utf8proc {}\n",
-      GATHERWRIGHT_VERSION, GATHERWRIGHT_EIGEN_VERSION,
-      parted(NLOHMANN_JSON_VERSION_MAJOR, NLOHMANN_JSON_VERSION_MINOR, NLOHMANN_JSON_VERSION_PATCH), CLI11_VERSION,
-      parted(FMT_VERSION / 10000, FMT_VERSION / 100 % 100, FMT_VERSION % 100), gsl_version, utf8proc_version());
+  return fmt::format("gatherwright {}\nbuilt with Eigen {}, nlohmann_json {}, fmt {}; runs with GSL {}, utf8proc {}\n",
+                     GATHERWRIGHT_VERSION, GATHERWRIGHT_EIGEN_VERSION,
+                     parted(NLOHMANN_JSON_VERSION_MAJOR, NLOHMANN_JSON_VERSION_MINOR, NLOHMANN_JSON_VERSION_PATCH),
+                     parted(FMT_VERSION / 10000, FMT_VERSION / 100 % 100, FMT_VERSION % 100), gsl_version,
+                     utf8proc_version());
 }
 
 } // namespace gatherwright::cli
