@@ -1,23 +1,17 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "cli/command_line.hpp"
 #include "cli/machine/answer.hpp"
 #include "cli/report/ink.hpp"
 #include "cli/report/say.hpp"
-
-#include "cli/job/read_job.hpp"
-#include "gatherwright/job.hpp"
-#include "gatherwright/plan.hpp"
+#include "cli/request.hpp"
 
 #include <functional>
+#include <span>
 #include <string>
 #include <string_view>
-#include <variant>
 
 namespace gatherwright::cli {
-
-struct Outputs;
 
 /// What a command may need to know of where its answer goes.
 struct Surroundings {
@@ -30,23 +24,22 @@ struct Surroundings {
 
 /// Carries out a command line, without the program's own name. What it has to say is returned; only the files it asks
 /// for are written, and what `tell` and `say` take.
-Answer run(std::span<const std::string> arguments, const Surroundings &surroundings);
+Answer run(std::span<const std::string> words, const Surroundings &surroundings);
 
-/// A job file as read, or what to answer where it cannot be read or has faults.
-std::variant<ReadJob, Answer> read_file(const std::string &file);
-/// The same of a job that can also be planned as it is.
-std::variant<ReadJob, Answer> planned_file(const std::string &file);
+/// How a command speaks.
+struct Voice {
+  report::Ink ink;
+  const std::function<void(std::string_view)> &tell;
+  const report::Say &say;
+};
 
-Answer plan_command(const Asked &asked, const report::Ink &ink, const Surroundings &surroundings);
-Answer join_command(const Asked &asked, const report::Ink &ink, const Surroundings &surroundings);
-Answer cast_command(const Asked &asked, const Surroundings &surroundings);
-Answer limits_command(const Asked &asked);
-Answer start_command(const Asked &asked);
-
-/// What `plan` and `join` both answer with, as --json and --profile ask, and the files they write: before the answer,
-/// which a fault of theirs takes the place of.
-PlanSettings settings_asked(const Asked &asked);
-Answer planned(const Job &job, const Plan &plan, const Asked &asked, const Outputs &outputs, const report::Ink &ink,
-               const Surroundings &surroundings);
+/// What is asked for, done: one for each alternative of Request.
+Answer answer(const HelpRequest &asked, const Voice &voice);
+Answer answer(const VersionRequest &asked, const Voice &voice);
+Answer answer(const PlanRequest &asked, const Voice &voice);
+Answer answer(const JoinRequest &asked, const Voice &voice);
+Answer answer(const CastRequest &asked, const Voice &voice);
+Answer answer(const LimitsRequest &asked, const Voice &voice);
+Answer answer(const StartRequest &asked, const Voice &voice);
 
 } // namespace gatherwright::cli

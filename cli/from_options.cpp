@@ -25,13 +25,12 @@ std::optional<double> plain_number(std::string_view text) {
 
 } // namespace
 
-void text_from(report::JsonText &json, const Asked &asked, std::string_view option, std::string_view key) {
-  if (const auto value = asked.value(option)) json.text_field(key, *value);
+void text_from(report::JsonText &json, std::string_view key, const std::optional<std::string> &value) {
+  if (value) json.text_field(key, *value);
 }
 
-void number_from(report::JsonText &json, const Asked &asked, std::string_view option, std::string_view key,
-                 std::vector<std::string> &faults) {
-  const auto value = asked.value(option);
+void number_from(report::JsonText &json, std::string_view key, const std::optional<std::string> &value,
+                 std::string_view option, std::vector<std::string> &faults) {
   if (!value) return;
   const auto number = plain_number(trimmed(*value));
   if (!number) {
@@ -53,9 +52,8 @@ std::vector<std::string> list_from(std::string_view text) {
   }
 }
 
-std::optional<std::array<std::string, 2>> two_from(const Asked &asked, std::string_view option,
+std::optional<std::array<std::string, 2>> two_from(const std::optional<std::string> &value, std::string_view option,
                                                    std::vector<std::string> &faults) {
-  const auto value = asked.value(option);
   if (!value) return std::nullopt;
   const std::vector<std::string> items = list_from(*value);
   if (items.size() <= 2) return std::array{items.front(), items.back()};
@@ -65,17 +63,16 @@ std::optional<std::array<std::string, 2>> two_from(const Asked &asked, std::stri
 
 namespace {
 
-void swatch_from(report::JsonText &json, const Asked &asked, std::vector<std::string> &faults) {
-  const auto value = asked.value("--swatch");
-  if (!value) {
-    if (asked.has("--swatch-stitch"))
-      faults.push_back(option_fault("--swatch-stitch", "there is no test strip that it could be the stitch of",
-                                    "write --swatch too"));
+void swatch_from(report::JsonText &json, const ClothAsked &cloth, std::vector<std::string> &faults) {
+  if (!cloth.swatch) {
+    if (cloth.swatch_stitch)
+      faults.push_back(option_fault(name_of<&ClothAsked::swatch_stitch>,
+                                    "there is no test strip that it could be the stitch of", "write --swatch too"));
     return;
   }
-  const std::vector<std::string> items = list_from(*value);
+  const std::vector<std::string> items = list_from(*cloth.swatch);
   if (items.size() != 2 && items.size() != 4) {
-    faults.push_back(option_fault("--swatch", "it takes two or four lengths with commas between them",
+    faults.push_back(option_fault(name_of<&ClothAsked::swatch>, "it takes two or four lengths with commas between them",
                                   R"(write "30 cm,3.4 cm,10 cm,16 cm", or "30 cm,,10 cm,16 cm" without the second)"));
     return;
   }
@@ -90,41 +87,49 @@ void swatch_from(report::JsonText &json, const Asked &asked, std::vector<std::st
     json.text(items[3]);
     json.close();
   }
-  text_from(json, asked, "--swatch-stitch", "stitch");
+  text_from(json, "stitch", cloth.swatch_stitch);
   json.close();
 }
 
 } // namespace
 
-void fabric_from(report::JsonText &json, const Asked &asked, std::vector<std::string> &faults) {
+void fabric_from(report::JsonText &json, const std::optional<std::string> &weight, const ClothAsked &cloth,
+                 std::vector<std::string> &faults) {
   json.key("fabric");
   json.open_object();
-  text_from(json, asked, "--weight", "weight");
-  text_from(json, asked, "--thickness", "thickness");
-  text_from(json, asked, "--bending-length", "bending_length");
-  if (asked.has("--shrinks")) {
+  text_from(json, "weight", weight);
+  text_from(json, "thickness", cloth.thickness);
+  text_from(json, "bending_length", cloth.bending_length);
+  if (cloth.shrinks) {
     json.key("shrinks");
     json.truth(true);
   }
-  swatch_from(json, asked, faults);
+  swatch_from(json, cloth, faults);
   json.close();
 }
 
-void stitch_from(report::JsonText &json, const Asked &asked, std::vector<std::string> &faults) {
-  text_from(json, asked, "--stitch", "stitch");
-  text_from(json, asked, "--count", "count");
-  const auto value = asked.value("--threads");
-  if (!value) return;
-  const std::vector<std::string> items = list_from(*value);
+void stitch_from(report::JsonText &json, const ClothAsked &cloth, std::vector<std::string> &faults) {
+  text_from(json, "stitch", cloth.stitch);
+  text_from(json, "count", cloth.count);
+  if (!cloth.threads) return;
+  const std::vector<std::string> items = list_from(*cloth.threads);
   const auto taken = plain_number(items.front());
   const auto passed = plain_number(items.back());
   const bool two = items.size() == 2 && taken && passed;
-  if (!two) faults.push_back(option_fault("--threads", "it takes two numbers with a comma between them", "write 3,4"));
+  if (!two)
+    faults.push_back(
+        option_fault(name_of<&ClothAsked::threads>, "it takes two numbers with a comma between them", "write 3,4"));
   json.key("threads");
   json.open_array();
   json.number(two ? *taken : 3); // 3 and 4 stand in, so that the rest is judged
   json.number(two ? *passed : 4);
   json.close();
+}
+
+std::vector<OptionOfKey> with_cloth_keys(std::span<const OptionOfKey> own) {
+  std::vector<OptionOfKey> all(cloth_keys.begin(), cloth_keys.end());
+  all.insert(all.end(), own.begin(), own.end());
+  return all;
 }
 
 std::string_view option_of(std::string_view pointer, std::span<const OptionOfKey> keys) {

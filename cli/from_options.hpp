@@ -1,13 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "cli/command_line.hpp"
 #include "cli/job/read_job.hpp"
 #include "cli/report/json_text.hpp"
+#include "cli/request.hpp"
 
 #include <array>
 #include <optional>
+#include <span>
 #include <string>
+#include <string_view>
 #include <variant>
 #include <vector>
 
@@ -21,25 +23,26 @@ struct OptionOfKey {
   std::string_view option;
 };
 
-/// What one option gives as a key of the object that is open; nothing where the option is left out.
-void text_from(report::JsonText &json, const Asked &asked, std::string_view option, std::string_view key);
+/// What an option gives as a key of the object that is open; nothing where the option is left out.
+void text_from(report::JsonText &json, std::string_view key, const std::optional<std::string> &value);
 
-/// Likewise of a number; what is none is a fault.
-void number_from(report::JsonText &json, const Asked &asked, std::string_view option, std::string_view key,
-                 std::vector<std::string> &faults);
+/// Likewise of a number; what is none is a fault of the option.
+void number_from(report::JsonText &json, std::string_view key, const std::optional<std::string> &value,
+                 std::string_view option, std::vector<std::string> &faults);
 
 /// The texts between commas, without the spaces round them; at least one.
 std::vector<std::string> list_from(std::string_view text);
 
-/// "3 cm,2 cm", or one text that stands for both; anything else is a fault.
-std::optional<std::array<std::string, 2>> two_from(const Asked &asked, std::string_view option,
+/// "3 cm,2 cm", or one text that stands for both; anything else is a fault of the option.
+std::optional<std::array<std::string, 2>> two_from(const std::optional<std::string> &value, std::string_view option,
                                                    std::vector<std::string> &faults);
 
 /// What is known of the cloth, as the key "fabric".
-void fabric_from(report::JsonText &json, const Asked &asked, std::vector<std::string> &faults);
+void fabric_from(report::JsonText &json, const std::optional<std::string> &weight, const ClothAsked &cloth,
+                 std::vector<std::string> &faults);
 
 /// The stitch, by its length or by threads counted, into the object that is open.
-void stitch_from(report::JsonText &json, const Asked &asked, std::vector<std::string> &faults);
+void stitch_from(report::JsonText &json, const ClothAsked &cloth, std::vector<std::string> &faults);
 
 /// The name of the option or argument that wrote what a pointer leads to: the longest key that begins it.
 std::string_view option_of(std::string_view pointer, std::span<const OptionOfKey> keys);
@@ -51,22 +54,20 @@ std::string fault_of_option(const InputFault &fault, std::span<const OptionOfKey
 std::variant<ReadJob, std::vector<std::string>> read_from_options(std::string_view text,
                                                                   std::span<const OptionOfKey> keys);
 
-/// The keys that `fabric_from`, `stitch_from` and the options of the tape, the rows and the use write.
+/// The keys that `fabric_from` and `stitch_from` write, but for the weight.
 inline constexpr std::array cloth_keys{
-    OptionOfKey{"/unit", "--unit"},
-    OptionOfKey{"/tape_step", "--tape-step"},
-    OptionOfKey{"/fabric/weight", "--weight"},
-    OptionOfKey{"/fabric/thickness", "--thickness"},
-    OptionOfKey{"/fabric/bending_length", "--bending-length"},
-    OptionOfKey{"/fabric/shrinks", "--shrinks"},
-    OptionOfKey{"/fabric/swatch", "--swatch"},
-    OptionOfKey{"/fabric/swatch/stitch", "--swatch-stitch"},
-    OptionOfKey{"/gathering/stitch", "--stitch"},
+    OptionOfKey{"/fabric/thickness", name_of<&ClothAsked::thickness>},
+    OptionOfKey{"/fabric/bending_length", name_of<&ClothAsked::bending_length>},
+    OptionOfKey{"/fabric/shrinks", name_of<&ClothAsked::shrinks>},
+    OptionOfKey{"/fabric/swatch", name_of<&ClothAsked::swatch>},
+    OptionOfKey{"/fabric/swatch/stitch", name_of<&ClothAsked::swatch_stitch>},
+    OptionOfKey{"/gathering/stitch", name_of<&ClothAsked::stitch>},
     OptionOfKey{"/gathering", "--threads, --count"},
-    OptionOfKey{"/gathering/threads", "--threads"},
-    OptionOfKey{"/gathering/count", "--count"},
-    OptionOfKey{"/gathering/rows", "--rows"},
-    OptionOfKey{"/joins/0/use", "--use"},
+    OptionOfKey{"/gathering/threads", name_of<&ClothAsked::threads>},
+    OptionOfKey{"/gathering/count", name_of<&ClothAsked::count>},
 };
+
+/// These and the keys of a command's own.
+std::vector<OptionOfKey> with_cloth_keys(std::span<const OptionOfKey> own);
 
 } // namespace gatherwright::cli

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cli/help.hpp"
-
+#include "cli/commands.hpp"
 #include "cli/report/plan_text.hpp"
 #include "cli/words/columns.hpp"
 
@@ -86,12 +85,12 @@ std::string command_help(const CommandForm &command) {
                      options(command.options), command.example);
 }
 
-} // namespace
-
+/// On one command, or on the program where there is none. No line is wider than 80 columns.
 std::string help(const CommandForm *command) {
   return command == nullptr ? program_help() : command_help(*command);
 }
 
+/// "gatherwright 1.2.3", and on a line below it the libraries it was built with and their versions.
 std::string version() {
   // GSL and utf8proc tell their own when running; of the others it is the version compiled with.
   const auto parted = [](int major, int minor, int patch) { return fmt::format("{}.{}.{}", major, minor, patch); };
@@ -100,6 +99,16 @@ std::string version() {
                      parted(NLOHMANN_JSON_VERSION_MAJOR, NLOHMANN_JSON_VERSION_MINOR, NLOHMANN_JSON_VERSION_PATCH),
                      parted(FMT_VERSION / 10000, FMT_VERSION / 100 % 100, FMT_VERSION % 100), gsl_version,
                      utf8proc_version());
+}
+
+} // namespace
+
+Answer answer(const HelpRequest &asked, const Voice &) {
+  return {Status::within_limits, help(asked.command), {}};
+}
+
+Answer answer(const VersionRequest &, const Voice &) {
+  return {Status::within_limits, version(), {}};
 }
 
 } // namespace gatherwright::cli

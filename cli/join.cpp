@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cli/commands.hpp"
 #include "cli/from_options.hpp"
 #include "cli/outputs.hpp"
+#include "cli/planned.hpp"
 
 #include "cli/words/quoted.hpp"
 #include "gatherwright/quantity.hpp"
@@ -13,27 +13,26 @@ namespace gatherwright::cli {
 namespace {
 
 constexpr std::array join_keys{
-    OptionOfKey{"/joins/0/long", "LONG"},
-    OptionOfKey{"/joins/0/band", "BAND"},
-    OptionOfKey{"/joins/0/closed", "--closed"},
-    OptionOfKey{"/marks/parts", "--parts"},
-    OptionOfKey{"/marks/apart", "--apart"},
-    OptionOfKey{"/marks/every", "--every"},
-    OptionOfKey{"/joins/0/segments/0/kind", "--kind"},
-    OptionOfKey{"/joins/0/segments/1/kind", "--kind"},
-    OptionOfKey{"/joins/0/segments/0/spread", "--fade"},
-    OptionOfKey{"/joins/0/segments/1/spread", "--fade"},
-    OptionOfKey{"/joins/0/segments/0/long", "--flat"},
-    OptionOfKey{"/joins/0/segments/1/long", "--flat"},
-    OptionOfKey{"/joins/0/segments/2/long", "--flat"},
+    OptionOfKey{"/unit", name_of<&JoinRequest::unit>},
+    OptionOfKey{"/tape_step", name_of<&JoinRequest::tape_step>},
+    OptionOfKey{"/fabric/weight", name_of<&JoinRequest::weight>},
+    OptionOfKey{"/gathering/rows", name_of<&JoinRequest::rows>},
+    OptionOfKey{"/joins/0/long", name_of<&JoinRequest::long_edge>},
+    OptionOfKey{"/joins/0/band", name_of<&JoinRequest::band>},
+    OptionOfKey{"/joins/0/closed", name_of<&JoinRequest::closed>},
+    OptionOfKey{"/joins/0/use", name_of<&JoinRequest::use>},
+    OptionOfKey{"/marks/parts", name_of<&JoinRequest::parts>},
+    OptionOfKey{"/marks/apart", name_of<&JoinRequest::apart>},
+    OptionOfKey{"/marks/every", name_of<&JoinRequest::every>},
+    OptionOfKey{"/joins/0/segments/0/kind", name_of<&JoinRequest::kind>},
+    OptionOfKey{"/joins/0/segments/1/kind", name_of<&JoinRequest::kind>},
+    OptionOfKey{"/joins/0/segments/0/spread", name_of<&JoinRequest::fade>},
+    OptionOfKey{"/joins/0/segments/1/spread", name_of<&JoinRequest::fade>},
+    OptionOfKey{"/joins/0/segments/0/long", name_of<&JoinRequest::flat>},
+    OptionOfKey{"/joins/0/segments/1/long", name_of<&JoinRequest::flat>},
+    OptionOfKey{"/joins/0/segments/2/long", name_of<&JoinRequest::flat>},
     OptionOfKey{"/joins/0", "LONG, BAND"},
 };
-
-std::vector<OptionOfKey> keys() {
-  std::vector<OptionOfKey> all(cloth_keys.begin(), cloth_keys.end());
-  all.insert(all.end(), join_keys.begin(), join_keys.end());
-  return all;
-}
 
 bool written_in_inches(std::string_view text) {
   const std::size_t end = text.find_last_not_of(' ');
@@ -44,25 +43,28 @@ bool written_in_inches(std::string_view text) {
 }
 
 /// The unit asked for; inches where both lengths are written in them.
-std::string unit_of(const Asked &asked) {
-  if (const auto unit = asked.value("--unit")) return *unit;
-  return written_in_inches(*asked.value("LONG")) && written_in_inches(*asked.value("BAND")) ? "in" : "cm";
+std::string unit_of(const JoinRequest &asked) {
+  if (asked.unit) return *asked.unit;
+  return written_in_inches(asked.long_edge) && written_in_inches(asked.band) ? "in" : "cm";
 }
 
-void marks_from(report::JsonText &json, const Asked &asked, std::vector<std::string> &faults) {
+void marks_from(report::JsonText &json, const JoinRequest &asked, std::vector<std::string> &faults) {
   std::vector<std::string_view> given;
-  for (const std::string_view option : {"--parts", "--apart", "--every"})
-    if (asked.has(option)) given.push_back(option);
+  if (asked.parts) given.push_back(name_of<&JoinRequest::parts>);
+  if (asked.apart) given.push_back(name_of<&JoinRequest::apart>);
+  if (asked.every) given.push_back(name_of<&JoinRequest::every>);
   for (std::size_t i = 1; i < given.size(); ++i)
     faults.push_back(
         option_fault(given[i], "the marks are already set by " + std::string(given.front()), "write one of them"));
   if (given.empty()) return;
   json.key("marks");
   json.open_object();
-  if (given.front() == "--parts")
-    number_from(json, asked, "--parts", "parts", faults);
+  if (asked.parts)
+    number_from(json, "parts", asked.parts, name_of<&JoinRequest::parts>, faults);
+  else if (asked.apart)
+    text_from(json, "apart", asked.apart);
   else
-    text_from(json, asked, given.front(), given.front().substr(2));
+    text_from(json, "every", asked.every);
   json.close();
 }
 
@@ -80,10 +82,10 @@ void flat_segment(report::JsonText &json, std::string_view name, const std::stri
   json.close();
 }
 
-void segments_from(report::JsonText &json, const Asked &asked, Unit unit, std::vector<std::string> &faults) {
-  const auto flat = two_from(asked, "--flat", faults);
-  const auto fade = two_from(asked, "--fade", faults);
-  if (!flat && !fade && !asked.has("--kind")) return;
+void segments_from(report::JsonText &json, const JoinRequest &asked, Unit unit, std::vector<std::string> &faults) {
+  const auto flat = two_from(asked.flat, name_of<&JoinRequest::flat>, faults);
+  const auto fade = two_from(asked.fade, name_of<&JoinRequest::fade>, faults);
+  if (!flat && !fade && !asked.kind) return;
   json.key("segments");
   json.open_array();
   const bool plain_start = flat && !is_zero(flat->front(), unit);
@@ -92,7 +94,7 @@ void segments_from(report::JsonText &json, const Asked &asked, Unit unit, std::v
   json.open_object();
   if (plain_start || plain_end) json.text_field("name", "between");
   if (plain_end) json.text_field("to", "plain begins");
-  text_from(json, asked, "--kind", "kind");
+  text_from(json, "kind", asked.kind);
   if (fade) {
     json.key("spread");
     json.open_object();
@@ -108,28 +110,28 @@ void segments_from(report::JsonText &json, const Asked &asked, Unit unit, std::v
   json.close();
 }
 
-std::string job_text(const Asked &asked, std::vector<std::string> &faults) {
+std::string job_text(const JoinRequest &asked, std::vector<std::string> &faults) {
   report::JsonText json;
   const std::string unit = unit_of(asked);
   json.open_object();
   json.text_field("unit", unit);
-  text_from(json, asked, "--tape-step", "tape_step");
-  fabric_from(json, asked, faults);
+  text_from(json, "tape_step", asked.tape_step);
+  fabric_from(json, asked.weight, asked.cloth, faults);
   json.key("gathering");
   json.open_object();
-  stitch_from(json, asked, faults);
-  number_from(json, asked, "--rows", "rows", faults);
+  stitch_from(json, asked.cloth, faults);
+  number_from(json, "rows", asked.rows, name_of<&JoinRequest::rows>, faults);
   json.close();
   marks_from(json, asked, faults);
   json.key("joins");
   json.open_array();
   json.open_object();
   json.text_field("name", "this join");
-  json.text_field("long", *asked.value("LONG"));
-  json.text_field("band", *asked.value("BAND"));
+  json.text_field("long", asked.long_edge);
+  json.text_field("band", asked.band);
   json.key("closed");
-  json.truth(asked.has("--closed"));
-  text_from(json, asked, "--use", "use");
+  json.truth(asked.closed);
+  text_from(json, "use", asked.use);
   segments_from(json, asked, unit_named(unit).value_or(Unit::cm), faults);
   json.close();
   json.close();
@@ -139,23 +141,23 @@ std::string job_text(const Asked &asked, std::vector<std::string> &faults) {
 
 } // namespace
 
-Answer join_command(const Asked &asked, const report::Ink &ink, const Surroundings &surroundings) {
+Answer answer(const JoinRequest &asked, const Voice &voice) {
   std::vector<std::string> faults;
   const std::string text = job_text(asked, faults);
-  const std::vector<OptionOfKey> written_by = keys();
+  const std::vector<OptionOfKey> written_by = with_cloth_keys(join_keys);
   auto read = read_from_options(text, written_by);
   if (const auto *more = std::get_if<std::vector<std::string>>(&read)) {
     faults.insert(faults.end(), more->begin(), more->end());
     return unusable(faults);
   }
-  const auto outputs = outputs_asked(asked);
+  const auto outputs = outputs_of(asked.outputs, "");
   if (const auto *more = std::get_if<std::vector<std::string>>(&outputs))
     faults.insert(faults.end(), more->begin(), more->end());
   if (!faults.empty()) return unusable(faults);
   const ReadJob &job = std::get<ReadJob>(read);
-  const PlanOutcome outcome = plan(job.job, settings_asked(asked));
+  const PlanOutcome outcome = plan(job.job, settings_for(asked.outputs));
   if (const auto *made = std::get_if<Plan>(&outcome))
-    return planned(job.job, *made, asked, std::get<Outputs>(outputs), ink, surroundings);
+    return planned(job.job, *made, asked.outputs, std::get<Outputs>(outputs), voice);
   for (const PlacedFault &fault : std::get<std::vector<PlacedFault>>(outcome))
     faults.push_back(fault_of_option(placed(job.lines, fault), written_by));
   return unusable(faults);

@@ -18,15 +18,21 @@ namespace {
 /// Rows of the table over weights are no more than about so many.
 constexpr int rows_wanted = 20;
 
+constexpr std::array limits_keys{
+    OptionOfKey{"/unit", name_of<&LimitsRequest::unit>},
+    OptionOfKey{"/fabric/weight", name_of<&LimitsRequest::weight>},
+    OptionOfKey{"/joins/0/use", name_of<&LimitsRequest::use>},
+};
+
 /// A job of which the cloth, the stitch and the use alone matter; its join is only there since a job has one.
-std::string job_text(const Asked &asked, std::vector<std::string> &faults) {
+std::string job_text(const LimitsRequest &asked, std::vector<std::string> &faults) {
   report::JsonText json;
   json.open_object();
-  text_from(json, asked, "--unit", "unit");
-  fabric_from(json, asked, faults);
+  text_from(json, "unit", asked.unit);
+  fabric_from(json, asked.weight, asked.cloth, faults);
   json.key("gathering");
   json.open_object();
-  stitch_from(json, asked, faults);
+  stitch_from(json, asked.cloth, faults);
   json.close();
   json.key("joins");
   json.open_array();
@@ -34,7 +40,7 @@ std::string job_text(const Asked &asked, std::vector<std::string> &faults) {
   json.text_field("name", "none");
   json.text_field("long", "1 cm");
   json.text_field("band", "1 cm");
-  text_from(json, asked, "--use", "use");
+  text_from(json, "use", asked.use);
   json.close();
   json.close();
   json.close();
@@ -61,18 +67,18 @@ RangeText ends_of(const std::string &range) {
 
 using Cloth = std::variant<ReadJob, std::vector<std::string>>;
 
-Cloth read_cloth(const Asked &asked) {
+Cloth read_cloth(const LimitsRequest &asked) {
   std::vector<std::string> faults;
   const std::string text = job_text(asked, faults);
-  Cloth read = read_from_options(text, cloth_keys);
+  Cloth read = read_from_options(text, with_cloth_keys(limits_keys));
   if (const auto *more = std::get_if<std::vector<std::string>>(&read))
     faults.insert(faults.end(), more->begin(), more->end());
   if (faults.empty()) return read;
   return faults;
 }
 
-Cloth read_cloth(Asked asked, const std::string &weight) {
-  asked.values["--weight"] = weight;
+Cloth read_cloth(LimitsRequest asked, const std::string &weight) {
+  asked.weight = weight;
   return read_cloth(asked);
 }
 
@@ -95,17 +101,16 @@ std::vector<Weight> round_weights(Weight low, Weight high) {
   return weights;
 }
 
-Answer one_cloth(const Asked &asked) {
+Answer one_cloth(const LimitsRequest &asked) {
   const Cloth read = read_cloth(asked);
   if (const auto *faults = std::get_if<std::vector<std::string>>(&read)) return unusable(*faults);
   const Job &job = std::get<ReadJob>(read).job;
   return {Status::within_limits,
-          asked.has("--json") ? report::limits_json(job.joins.front(), job.unit)
-                              : report::limits_text(job.joins.front()),
+          asked.json ? report::limits_json(job.joins.front(), job.unit) : report::limits_text(job.joins.front()),
           {}};
 }
 
-Answer many_weights(const Asked &asked, const RangeText &range) {
+Answer many_weights(const LimitsRequest &asked, const RangeText &range) {
   const Cloth lightest = read_cloth(asked, range.low);
   if (const auto *faults = std::get_if<std::vector<std::string>>(&lightest)) return unusable(*faults);
   const Cloth heaviest = read_cloth(asked, range.high);
@@ -114,24 +119,26 @@ Answer many_weights(const Asked &asked, const RangeText &range) {
   const Weight low = *job.fabric.weight;
   const Weight high = *std::get<ReadJob>(heaviest).job.fabric.weight;
   if (low > high)
-    return unusable({option_fault("--weight", "the range ends before it begins", "write the lighter weight first")});
+    return unusable({option_fault(name_of<&LimitsRequest::weight>, "the range ends before it begins",
+                                  "write the lighter weight first")});
   const std::vector<Weight> weights = round_weights(low, high);
   return {Status::within_limits,
-          asked.has("--json") ? report::weights_json(job.joins.front(), job.unit, weights)
-                              : report::weights_text(job.joins.front(), weights),
+          asked.json ? report::weights_json(job.joins.front(), job.unit, weights)
+                     : report::weights_text(job.joins.front(), weights),
           {}};
 }
 
 /// What a study does not take: its cloths are those of its file.
-std::vector<std::string> beside_study(const Asked &asked) {
+std::vector<std::string> beside_study(LimitsRequest asked) {
+  asked.study.reset();
+  asked.json = false;
   std::vector<std::string> faults;
-  for (const OptionForm &option : asked.command->options)
-    if (asked.has(option.name) && option.name != "--study" && option.name != "--json")
-      faults.push_back(option_fault(option.name, "a study has cloths of its own", "leave it out beside --study"));
+  for (const Given &given : given_in(asked))
+    faults.push_back(option_fault(given.form->name, "a study has cloths of its own", "leave it out beside --study"));
   return faults;
 }
 
-Answer study_of(const Asked &asked, const std::string &file) {
+Answer study_of(const LimitsRequest &asked, const std::string &file) {
   if (const auto faults = beside_study(asked); !faults.empty()) return unusable(faults);
   const auto text = read_input(file, longest_text);
   if (const auto *cannot = std::get_if<CannotRead>(&text))
@@ -140,17 +147,16 @@ Answer study_of(const Asked &asked, const std::string &file) {
   if (const auto *faults = std::get_if<std::vector<std::string>>(&read)) return unusable(*faults);
   const auto &[cloths, still_empty] = std::get<study::ReadStudy>(read);
   const cloth::StudyFit fit = cloth::fit(cloths);
-  const auto report = asked.has("--json") ? report::study_json : report::study_text;
+  const auto report = asked.json ? report::study_json : report::study_text;
   return {Status::within_limits, report(fit, static_cast<int>(cloths.size()), still_empty), {}};
 }
 
 } // namespace
 
-Answer limits_command(const Asked &asked) {
-  if (const auto file = asked.value("--study")) return study_of(asked, *file);
-  const auto weight = asked.value("--weight");
-  const bool range = weight && weight->find("..") != std::string::npos;
-  return range ? many_weights(asked, ends_of(*weight)) : one_cloth(asked);
+Answer answer(const LimitsRequest &asked, const Voice &) {
+  if (asked.study) return study_of(asked, *asked.study);
+  const bool range = asked.weight && asked.weight->find("..") != std::string::npos;
+  return range ? many_weights(asked, ends_of(*asked.weight)) : one_cloth(asked);
 }
 
 } // namespace gatherwright::cli

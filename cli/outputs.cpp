@@ -33,12 +33,22 @@ PdfOutcome sheet_html(const Job &job, const Plan &plan, PaperSize) {
   return paper::sheet_html(job, plan);
 }
 
-constexpr std::array forms{
-    OutputForm{"--strips", ".pdf", strips_pdf},
-    OutputForm{"--strips", ".svg", strips_svg},
-    OutputForm{"--sheet", ".html", sheet_html, false},
-    OutputForm{"--sheet", ".pdf", paper::sheet_pdf, false},
+constexpr std::array strips_forms{OutputForm{".pdf", strips_pdf}, OutputForm{".svg", strips_svg}};
+constexpr std::array sheet_forms{OutputForm{".html", sheet_html, false}, OutputForm{".pdf", paper::sheet_pdf, false}};
+
+/// An option that asks for a file, and the kinds that it can be of.
+struct Output {
+  std::string_view option;
+  std::optional<std::string> OutputsAsked::*path;
+  std::span<const OutputForm> forms;
 };
+
+template <auto path> constexpr Output output(std::span<const OutputForm> forms) {
+  return {name_of<path>, path, forms};
+}
+
+constexpr std::array all_outputs{output<&OutputsAsked::strips>(strips_forms),
+                                 output<&OutputsAsked::sheet>(sheet_forms)};
 
 bool ends_with(std::string_view path, std::string_view ending) {
   const auto lower = [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; };
@@ -47,30 +57,19 @@ bool ends_with(std::string_view path, std::string_view ending) {
                     [&](char a, char b) { return a == lower(b); });
 }
 
-const OutputForm *form_of(std::string_view option, std::string_view path) {
-  const auto found = std::find_if(forms.begin(), forms.end(), [&](const OutputForm &form) {
-    return form.option == option && ends_with(path, form.ending);
-  });
-  return found == forms.end() ? nullptr : &*found;
+const OutputForm *form_of(const Output &output, std::string_view path) {
+  for (const OutputForm &form : output.forms)
+    if (ends_with(path, form.ending)) return &form;
+  return nullptr;
 }
 
-std::string ending_fault(std::string_view option) {
-  std::vector<std::string> examples;
+std::string ending_fault(const Output &output) {
   std::string endings;
-  for (const OutputForm &form : forms) {
-    if (form.option != option) continue;
+  for (const OutputForm &form : output.forms)
     endings += fmt::format("{}{}", endings.empty() ? "" : " or ", form.ending);
-    examples.push_back(fmt::format("{} {}{}", option, option.substr(2), form.ending));
-  }
-  return option_fault(option, fmt::format("its file ends in {}", endings), "write " + examples.front());
-}
-
-/// Every option that asks for a file, once.
-std::vector<std::string_view> options() {
-  std::vector<std::string_view> names;
-  for (const OutputForm &form : forms)
-    if (names.empty() || names.back() != form.option) names.push_back(form.option);
-  return names;
+  return option_fault(
+      output.option, fmt::format("its file ends in {}", endings),
+      fmt::format("write {} {}{}", output.option, output.option.substr(2), output.forms.front().ending));
 }
 
 Answer failed(const std::string &what, const std::vector<std::string> &written) {
@@ -79,32 +78,32 @@ Answer failed(const std::string &what, const std::vector<std::string> &written) 
 
 } // namespace
 
-std::variant<PaperSize, std::string> paper_asked(const Asked &asked) {
-  const std::string size = asked.value("--paper").value_or("a4");
+std::variant<PaperSize, std::string> paper_of(const std::optional<std::string> &asked) {
+  const std::string size = asked.value_or("a4");
   if (size == "a4") return PaperSize::a4;
   if (size == "letter") return PaperSize::letter;
-  return option_fault("--paper", "it is a4 or letter", "write --paper a4");
+  return option_fault(name_of<&OutputsAsked::paper>, "it is a4 or letter", "write --paper a4");
 }
 
-std::variant<Outputs, std::vector<std::string>> outputs_asked(const Asked &asked) {
+std::variant<Outputs, std::vector<std::string>> outputs_of(const OutputsAsked &asked, const std::string &job) {
   Outputs outputs;
   std::vector<std::string> faults;
-  std::vector<Taken> taken = taken_by_job_and_answer(asked.value("JOB").value_or(""));
-  for (const std::string_view option : options()) {
-    const std::optional<std::string> path = asked.value(option);
+  std::vector<Taken> taken = taken_by_job_and_answer(job);
+  for (const Output &output : all_outputs) {
+    const std::optional<std::string> &path = asked.*output.path;
     if (!path) continue;
-    const OutputForm *const form = form_of(option, *path);
+    const OutputForm *const form = form_of(output, *path);
     const FilePlace place = place_of(*path);
     if (form == nullptr) {
-      faults.push_back(ending_fault(option));
+      faults.push_back(ending_fault(output));
     } else if (const Taken *other = taken_at(taken, place)) {
-      faults.push_back(option_fault(option, other->by, "write another name"));
+      faults.push_back(option_fault(output.option, other->by, "write another name"));
     } else {
       outputs.files.push_back({form, *path});
       taken.push_back({place, "another output goes to the same file"});
     }
   }
-  const auto size = paper_asked(asked);
+  const auto size = paper_of(asked.paper);
   if (const auto *fault = std::get_if<std::string>(&size))
     faults.push_back(*fault);
   else

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "cli/command_line.hpp"
 #include "cli/drawing/drawing.hpp"
 #include "cli/machine/answer.hpp"
 #include "cli/press/pdf.hpp"
+#include "cli/request.hpp"
 #include "gatherwright/job.hpp"
 #include "gatherwright/plan.hpp"
 
@@ -17,9 +17,8 @@
 /// The files a command line asks for beside its answer.
 namespace gatherwright::cli {
 
-/// A kind of file: the option that asks for it, the ending of its name, and how it is made.
+/// A kind of file: the ending of its name, and how it is made.
 struct OutputForm {
-  std::string_view option;
   std::string_view ending;
   paper::PdfOutcome (*make)(const Job &job, const Plan &plan, paper::PaperSize size);
   bool of_joins = true; ///< there is nothing to make it of where the rules conflict
@@ -35,10 +34,11 @@ struct Outputs {
 };
 
 /// The size that --paper asks for, or its fault as a line.
-std::variant<paper::PaperSize, std::string> paper_asked(const Asked &asked);
+std::variant<paper::PaperSize, std::string> paper_of(const std::optional<std::string> &asked);
 
-/// What is asked for, or every fault in it as a line.
-std::variant<Outputs, std::vector<std::string>> outputs_asked(const Asked &asked);
+/// What is asked for, or every fault in it as a line. `job`: the path of the job, which no output may overwrite; empty
+/// where there is none.
+std::variant<Outputs, std::vector<std::string>> outputs_of(const OutputsAsked &asked, const std::string &job);
 
 /// Makes every file before it writes the first. The answer as it stands, with what there is to say of the files; or,
 /// where one cannot be made or written, a fault of the machine. Files written before that stay, and the fault names

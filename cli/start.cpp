@@ -26,17 +26,16 @@ std::string listed() {
 
 } // namespace
 
-Answer start_command(const Asked &asked) {
-  const auto name = asked.value("NAME");
-  if (!name) return {Status::within_limits, listed(), {}};
+Answer answer(const StartRequest &asked, const Voice &) {
+  if (!asked.name) return {Status::within_limits, listed(), {}};
   std::vector<std::string> names;
   for (const StartJob &job : start_jobs()) {
-    if (job.name == *name) return {Status::within_limits, std::string(job.text), {}};
+    if (job.name == *asked.name) return {Status::within_limits, std::string(job.text), {}};
     names.emplace_back(job.name);
   }
-  const auto near = nearest(*name, names);
+  const auto near = nearest(*asked.name, names);
   return unusable(
-      {option_fault("NAME", "there is no job called " + quoted(*name),
+      {option_fault(name_of<&StartRequest::name>, "there is no job called " + quoted(*asked.name),
                     near ? fmt::format("write {}", *near) : fmt::format("write one of {}", fmt::join(names, ", ")))});
 }
 

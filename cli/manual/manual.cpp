@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/manual/pages.hpp"
 
-#include "cli/command_line.hpp"
 #include "cli/manual/offer.hpp"
 
 #include <fmt/format.h>

@@ -48,14 +48,6 @@ Offer of_choices(std::string_view choices) {
 
 } // namespace
 
-bool is_option(const OptionForm &form) {
-  return form.name.starts_with("-");
-}
-
-bool is_valued(const OptionForm &form) {
-  return is_option(form) && !form.value.empty();
-}
-
 Offer offer(const OptionForm &form) {
   const std::string_view called = is_option(form) ? form.value : form.name;
   if (called == "U") return of_units();

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "cli/command_line.hpp"
+#include "cli/forms.hpp"
 
 #include <string>
 #include <string_view>
@@ -18,10 +18,6 @@ struct Offer {
 
 /// By what the form calls its value ("FILE", "U", "a4|letter"), or by the argument's own name ("JOB").
 Offer offer(const OptionForm &form);
-
-bool is_option(const OptionForm &form);
-/// An option that takes a value.
-bool is_valued(const OptionForm &form);
 
 /// The options of a command, those that every command takes last.
 std::vector<OptionForm> all_options(const CommandForm &command);

@@ -91,7 +91,7 @@ TEST_CASE("where the rules conflict no strips are written, and that is said besi
 TEST_CASE("of two files the first stays where the second cannot be written, and both are named") {
   using namespace gatherwright;
   Folder folder;
-  const cli::OutputForm form{"--made", ".txt", [](const Job &, const Plan &, paper::PaperSize) -> paper::PdfOutcome {
+  const cli::OutputForm form{".txt", [](const Job &, const Plan &, paper::PaperSize) -> paper::PdfOutcome {
                                return std::string("made");
                              }};
   const Job job = tests::job_of(R"({ "joins": [ { "name": "j", "long": "20 cm", "band": "10 cm" } ] })");
@@ -114,8 +114,8 @@ TEST_CASE("nothing is written where a later file cannot be made") {
   const auto fails = [](const Job &, const Plan &, paper::PaperSize) -> paper::PdfOutcome {
     return Fault{"no ink", "fill it"};
   };
-  const cli::OutputForm good{"--made", ".txt", made};
-  const cli::OutputForm bad{"--fails", ".txt", fails};
+  const cli::OutputForm good{".txt", made};
+  const cli::OutputForm bad{".txt", fails};
   const Job job = tests::job_of(R"({ "joins": [ { "name": "j", "long": "20 cm", "band": "10 cm" } ] })");
   const cli::Outputs outputs{{{&good, folder.file("one.txt")}, {&bad, folder.file("two.txt")}}, {}};
   const Answer answer = cli::with_files({Status::within_limits, "the plan", ""}, job, tests::plan_of(job), outputs);

@@ -1,0 +1,74 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/planned.hpp"
+
+#include "cli/job/document.hpp"
+#include "cli/job/read_job.hpp"
+#include "cli/machine/input_file.hpp"
+#include "cli/outputs.hpp"
+#include "cli/report/plan_json.hpp"
+#include "cli/report/plan_text.hpp"
+#include "cli/words/names.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace gatherwright::cli {
+
+namespace {
+
+Answer faults_in(const std::string &file, std::vector<InputFault> faults) {
+  std::stable_sort(faults.begin(), faults.end(),
+                   [](const InputFault &a, const InputFault &b) { return a.line < b.line; });
+  std::vector<std::string> lines;
+  for (std::size_t i = 0; i < std::min(faults.size(), most_faults_told); ++i)
+    lines.push_back(fault_line(file, faults[i]));
+  return unusable(lines);
+}
+
+bool profile_shown(const OutputsAsked &asked) {
+  return asked.profile && asked.json;
+}
+
+} // namespace
+
+Answer faults_of_planning(const std::string &file, const JobLines &lines, std::span<const PlacedFault> faults) {
+  std::vector<InputFault> at_lines;
+  for (const PlacedFault &fault : faults)
+    at_lines.push_back(placed(lines, fault));
+  return faults_in(file, std::move(at_lines));
+}
+
+PlanSettings settings_for(const OutputsAsked &asked) {
+  return {.profile = profile_shown(asked) || asked.sheet, .outlines = asked.strips.has_value(), .advice = true};
+}
+
+Answer planned(const Job &job, const Plan &plan, const OutputsAsked &asked, const Outputs &outputs,
+               const Voice &voice) {
+  const Status status = plan.verdict == Verdict::within_limits ? Status::within_limits : Status::not_within_limits;
+  Answer answer = with_files({status, {}, {}}, job, plan, outputs);
+  if (answer.status == status)
+    answer.out = asked.json ? report::plan_json(job, plan, profile_shown(asked), voice.say)
+                            : report::plan_text(job, plan, voice.ink, voice.say);
+  return answer;
+}
+
+std::variant<ReadJob, Answer> read_file(const std::string &file) {
+  const auto text = read_input(file, longest_text);
+  if (const auto *cannot = std::get_if<CannotRead>(&text))
+    return machine_fault(words::printable(file) + " cannot be read: " + cannot->why);
+  auto read = read_job(std::get<std::string>(text));
+  if (auto *faults = std::get_if<std::vector<InputFault>>(&read)) return faults_in(file, std::move(*faults));
+  return std::get<ReadJob>(std::move(read));
+}
+
+std::variant<ReadJob, Answer> planned_file(const std::string &file) {
+  auto read = read_file(file);
+  const ReadJob *job = std::get_if<ReadJob>(&read);
+  if (job == nullptr) return read;
+  const PlanOutcome outcome = plan(job->job, {.advice = false});
+  if (const auto *faults = std::get_if<std::vector<PlacedFault>>(&outcome))
+    return faults_of_planning(file, job->lines, *faults);
+  return read;
+}
+
+} // namespace gatherwright::cli
