@@ -153,13 +153,14 @@ void read_argument(Reading &reading, const std::string &word) {
 Reading read_words(std::span<const std::string> words) {
   Reading reading;
   while (!words.empty()) {
+    const std::string &word = words.front();
     std::size_t read = 1;
-    if (reading.options_over || !(words.front() == "--" || reads_as_option(words.front())))
-      read_argument(reading, words.front());
-    else if (words.front() == "--")
+    if (word == "--" && !reading.options_over)
       reading.options_over = true;
-    else
+    else if (reads_as_option(word) && !reading.options_over)
       read = read_option(reading, words);
+    else
+      read_argument(reading, word);
     words = words.subspan(read);
   }
   return reading;

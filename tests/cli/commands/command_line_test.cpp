@@ -40,6 +40,33 @@ TEST_CASE("a command line that cannot be used says so, and what to write") {
         std::vector<std::string>{"--stripes: there is no such option; write --strips"});
 }
 
+TEST_CASE("all faults of a command line are told at once") {
+  CHECK(refused({"join", "52", "22", "--wieght", "--json=no", "--unit", "cm", "--unit=mm", "--color=red", "--rows"}) ==
+        std::vector<std::string>{
+            "--wieght: there is no such option; write --weight", "--json: it takes no value; write --json alone",
+            "--rows: its value is missing; write it after the option", "--unit: it is given twice; give it once",
+            "--color: it is auto, always or never; write --color auto"});
+  CHECK(refused({"plan", "--color", "red"}) ==
+        std::vector<std::string>{"JOB: it is missing; write it after plan, as in gatherwright plan smock.json",
+                                 "--color: it is auto, always or never; write --color auto"});
+  CHECK(refused({"join", "52", "22", "--json", "--json"}) ==
+        std::vector<std::string>{"--json: it is given twice; give it once"});
+}
+
+TEST_CASE("an option of a command that stands before it is told to stand behind it") {
+  CHECK(refused({"--weight", "165 g/m2", "limits"}) ==
+        std::vector<std::string>{"--weight: it stands before the command; write it after limits"});
+  CHECK(run({"--color=never", "limits", "--weight", "165 g/m2"}).status == Status::within_limits);
+}
+
+TEST_CASE("help and version are told whatever else is wrong") {
+  const std::string help = run({"join", "--help"}).out;
+  for (const std::vector<std::string> &words : std::vector<std::vector<std::string>>{
+           {"join", "-h"}, {"--help", "join"}, {"join", "--json=no", "-h", "--rows"}, {"join", "1", "2", "3", "-hx"}})
+    CHECK(run(words).out == help);
+  CHECK(run({"knit", "--version", "--rows"}).out == run({"--version"}).out);
+}
+
 TEST_CASE("a value taken for an argument is not blamed beside the option it was meant for") {
   CHECK(refused({"join", "--wieght", "165 g/m2", "52 cm", "22 cm"}) ==
         std::vector<std::string>{"--wieght: there is no such option; write --weight"});
