@@ -21,8 +21,12 @@ using Member = std::variant<std::string *, std::optional<std::string> *, bool *>
 
 /// A form, and the member that it fills.
 template <class Asked> struct Row {
+  /// Which of the struct's own members; none for one of a part's.
+  using Own = std::variant<std::monostate, std::string Asked::*, std::optional<std::string> Asked::*, bool Asked::*>;
+
   OptionForm form;
   Member (*member)(Asked &) = nullptr;
+  Own own;
 };
 
 /// The table of a struct, as `rows` makes it; every struct that a command line fills has its own.
@@ -65,10 +69,12 @@ template <class Asked, std::size_t at_least = 1> constexpr std::size_t members()
     return at_least;
 }
 
+/// Whether no name and no member comes twice. One of a part's cannot without its name.
 template <class Asked, std::size_t size> constexpr bool differ(const std::array<Row<Asked>, size> &rows) {
+  const auto same_own = [](const Row<Asked> &a, const Row<Asked> &b) { return a.own.index() != 0 && a.own == b.own; };
   for (std::size_t i = 0; i < size; ++i)
     for (std::size_t j = 0; j < i; ++j)
-      if (rows[i].member == rows[j].member || rows[i].form.name == rows[j].form.name) return false;
+      if (rows[i].form.name == rows[j].form.name || same_own(rows[i], rows[j])) return false;
   return true;
 }
 
@@ -80,7 +86,7 @@ template <auto member> constexpr auto row(OptionForm form) {
   form.needed = std::is_same_v<Held, std::string>;
   if (is_switch(form) != std::is_same_v<Held, bool>) throw "a switch fills a bool, and nothing else does";
   if (form.needed && is_option(form)) throw "an option may be left out";
-  return std::array{Row<binding::Whole<member>>{form, binding::place<member>}};
+  return std::array{Row<binding::Whole<member>>{form, binding::place<member>, member}};
 }
 
 /// The rows of a member that is a struct with a table of its own.
@@ -88,7 +94,7 @@ template <auto member> constexpr auto part() {
   constexpr const auto &inner = rows_of<binding::Held<member>>;
   return []<std::size_t... each>(std::index_sequence<each...>) {
     return std::array{
-        Row<binding::Whole<member>>{inner[each].form, binding::place_within<member, inner[each].member>}...};
+        Row<binding::Whole<member>>{inner[each].form, binding::place_within<member, inner[each].member>, {}}...};
   }
   (std::make_index_sequence<inner.size()>());
 }
@@ -111,7 +117,7 @@ constexpr auto rows(const std::array<Row<Asked>, sizes> &...of_each_member) {
 /// What the option or argument is called that fills a member: name_of<&JoinRequest::rows> is "--rows".
 template <auto member> inline constexpr std::string_view name_of = [] {
   for (const auto &row : rows_of<binding::Whole<member>>)
-    if (row.member == binding::place<member>) return row.form.name;
+    if (row.own == typename Row<binding::Whole<member>>::Own(member)) return row.form.name;
   throw "no option fills this member";
 }();
 

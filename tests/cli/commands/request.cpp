@@ -179,7 +179,7 @@ TEST_CASE("a table has a row for each member of its struct, and no two fill the 
   CHECK(binding::members<StartRequest>() == 1);
   CHECK(binding::differ(rows_of<JoinRequest>));
   auto twice = rows_of<CastRequest>;
-  twice[1].member = twice[0].member;
+  twice[1].own = twice[0].own;
   CHECK_FALSE(binding::differ(twice));
 }
 
