@@ -2,11 +2,11 @@
 #pragma once
 
 #include "cli/job/read_job.hpp"
-#include "gatherwright/plan.hpp"
+#include "tests/planned.hpp"
 
-#include <catch2/catch.hpp>
 #include <string_view>
 #include <variant>
+#include <vector>
 
 namespace gatherwright::tests {
 
@@ -16,14 +16,6 @@ inline Job job_of(std::string_view text) {
   if (auto *faults = std::get_if<std::vector<cli::InputFault>>(&read))
     FAIL("the job does not read: " << faults->front().pointer << ": " << faults->front().fault.what << "\n" << text);
   return std::get<cli::ReadJob>(std::move(read)).job;
-}
-
-/// The plan of a job; the test fails where it cannot be planned.
-inline Plan plan_of(const Job &job, const PlanSettings &settings = {}) {
-  PlanOutcome outcome = plan(job, settings);
-  if (auto *faults = std::get_if<std::vector<PlacedFault>>(&outcome))
-    FAIL("the job cannot be planned: " << faults->front().fault.what);
-  return std::get<Plan>(std::move(outcome));
 }
 
 inline Plan plan_of(std::string_view text, const PlanSettings &settings = {}) {

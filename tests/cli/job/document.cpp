@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/job/document.hpp"
 
-#include "tests/cli/job/seconds.hpp"
+#include "tests/seconds.hpp"
 
 #include <catch2/catch.hpp>
 

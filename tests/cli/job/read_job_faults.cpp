@@ -4,7 +4,7 @@
 #include "cli/job/read_job.hpp"
 #include "cli/job/syntax.hpp"
 
-#include "tests/cli/job/seconds.hpp"
+#include "tests/seconds.hpp"
 #include "tests/hostile_job.hpp"
 
 #include <catch2/catch.hpp>

@@ -1,75 +1,67 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "tests/draft.hpp"
+
 #include <random>
 #include <string>
+#include <vector>
 
 namespace gatherwright::tests {
 
+/// Ways of parting a join in segments, by number.
+inline std::vector<SegmentDraft> random_segments(int way, const std::string &long_edge) {
+  const SegmentDraft gathered, plain{.kind = Kind::flat}, half{.long_edge = long_edge + " / 2"},
+      quarter{.band = "b / 4"};
+  switch (way) {
+  case 0:
+    return {gathered};
+  case 1:
+    return {{.kind = Kind::flat, .long_edge = "p"}, gathered, gathered};
+  case 2:
+    return {{.band = "b / 3"}, {.share = 2}, {.kind = Kind::ease, .band = "40 mm"}};
+  case 3:
+    return {half, half};
+  case 5:
+    return {plain, half};
+  case 6:
+    return {half, plain, quarter};
+  case 7:
+    return {{.long_edge = long_edge + " / 3", .spread = Fade{{mm(40), mm(30)}}},
+            plain,
+            {.kind = Kind::ease, .band = "b / 4"}};
+  case 8:
+    return {{.long_edge = long_edge + " / 2", .spread = Fade{{mm(60), mm(60)}}}, half};
+  default:
+    return {{.band = "b / 2", .spread = Fade{{mm(30), mm(40)}}}, plain, quarter};
+  }
+}
+
 /// A job with named lengths (some free, some derived), rules and joins of many shapes, within or without limits.
 /// `chosen`: also joins in which a stretch could get too little of what the plan chooses, for its fade or at all.
-inline std::string random_advice_job(std::mt19937_64 &random, bool chosen = false) {
+inline Draft random_advice_job(std::mt19937_64 &random, bool chosen = false) {
   const auto whole = [&](int low, int high) { return std::uniform_int_distribution<int>(low, high)(random); };
-  const auto mm = [](int value) { return std::to_string(value) + " mm"; };
-  const auto quoted = [](const std::string &text) { return "\"" + text + "\""; };
-  std::string lengths = "\"a\": " + quoted(mm(whole(400, 1100))) + ", \"b\": " + quoted(mm(whole(200, 480))) +
-                        ", \"c\": " + quoted("a / 2 + " + mm(whole(0, 200))) + ", \"p\": " + quoted(mm(whole(10, 60)));
-  if (whole(0, 1))
-    lengths += ", \"f\": {\"from\": " + quoted(mm(whole(200, 500))) + ", \"to\": " + quoted(mm(whole(600, 1200))) + "}";
-  else
-    lengths += ", \"f\": " + quoted(mm(whole(300, 900)));
-  std::string rules;
-  if (whole(0, 1)) rules = quoted("a + f <= " + mm(whole(1000, 2200)));
-  if (whole(0, 2) == 0) rules += (rules.empty() ? "" : ", ") + quoted("b + 2 * p >= " + mm(whole(200, 500)));
-  std::string joins;
+  const auto written = [](int millimetres) { return std::to_string(millimetres) + " mm"; };
+  Draft draft{.fabric = weighing(165)};
+  const int a = whole(400, 1100), b = whole(200, 480), added = whole(0, 200), p = whole(10, 60);
+  draft.lengths = {{"a", written(a)}, {"b", written(b)}, {"c", "a / 2 + " + written(added)}, {"p", written(p)}};
+  if (whole(0, 1)) {
+    const int from = whole(200, 500), to = whole(600, 1200);
+    draft.lengths.push_back({.name = "f", .from = written(from), .to = written(to)});
+  } else {
+    draft.lengths.push_back({"f", written(whole(300, 900))});
+  }
+  if (whole(0, 1)) draft.rules.push_back("a + f <= " + written(whole(1000, 2200)));
+  if (whole(0, 2) == 0) draft.rules.push_back("b + 2 * p >= " + written(whole(200, 500)));
   const int count = whole(1, 3);
   for (int j = 0; j < count; ++j) {
     static const char *const longs[] = {"a", "f", "c", "a"};
     const std::string long_edge = longs[whole(0, 3)];
-    std::string segments;
-    switch (whole(0, chosen ? 8 : 5)) {
-    case 0:
-      segments = R"({"kind": "gather"})";
-      break;
-    case 1:
-      segments = R"({"kind": "flat", "long": "p"}, {"kind": "gather"}, {"kind": "gather"})";
-      break;
-    case 2:
-      segments =
-          R"({"kind": "gather", "band": "b / 3"}, {"kind": "gather", "share": 2}, {"kind": "ease", "band": "40 mm"})";
-      break;
-    case 3:
-      segments = R"({"kind": "gather", "long": ")" + long_edge + R"( / 2"}, {"kind": "gather", "long": ")" + long_edge +
-                 R"( / 2"})";
-      break;
-    case 5:
-      segments = R"({"kind": "flat"}, {"kind": "gather", "long": ")" + long_edge + R"( / 2"})";
-      break;
-    case 6:
-      segments = R"({"kind": "gather", "long": ")" + long_edge +
-                 R"( / 2"}, {"kind": "flat"}, {"kind": "gather", "band": "b / 4"})";
-      break;
-    case 7:
-      segments =
-          R"({"kind": "gather", "long": ")" + long_edge +
-          R"( / 3", "spread": {"fade": ["40 mm", "30 mm"]}}, {"kind": "flat"}, {"kind": "ease", "band": "b / 4"})";
-      break;
-    case 8:
-      segments = R"({"kind": "gather", "long": ")" + long_edge +
-                 R"( / 2", "spread": {"fade": ["60 mm", "60 mm"]}}, {"kind": "gather", "long": ")" + long_edge +
-                 R"( / 2"})";
-      break;
-    default:
-      segments =
-          R"({"kind": "gather", "band": "b / 2", "spread": {"fade": ["30 mm", "40 mm"]}}, {"kind": "flat"}, {"kind": "gather", "band": "b / 4"})";
-      break;
-    }
-    joins += (j ? ", " : "") + ("{\"name\": \"j" + std::to_string(j)) + "\", \"long\": " + quoted(long_edge) +
-             ", \"band\": " + (whole(0, 3) ? quoted("b") : quoted(mm(whole(200, 500)))) + ", \"segments\": [" +
-             segments + "]}";
+    const std::vector<SegmentDraft> segments = random_segments(whole(0, chosen ? 8 : 5), long_edge);
+    const std::string band = whole(0, 3) ? "b" : written(whole(200, 500));
+    draft.joins.push_back({"j" + std::to_string(j), long_edge, band, segments});
   }
-  return "{\"fabric\": {\"weight\": \"165 g/m2\"}, \"lengths\": {" + lengths + "}, \"rules\": [" + rules +
-         "], \"joins\": [" + joins + "]}";
+  return draft;
 }
 
 } // namespace gatherwright::tests

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "tests/made_job.hpp"
+#include "tests/draft.hpp"
 #include "tests/solver/advice/asked.hpp"
 #include "tests/solver/advice/linear_program.hpp"
 #include "tests/solver/advice/random_job.hpp"
@@ -15,18 +15,19 @@
 #include <map>
 
 using namespace gatherwright;
+using namespace gatherwright::tests;
 
 namespace {
 
 /// The least change of the subject alone, by linear programming: minimise t with t >= q - is and t >= is - q.
-tests::Least least_change(const optimum::Problem &problem, int column, double is) {
+Least least_change(const optimum::Problem &problem, int column, double is) {
   optimum::Problem with_change = problem;
   const int change = with_change.unknowns++;
   with_change.at_least.add(std::vector<optimum::Term>{{change, 1.0}, {column, -1.0}}, -is);
   with_change.at_least.add(std::vector<optimum::Term>{{change, 1.0}, {column, 1.0}}, is);
   std::vector<double> cost(with_change.unknowns, 0);
   cost[change] = 1;
-  return tests::least_by_glpk(with_change, cost);
+  return least_by_glpk(with_change, cost);
 }
 
 /// What a remedy makes longer or shorter, by and to how much.
@@ -46,13 +47,13 @@ std::optional<Lengthened> lengthened(const Change &change) {
 
 /// Every length that may be changed, tried in the whole job: to what it would have to be for one join, or for all.
 std::map<LengthId, double> lengths_that_mend(const Job &job, const Plan &made, std::optional<JoinId> join) {
-  const std::vector<double> planned = tests::lengths_of(made);
-  const std::vector<JoinId> joins = join ? std::vector{*join} : tests::joins_of(job);
+  const std::vector<double> planned = lengths_of(made);
+  const std::vector<JoinId> joins = join ? std::vector{*join} : joins_of(job);
   std::map<LengthId, double> found;
   optimum::Solver solver;
   for (int i = 0; i < static_cast<int>(job.lengths.size()); ++i) {
     if (job.lengths[i].keep) continue;
-    const allot::Question question = tests::free_question({LengthId(i)}, planned, joins);
+    const allot::Question question = free_question({LengthId(i)}, planned, joins);
     const auto exact = advice::nearest_value(job, question, {}, planned[i], solver);
     if (!exact || std::abs(*exact - planned[i]) <= advice::on_step * job.tape_step.mm) continue;
     for (const double to : advice::steps_beyond(planned[i], *exact, job.tape_step.mm)) {
@@ -82,14 +83,13 @@ TEST_CASE("each remedy brings the job within limits, and no smaller change of th
   int remedies = 0;
   int compared = 0;
   for (int trial = 0; trial < 150; ++trial) {
-    const std::string text = tests::random_advice_job(random);
-    INFO(text);
-    const Job job = tests::job_of(text);
+    INFO("trial " << trial);
+    const Job job = job_of(random_advice_job(random));
     PlanOutcome outcome = plan(job);
     const auto *made = std::get_if<Plan>(&outcome);
     if (!made || made->verdict == Verdict::within_limits || made->verdict == Verdict::rules_conflict) continue;
-    const std::vector<double> lengths = tests::lengths_of(*made);
-    const std::vector<JoinId> joins = tests::joins_of(job);
+    const std::vector<double> lengths = lengths_of(*made);
+    const std::vector<JoinId> joins = joins_of(job);
     double before = 0;
     for (const Remedy &remedy : made->remedies) {
       ++remedies;
@@ -104,10 +104,10 @@ TEST_CASE("each remedy brings the job within limits, and no smaller change of th
       if (remedy.mends) continue;
       CHECK(std::abs(by) / is >= before - 1e-12);
       before = std::abs(by) / is;
-      const allot::Question question = tests::free_question(subject, lengths, joins);
+      const allot::Question question = free_question(subject, lengths, joins);
       const auto asked = allot::scheme(job, question);
       REQUIRE(asked);
-      const tests::Least least = least_change(asked->scheme.problem, asked->column, is);
+      const Least least = least_change(asked->scheme.problem, asked->column, is);
       REQUIRE(least.bounded);
       // `to` is the first or second step at or beyond the exact change.
       CHECK(std::abs(by) >= least.value - 1e-4);
@@ -124,15 +124,14 @@ TEST_CASE("the lengths offered are those that a search through every length of t
   int searched = 0;
   int found_in_all = 0;
   for (int trial = 0; trial < 150; ++trial) {
-    const std::string text = tests::random_advice_job(random);
-    INFO(text);
-    const Job job = tests::job_of(text);
+    INFO("trial " << trial);
+    const Job job = job_of(random_advice_job(random));
     PlanOutcome outcome = plan(job);
     const auto *made = std::get_if<Plan>(&outcome);
     if (!made || made->verdict == Verdict::within_limits || made->verdict == Verdict::rules_conflict) continue;
     const bool of_whole = made->remedies.empty() || !made->remedies.front().mends;
     std::vector<std::optional<JoinId>> mended{std::nullopt};
-    for (const JoinId join : tests::joins_of(job))
+    for (const JoinId join : joins_of(job))
       if (!of_whole && made->joins[join.at].verdict != Verdict::within_limits) mended.emplace_back(join);
     for (const std::optional<JoinId> &join : mended) {
       std::map<LengthId, double> offered;
@@ -155,9 +154,10 @@ TEST_CASE("the lengths offered are those that a search through every length of t
 
 TEST_CASE("what is to be kept, a measure and the cloth's width are never changed") {
   const Plan plan =
-      tests::plan_of(R"({"fabric": {"weight": "165 g/m2", "width": "150 cm"}, "measures": {"neck": "39 cm"},
-    "lengths": {"collar": {"is": "neck + 2 cm", "keep": true}, "edge": "cloth_width"},
-    "joins": [{"name": "neck", "long": "edge", "band": "collar"}]})");
+      plan_of(Draft{.fabric = weighing(165, cm(150)),
+                    .measures = {{"neck", cm(39)}},
+                    .lengths = {{.name = "collar", .is = "neck + 2 cm", .keep = true}, {"edge", "cloth_width"}},
+                    .joins = {{"neck", "edge", "collar"}}});
   CHECK(plan.verdict == Verdict::too_full);
   REQUIRE_FALSE(plan.remedies.empty());
   for (const Remedy &remedy : plan.remedies) {
@@ -170,11 +170,13 @@ TEST_CASE("what is to be kept, a measure and the cloth's width are never changed
 
 TEST_CASE("no length is changed to where the job would be refused") {
   // Of q 54 cm at most can be gathered into 20 cm; there the range or the aim of f would begin below 0.
-  for (const char *free : {R"({"from": "q - 60 cm"})", R"({"aim": "q - 60 cm"})", R"({"aim": "q - 54 cm"})"}) {
-    INFO(free);
-    const Plan plan = tests::plan_of(R"({"fabric": {"weight": "165 g/m2"}, "lengths": {"q": "80 cm", "f": )" +
-                                     std::string(free) + R"(}, "joins": [{"name": "x", "long": "q", "band": "20 cm"},
-      {"name": "y", "long": "f", "band": "12 cm"}]})");
+  for (const LengthDraft &free :
+       {LengthDraft{.name = "f", .from = "q - 60 cm"}, LengthDraft{.name = "f", .aim = "q - 60 cm"},
+        LengthDraft{.name = "f", .aim = "q - 54 cm"}}) {
+    INFO(free.from << free.aim);
+    const Plan plan = plan_of(Draft{.fabric = weighing(165),
+                                    .lengths = {{"q", "80 cm"}, free},
+                                    .joins = {{"x", "q", "20 cm"}, {"y", "f", "12 cm"}}});
     REQUIRE(plan.verdict == Verdict::too_full);
     CHECK(change_of(plan, LengthId(0)) == nullptr);
     REQUIRE_FALSE(plan.remedies.empty()); // a longer band
@@ -183,8 +185,8 @@ TEST_CASE("no length is changed to where the job would be refused") {
 
 TEST_CASE("a stretch that is worked otherwise keeps its share and sheds its own limits") {
   const Job job =
-      tests::job_of(R"({"fabric": {"weight": "165 g/m2"}, "joins": [{"name": "x", "long": "120 cm", "band": "25 cm",
-    "segments": [{"share": 3, "limits": {"least": 1.2, "most": 2}}, {}]}]})");
+      job_of(Draft{.fabric = weighing(165),
+                   .joins = {{"x", "120 cm", "25 cm", {{.share = 3, .limits = {1.2, std::nullopt, 2}}, {}}}}});
   const Job changed = advice::with_kind(job, SegmentAt(JoinId(0), 0), Kind::gauge);
   CHECK(changed.joins[0].segments[0].kind == Kind::gauge);
   CHECK(changed.joins[0].segments[0].share == 3);
@@ -194,19 +196,19 @@ TEST_CASE("a stretch that is worked otherwise keeps its share and sheds its own 
 
 TEST_CASE("a free length changes by the end of its range that binds") {
   // The cuff takes 2.7 * 22 = 59.4 cm at the most and 1.18 * 22 = 25.96 cm at the least.
-  const auto planned = [](const std::string &range) {
-    return tests::plan_of(R"({"fabric": {"weight": "165 g/m2"}, "lengths": {"cuff": {"is": "22 cm", "keep": true},
-      "sleeve": {)" + range +
-                          R"(}}, "joins": [{"name": "x", "long": "sleeve", "band": "cuff"}]})");
+  const auto planned = [](const LengthDraft &sleeve) {
+    return plan_of(Draft{.fabric = weighing(165),
+                         .lengths = {{.name = "cuff", .is = "22 cm", .keep = true}, sleeve},
+                         .joins = {{"x", "sleeve", "cuff"}}});
   };
-  const Plan full = planned(R"("from": "70 cm", "to": "90 cm", "aim": "80 cm")");
+  const Plan full = planned({.name = "sleeve", .from = "70 cm", .to = "90 cm", .aim = "80 cm"});
   REQUIRE(full.verdict == Verdict::too_full);
   REQUIRE_FALSE(full.remedies.empty());
   const auto &shorter = std::get<change::ToLength>(full.remedies[0].change);
   CHECK(shorter.at == LengthId(1));
   CHECK(shorter.to == Approx(594));
   CHECK(shorter.by == Approx(-106));
-  const Plan scant = planned(R"("from": "22 cm", "to": "25 cm")");
+  const Plan scant = planned({.name = "sleeve", .from = "22 cm", .to = "25 cm"});
   REQUIRE(scant.verdict == Verdict::too_scant);
   REQUIRE_FALSE(scant.remedies.empty());
   const auto &longer = std::get<change::ToLength>(scant.remedies[0].change);
@@ -216,10 +218,13 @@ TEST_CASE("a free length changes by the end of its range that binds") {
 }
 
 TEST_CASE("a conflict is mended by a fixed length or an end of a range that is part of it") {
-  const std::string text = R"({"fabric": {"weight": "165 g/m2", "width": "150 cm"},
-    "lengths": {"cuff": "40 cm", "turning": "3 cm", "least": "80 cm", "sleeve": {"from": "least", "to": "90 cm"}},
-    "rules": ["2 * sleeve + 2 * turning <= cloth_width"], "joins": [{"name": "x", "long": "sleeve", "band": "cuff"}]})";
-  const Plan plan = tests::plan_of(text);
+  const Plan plan = plan_of(Draft{.fabric = weighing(165, cm(150)),
+                                  .lengths = {{"cuff", "40 cm"},
+                                              {"turning", "3 cm"},
+                                              {"least", "80 cm"},
+                                              {.name = "sleeve", .from = "least", .to = "90 cm"}},
+                                  .rules = {"2 * sleeve + 2 * turning <= cloth_width"},
+                                  .joins = {{"x", "sleeve", "cuff"}}});
   REQUIRE(plan.verdict == Verdict::rules_conflict);
   // 150 cm less twice 3 cm leaves 72 cm for each sleeve; with nothing turned it would still be only 75 cm.
   REQUIRE(plan.remedies.size() == 2);
@@ -234,8 +239,9 @@ TEST_CASE("a conflict is mended by a fixed length or an end of a range that is p
 }
 
 TEST_CASE("plain stretches that do not come to the long edge are mended by that edge, or by easing one of them") {
-  const Plan plan = tests::plan_of(R"({"joins": [{"name": "x", "long": "30.5 cm", "band": "30 cm",
-    "segments": [{"kind": "flat", "band": "15 cm"}, {"kind": "flat", "band": "15 cm"}]}]})");
+  const Plan plan = plan_of(Draft{
+      .joins = {
+          {"x", "30.5 cm", "30 cm", {{.kind = Kind::flat, .band = "15 cm"}, {.kind = Kind::flat, .band = "15 cm"}}}}});
   REQUIRE(plan.verdict == Verdict::rules_conflict);
   REQUIRE(plan.remedies.size() == 3);
   const EdgeAt long_edge(JoinId(0), WhichEdge::long_edge);
@@ -248,8 +254,9 @@ TEST_CASE("plain stretches that do not come to the long edge are mended by that 
     CHECK(kind.at == SegmentAt(JoinId(0), segment));
     CHECK(kind.becomes == Kind::ease);
   }
-  const Plan far = tests::plan_of(R"({"joins": [{"name": "x", "long": "40 cm", "band": "30 cm",
-    "segments": [{"kind": "flat", "band": "15 cm"}, {"kind": "flat", "band": "15 cm"}]}]})");
+  const Plan far = plan_of(Draft{
+      .joins = {
+          {"x", "40 cm", "30 cm", {{.kind = Kind::flat, .band = "15 cm"}, {.kind = Kind::flat, .band = "15 cm"}}}}});
   REQUIRE(far.remedies.size() == 1); // 25 cm into 15 cm is not ease
   CHECK(std::get<change::ToEdge>(far.remedies[0].change).at == long_edge);
 }
@@ -258,9 +265,12 @@ TEST_CASE("a stretch that is gathered too full is mended by easing the plain one
   // At most 20 cm can be gathered into 10 cm. Of 40.5 cm the 20 cm plain leave 20.5 cm, eased by up to 8 % they leave
   // 18.9 cm; of 44 cm they leave 22.4 cm at least.
   const auto plan_of_long = [](const std::string &length) {
-    return tests::plan_of(R"({"fabric": {"weight": "165 g/m2"}, "joins": [{"name": "x", "long": ")" + length +
-                          R"(", "band": "30 cm", "segments": [{"kind": "flat", "band": "20 cm"},
-      {"kind": "gather", "band": "10 cm", "limits": {"least": 1.3, "ideal": 1.6, "most": 2}}]}]})");
+    return plan_of(
+        Draft{.fabric = weighing(165),
+              .joins = {{"x",
+                         length,
+                         "30 cm",
+                         {{.kind = Kind::flat, .band = "20 cm"}, {.band = "10 cm", .limits = {1.3, 1.6, 2}}}}}});
   };
   const auto eases = [](const Plan &plan) {
     return std::count_if(plan.remedies.begin(), plan.remedies.end(), [](const Remedy &remedy) {
@@ -279,10 +289,12 @@ TEST_CASE("a stretch that is gathered too full is mended by easing the plain one
 TEST_CASE("a too full neck is mended by longer shoulder seams, and by as much as the sum says") {
   // Neck edge = body width less two shoulder seams; 2.7 * 40 = 108 cm at most for this collar, so each seam 1 cm
   // longer.
-  const Plan plan =
-      tests::plan_of(R"({"fabric": {"weight": "165 g/m2"}, "lengths": {"body": {"is": "144 cm", "keep": true},
-    "shoulder": "17 cm", "collar": {"is": "40 cm", "keep": true}, "neck_edge": "body - 2 * shoulder"},
-    "joins": [{"name": "neck into collar", "long": "neck_edge", "band": "collar"}]})");
+  const Plan plan = plan_of(Draft{.fabric = weighing(165),
+                                  .lengths = {{.name = "body", .is = "144 cm", .keep = true},
+                                              {"shoulder", "17 cm"},
+                                              {.name = "collar", .is = "40 cm", .keep = true},
+                                              {"neck_edge", "body - 2 * shoulder"}},
+                                  .joins = {{"neck into collar", "neck_edge", "collar"}}});
   CHECK(plan.verdict == Verdict::too_full);
   REQUIRE_FALSE(plan.remedies.empty());
   const change::ToLength *shoulder = change_of(plan, LengthId(1));
@@ -292,30 +304,25 @@ TEST_CASE("a too full neck is mended by longer shoulder seams, and by as much as
 }
 
 TEST_CASE("the nearest cloth weight that would do, a longer stitch and another kind are offered where they mend") {
-  const Plan full = tests::plan_of(
-      R"({"fabric": {"weight": "165 g/m2"}, "joins": [{"name": "x", "long": "56 cm", "band": "20 cm"}]})");
-  const auto *lighter = tests::find<change::ToWeight>(full.remedies);
+  const Plan full = plan_of(Draft{.fabric = weighing(165), .joins = {{"x", "56 cm", "20 cm"}}});
+  const auto *lighter = find<change::ToWeight>(full.remedies);
   REQUIRE(lighter != nullptr);
   CHECK(lighter->to < 165);
-  const std::string at = std::to_string(static_cast<int>(lighter->to));
   const auto verdict_at = [](int grams) {
-    return tests::plan_of("{\"fabric\": {\"weight\": \"" + std::to_string(grams) +
-                          " g/m2\"}, \"joins\": [{\"name\": \"x\", \"long\": \"56 cm\", \"band\": \"20 cm\"}]}")
-        .verdict;
+    return plan_of(Draft{.fabric = weighing(grams), .joins = {{"x", "56 cm", "20 cm"}}}).verdict;
   };
   CHECK(verdict_at(static_cast<int>(lighter->to)) == Verdict::within_limits);
   CHECK(verdict_at(static_cast<int>(lighter->to) + 1) == Verdict::too_full);
 
-  const Plan wool = tests::plan_of(
-      R"({"fabric": {"weight": "400 g/m2"}, "joins": [{"name": "x", "long": "58 cm", "band": "22 cm"}]})");
-  const auto *gauged = tests::find<change::ToKind>(wool.remedies);
+  const Plan wool = plan_of(Draft{.fabric = weighing(400), .joins = {{"x", "58 cm", "22 cm"}}});
+  const auto *gauged = find<change::ToKind>(wool.remedies);
   REQUIRE(gauged != nullptr);
   CHECK(gauged->becomes == Kind::gauge);
 
-  const Plan packed = tests::plan_of(
-      R"({"fabric": {"weight": "400 g/m2"}, "joins": [{"name": "x", "long": "80 cm", "band": "20 cm", "segments": [{"kind": "gauge"}]}]})");
+  const Plan packed =
+      plan_of(Draft{.fabric = weighing(400), .joins = {{"x", "80 cm", "20 cm", {{.kind = Kind::gauge}}}}});
   CHECK(packed.verdict != Verdict::within_limits);
-  const auto *stitch = tests::find<change::ToStitch>(packed.remedies);
+  const auto *stitch = find<change::ToStitch>(packed.remedies);
   REQUIRE(stitch != nullptr);
   CHECK(stitch->to > 4);
 }

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "tests/made_job.hpp"
+#include "tests/draft.hpp"
 #include "tests/solver/advice/asked.hpp"
 #include "tests/solver/advice/linear_program.hpp"
 #include "tests/solver/advice/random_job.hpp"
@@ -10,6 +10,7 @@
 #include <cmath>
 
 using namespace gatherwright;
+using namespace gatherwright::tests;
 
 namespace {
 
@@ -40,11 +41,9 @@ TEST_CASE("a length just inside its room is within limits, just outside it is no
   std::mt19937_64 random(11);
   int ends = 0;
   for (int trial = 0; trial < 250; ++trial) {
-    const std::string text = tests::random_advice_job(random, true);
-    const Job job = tests::job_of(text);
+    const Job job = job_of(random_advice_job(random, true));
     const std::optional<Plan> plan = planned(job);
     if (!plan) continue;
-    INFO(text);
     for (std::size_t i = 0; i < plan->lengths.size(); ++i) {
       const auto &room = plan->lengths[i].room;
       if (!room) continue;
@@ -77,11 +76,11 @@ TEST_CASE("rooms are the ranges that a linear program finds") {
   int compared = 0;
   int without = 0;
   for (int trial = 0; trial < 250; ++trial) {
-    const Job job = tests::job_of(tests::random_advice_job(random));
+    const Job job = job_of(random_advice_job(random));
     const std::optional<Plan> plan = planned(job);
     if (!plan) continue;
-    const std::vector<double> lengths = tests::lengths_of(*plan);
-    const std::vector<JoinId> joins = tests::joins_of(job);
+    const std::vector<double> lengths = lengths_of(*plan);
+    const std::vector<JoinId> joins = joins_of(job);
     for (std::size_t i = 0; i < lengths.size(); ++i) {
       INFO("trial " << trial << ", length " << job.lengths[i].name);
       const allot::Question question{.subject = {LengthId(static_cast<int>(i))},
@@ -93,9 +92,9 @@ TEST_CASE("rooms are the ranges that a linear program finds") {
       REQUIRE(asked);
       std::vector<double> cost(asked->scheme.problem.unknowns, 0);
       cost[asked->column] = 1;
-      const tests::Least low = tests::least_by_glpk(asked->scheme.problem, cost);
+      const Least low = least_by_glpk(asked->scheme.problem, cost);
       cost[asked->column] = -1;
-      const tests::Least high = tests::least_by_glpk(asked->scheme.problem, cost);
+      const Least high = least_by_glpk(asked->scheme.problem, cost);
       const auto &room = plan->lengths[i].room;
       // Rules of other lengths are no rows of the question: where one is broken there is no room at all.
       const bool rules_hold =
@@ -122,15 +121,14 @@ TEST_CASE("rooms are the ranges that a linear program finds") {
 }
 
 TEST_CASE("a length on which another depends otherwise than in proportion has no room") {
-  const Plan plan = tests::plan_of(R"job({"lengths": {"a": "80 cm", "b": "max(a / 2, 30 cm)", "c": "40 cm"},
-    "joins": [{"name": "x", "long": "a", "band": "b"}, {"name": "y", "long": "a", "band": "c"}]})job");
+  const Plan plan = plan_of(Draft{.lengths = {{"a", "80 cm"}, {"b", "max(a / 2, 30 cm)"}, {"c", "40 cm"}},
+                                  .joins = {{"x", "a", "b"}, {"y", "a", "c"}}});
   CHECK_FALSE(plan.lengths[0].room);
   CHECK(plan.lengths[2].room);
 }
 
 TEST_CASE("a length that nothing depends on may be anything from nothing up") {
-  const Plan plan =
-      tests::plan_of(R"({"lengths": {"pocket": "14 cm"}, "joins": [{"name": "x", "long": "44 cm", "band": "20 cm"}]})");
+  const Plan plan = plan_of(Draft{.lengths = {{"pocket", "14 cm"}}, .joins = {{"x", "44 cm", "20 cm"}}});
   REQUIRE(plan.lengths[0].room);
   CHECK(plan.lengths[0].room->low == Approx(0));
   CHECK_FALSE(plan.lengths[0].room->high);
@@ -139,11 +137,14 @@ TEST_CASE("a length that nothing depends on may be anything from nothing up") {
 TEST_CASE("the room of a band ends where what it leaves a fading stretch is no longer than the fade") {
   // Two stretches of as much cloth share the band equally, so the one that fades over 12 cm needs 24 cm for both; by
   // the limits alone 18.9 cm would do.
-  const std::string rest = R"("joins": [{"name": "x", "long": "36.8 cm", "band": "b", "segments": [
-    {"long": "18.4 cm", "spread": {"fade": ["6 cm", "6 cm"]}}, {"long": "18.4 cm"}]}]})";
   for (const char *band : {"25 cm", "32 cm"}) { // within limits, and too scant
-    const Plan plan =
-        tests::plan_of(R"({"fabric": {"weight": "165 g/m2"}, "lengths": {"b": ")" + std::string(band) + "\"}, " + rest);
+    const Plan plan = plan_of(
+        Draft{.fabric = weighing(165),
+              .lengths = {{"b", band}},
+              .joins = {{"x",
+                         "36.8 cm",
+                         "b",
+                         {{.long_edge = "18.4 cm", .spread = Fade{{cm(6), cm(6)}}}, {.long_edge = "18.4 cm"}}}}});
     REQUIRE(plan.lengths[0].room);
     CHECK(plan.lengths[0].room->low == Approx(240).epsilon(1e-8));
     CHECK(plan.lengths[0].room->high == Approx(368 / 1.18));
@@ -152,8 +153,8 @@ TEST_CASE("the room of a band ends where what it leaves a fading stretch is no l
 
 TEST_CASE("beside a plain stretch that is to be found a gathered one given by its cloth leaves room for its own band") {
   // 130 cm less the 50 cm gathered leave 80 cm plain; the 50 cm go into 50 / most to 50 / least.
-  const Plan plan = tests::plan_of(R"({"lengths": {"b": "106 cm", "l": "130 cm"}, "joins": [
-    {"name": "j", "long": "l", "band": "b", "segments": [{"kind": "flat"}, {"long": "50 cm"}]}]})");
+  const Plan plan = plan_of(Draft{.lengths = {{"b", "106 cm"}, {"l", "130 cm"}},
+                                  .joins = {{"j", "l", "b", {{.kind = Kind::flat}, {.long_edge = "50 cm"}}}}});
   const Limits &limits = plan.joins[0].segments[1].limits;
   REQUIRE(plan.lengths[0].room);
   CHECK(plan.lengths[0].room->low == Approx(800 + 500 / limits.most));
@@ -163,9 +164,9 @@ TEST_CASE("beside a plain stretch that is to be found a gathered one given by it
   CHECK(plan.lengths[1].room->low == Approx(500 + 1060 - 500 / limits.least));
   CHECK(plan.lengths[1].room->high == Approx(500 + 1060 - 500 / limits.most));
   // With 10 cm of band gathered from what is found, the plain stretch may take all that both leave it.
-  const Plan both =
-      tests::plan_of(R"({"lengths": {"b": "106 cm"}, "joins": [{"name": "j", "long": "130 cm", "band": "b",
-    "segments": [{"band": "10 cm"}, {"kind": "flat"}, {"long": "50 cm"}]}]})");
+  const Plan both = plan_of(
+      Draft{.lengths = {{"b", "106 cm"}},
+            .joins = {{"j", "130 cm", "b", {{.band = "10 cm"}, {.kind = Kind::flat}, {.long_edge = "50 cm"}}}}});
   REQUIRE(both.lengths[0].room);
   CHECK(both.lengths[0].room->low == Approx(100 + 800 - 100 * limits.most + 500 / limits.most));
   CHECK(both.lengths[0].room->high == Approx(100 + 800 - 100 * limits.least + 500 / limits.least));
@@ -174,11 +175,22 @@ TEST_CASE("beside a plain stretch that is to be found a gathered one given by it
 TEST_CASE("a room ends where what the plan chooses fails, though the limits would hold again beyond") {
   // At 210.6 mm of band the limits leave the plain stretch a little; from 211 to 216 mm the plan could give all of it
   // to the others and does, which is a fault.
-  const std::string rest = R"(}, "joins": [{"name": "j", "long": "348 mm", "band": "b", "segments": [
-    {"kind": "gather", "band": "b / 3"}, {"kind": "flat"}, {"kind": "ease", "long": "151 mm"}]}]})";
-  const std::string cloth = R"({"fabric": {"swatch": {"cut": "300 mm", "tight": "70 mm"}},
-    "gathering": {"threads": [3, 4], "count": "18 / cm"}, )";
-  const Plan plan = tests::plan_of(cloth + R"("lengths": {"b": "441 mm")" + rest);
+  Fabric cloth;
+  cloth.swatch = {mm(300), mm(70), std::nullopt, std::nullopt};
+  GivenGathering counted;
+  counted.threads = {3, 4};
+  counted.count_per_mm = 1.8;
+  const auto planned = [&](const std::string &band) {
+    return plan_of(
+        Draft{.fabric = cloth,
+              .gathering = gathering_of(counted),
+              .lengths = {{"b", band}},
+              .joins = {{"j",
+                         "348 mm",
+                         "b",
+                         {{.band = "b / 3"}, {.kind = Kind::flat}, {.kind = Kind::ease, .long_edge = "151 mm"}}}}});
+  };
+  const Plan plan = planned("441 mm");
   REQUIRE(plan.lengths[0].room);
   const double low = *plan.lengths[0].room->low;
   const double high = *plan.lengths[0].room->high;
@@ -186,62 +198,63 @@ TEST_CASE("a room ends where what the plan chooses fails, though the limits woul
   for (int n = 0; n <= 50; ++n) {
     const double value = low + (high - low) * (1e-6 + n * (1 - 2e-6) / 50);
     INFO(value);
-    CHECK(tests::plan_of(cloth + R"("lengths": {"b": ")" + std::to_string(value) + " mm\"" + rest).verdict ==
-          Verdict::within_limits);
+    CHECK(planned(std::to_string(value) + " mm").verdict == Verdict::within_limits);
   }
 }
 
 TEST_CASE("a length that moves an eased stretch along a drawn edge has no room") {
   // 30 cm along the weft, then 30 cm on the bias: what can be eased in depends on where along them it is.
-  const auto planned = [](const std::string &limits) {
-    return tests::plan_of(
-        R"({"fabric": {"weight": "165 g/m2"}, "lengths": {"q": "29 cm", "band": "28.5 cm", "g": "15 cm"},
-      "joins": [{"name": "j", "long": {"path": "M 0 0 H 300 L 512.132034356 212.132034356"}, "band": "band + g", "segments": [
-        {"kind": "ease", "long": "q", "band": "band")" +
-        limits + R"(}, {"band": "g"}]}]})");
+  const auto planned = [](const OwnLimits &limits) {
+    return plan_of(
+        Draft{.fabric = weighing(165),
+              .lengths = {{"q", "29 cm"}, {"band", "28.5 cm"}, {"g", "15 cm"}},
+              .joins = {{"j",
+                         DrawnEdge{.path = "M 0 0 H 300 L 512.132034356 212.132034356"},
+                         "band + g",
+                         {{.kind = Kind::ease, .long_edge = "q", .band = "band", .limits = limits}, {.band = "g"}}}}});
   };
-  const Plan plan = planned("");
+  const Plan plan = planned({});
   REQUIRE(plan.verdict == Verdict::within_limits);
   CHECK_FALSE(plan.lengths[0].room);
   CHECK(plan.lengths[1].room);
   CHECK(plan.lengths[2].room);
   // A limit of the maker's own is the same everywhere.
-  CHECK(planned(R"(, "limits": {"most": 1.05})").lengths[0].room);
+  CHECK(planned(at_most(1.05)).lengths[0].room);
 }
 
 TEST_CASE("a room ends where what is written with that length is no length any more") {
-  const std::string joins = R"("joins": [{"name": "j", "long": "f", "band": "30 cm"}]})";
-  for (const char *free :
-       {R"({"from": "q - 50 cm"})", R"({"aim": "q - 50 cm"})", R"({"from": "10 cm", "aim": "2 * q - 100 cm"})"}) {
-    INFO(free);
-    const Plan plan = tests::plan_of(R"({"lengths": {"q": "110 cm", "f": )" + std::string(free) + "}, " + joins);
+  const auto planned = [](const std::string &q, const LengthDraft &free) {
+    return plan_of(Draft{.lengths = {{"q", q}, free}, .joins = {{"j", "f", "30 cm"}}});
+  };
+  for (const LengthDraft &free :
+       {LengthDraft{.name = "f", .from = "q - 50 cm"}, LengthDraft{.name = "f", .aim = "q - 50 cm"},
+        LengthDraft{.name = "f", .from = "10 cm", .aim = "2 * q - 100 cm"}}) {
+    INFO(free.from << " " << free.aim);
+    const Plan plan = planned("110 cm", free);
     REQUIRE(plan.verdict == Verdict::within_limits);
     REQUIRE(plan.lengths[0].room);
     CHECK(plan.lengths[0].room->low == Approx(500));
   }
   // An aim that never comes to nothing leaves any length.
-  const Plan plan =
-      tests::plan_of(R"job({"lengths": {"q": "60 cm", "f": {"aim": "max(q - 50 cm, 5 cm)"}}, )job" + joins);
+  const Plan plan = planned("60 cm", {.name = "f", .aim = "max(q - 50 cm, 5 cm)"});
   REQUIRE(plan.lengths[0].room);
   CHECK(plan.lengths[0].room->low == Approx(0).margin(1e-9));
   CHECK_FALSE(plan.lengths[0].room->high);
   // One that does leaves those for which it is not known to.
-  CHECK_FALSE(tests::plan_of(R"job({"lengths": {"q": "60 cm", "f": {"aim": "min(q - 50 cm, 50 cm)"}}, )job" + joins)
-                  .lengths[0]
-                  .room);
+  CHECK_FALSE(planned("60 cm", {.name = "f", .aim = "min(q - 50 cm, 50 cm)"}).lengths[0].room);
 }
 
 TEST_CASE("hundreds of fades whose bands are found are planned within seconds, with rooms for those that come first") {
-  std::string lengths, joins;
+  Draft draft{.fabric = weighing(165)};
   for (int i = 0; i < 200; ++i) {
     const std::string band = "b" + std::to_string(i);
-    lengths += (i ? ", \"" : "\"") + band + "\": \"25 cm\"";
-    joins += std::string(i ? ", " : "") + R"({"name": "x)" + std::to_string(i) + R"(", "long": "36.8 cm", "band": ")" +
-             band +
-             R"(", "segments": [{"long": "18.4 cm", "spread": {"fade": ["6 cm", "6 cm"]}}, {"long": "18.4 cm"}]})";
+    draft.lengths.push_back({band, "25 cm"});
+    draft.joins.push_back({"x" + std::to_string(i),
+                           "36.8 cm",
+                           band,
+                           {{.long_edge = "18.4 cm", .spread = Fade{{cm(6), cm(6)}}}, {.long_edge = "18.4 cm"}}});
   }
-  const Plan plan = tests::plan_of(R"({"fabric": {"weight": "165 g/m2"}, "lengths": {)" + lengths + R"(}, "joins": [)" +
-                                   joins + "]}");
+  const Plan plan = plan_of(draft);
   REQUIRE(plan.lengths.front().room);
   CHECK(plan.lengths.front().room->low == Approx(240).epsilon(1e-8));
   CHECK_FALSE(plan.lengths.back().room);

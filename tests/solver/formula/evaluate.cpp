@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "gatherwright/formula.hpp"
-#include "tests/cli/job/seconds.hpp"
+#include "tests/seconds.hpp"
 
 #include <catch2/catch.hpp>
 

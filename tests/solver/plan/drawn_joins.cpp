@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "tests/made_job.hpp"
+#include "tests/draft.hpp"
 #include "tests/told.hpp"
 
 #include <array>
@@ -9,21 +9,23 @@
 #include <variant>
 
 using namespace gatherwright;
+using namespace gatherwright::tests;
 
 namespace {
 
 /// A quarter of a circle of radius 200, convex; the garment lies towards its centre. Then the same from the other end.
-const std::string quarter = R"("path": "M 0 200 A 200 200 0 0 1 200 0", "garment": "right")";
-const std::string quarter_back = R"("path": "M 200 0 A 200 200 0 0 0 0 200", "garment": "left")";
+const DrawnEdge quarter{.path = "M 0 200 A 200 200 0 0 1 200 0", .garment = Garment::right};
+const DrawnEdge quarter_back{.path = "M 200 0 A 200 200 0 0 0 0 200", .garment = Garment::left};
 
-std::string job(const std::string &drawn, const std::string &band, const std::string &segments) {
-  return R"({ "unit": "mm", "joins": [ { "name": "cap", "long": { )" + drawn +
-         R"(, "allowance": "10 mm", "ends": ["5 mm", "8 mm"] }, "band": )" + band + R"(, "segments": [ )" + segments +
-         " ] } ] }";
+Draft cap(DrawnEdge drawn, const EdgeDraft &band, const SegmentDraft &segment) {
+  drawn.allowance = mm(10);
+  EdgeDraft long_edge(drawn);
+  long_edge.ends = {mm(5), mm(8)};
+  return {.unit = Unit::mm, .joins = {{"cap", long_edge, band, {segment}}}};
 }
 
-std::string eased(const std::string &drawn, double band) {
-  return job(drawn, std::to_string(band), R"({ "kind": "ease" })");
+Draft eased(const DrawnEdge &drawn, double band) {
+  return cap(drawn, std::to_string(band) + " mm", {.kind = Kind::ease});
 }
 
 constexpr double stitching = 190 * std::numbers::pi / 2;
@@ -31,7 +33,7 @@ constexpr double stitching = 190 * std::numbers::pi / 2;
 } // namespace
 
 TEST_CASE("marks of a drawn edge stand on its stitching line, and cut places beside them on the cut edge") {
-  const Plan plan = tests::plan_of(job(quarter, "100", R"({ "kind": "gather" })"));
+  const Plan plan = plan_of(cap(quarter, "100 mm", {}));
   const JoinPlan &join = plan.joins[0];
   REQUIRE(join.drawn_long);
   CHECK(join.drawn_long->cut_edge == Approx(100 * std::numbers::pi).epsilon(1e-12));
@@ -49,10 +51,10 @@ TEST_CASE("marks of a drawn edge stand on its stitching line, and cut places bes
 }
 
 TEST_CASE("a line drawn from the other end gives the same marks from the other end") {
-  const std::string fade = R"({ "kind": "gather", "spread": { "fade": ["20 mm", "50 mm"] } })";
-  const std::string fade_back = R"({ "kind": "gather", "spread": { "fade": ["50 mm", "20 mm"] } })";
-  const JoinPlan there = tests::plan_of(job(quarter, "150", fade)).joins[0];
-  const JoinPlan back = tests::plan_of(job(quarter_back, "150", fade_back)).joins[0];
+  const SegmentDraft fade{.spread = Fade{{mm(20), mm(50)}}};
+  const SegmentDraft fade_back{.spread = Fade{{mm(50), mm(20)}}};
+  const JoinPlan there = plan_of(cap(quarter, "150 mm", fade)).joins[0];
+  const JoinPlan back = plan_of(cap(quarter_back, "150 mm", fade_back)).joins[0];
   REQUIRE(there.marks.size() == back.marks.size());
   for (std::size_t n = 0; n < there.marks.size(); ++n) {
     const MarkPlace &one = there.marks[n].long_edge;
@@ -66,34 +68,35 @@ TEST_CASE("a line drawn from the other end gives the same marks from the other e
 
 TEST_CASE("ease may be half as much along straight grain, and all of it on the bias") {
   const auto most = [](const std::string &path) {
-    const std::string drawn = R"("path": ")" + path + R"(", "garment": "right")";
-    return tests::plan_of(eased(drawn, 98)).joins[0].segments[0].limits.most;
+    return plan_of(eased({.path = path, .garment = Garment::right}, 98)).joins[0].segments[0].limits.most;
   };
-  const Plan straight = tests::plan_of(R"({ "unit": "mm", "joins": [ { "name": "seam", "long": 100, "band": 98,
-    "segments": [ { "kind": "ease" } ] } ] })");
+  const Plan straight =
+      plan_of(Draft{.unit = Unit::mm, .joins = {{"seam", "100 mm", "98 mm", {{.kind = Kind::ease}}}}});
   const double all = straight.joins[0].segments[0].limits.most - 1;
   CHECK(most("M 0 0 V 100") - 1 == Approx(all / 2).epsilon(1e-12));
   CHECK(most("M 0 0 H 100") - 1 == Approx(all / 2).epsilon(1e-12));
   CHECK(most("M 0 0 l 70.71 70.71") - 1 == Approx(all).epsilon(1e-12));
   // Round a quarter of a circle the mean of |sin 2 theta| is 2 / pi.
-  CHECK(tests::plan_of(eased(quarter, 290)).joins[0].segments[0].limits.most - 1 ==
+  CHECK(plan_of(eased(quarter, 290)).joins[0].segments[0].limits.most - 1 ==
         Approx(all * (0.5 + 1 / std::numbers::pi)).epsilon(1e-9));
 }
 
 TEST_CASE("ease is that of its own part of the line where given lengths say which part that is") {
   // 100 mm along the warp, then 100 mm on the bias.
-  const auto most = [](const std::string &first, const std::string &second) {
-    const Plan plan = tests::plan_of(R"({ "unit": "mm", "joins": [ { "name": "seam", "band": 196,
-      "long": { "path": "M 0 0 V 100 l 70.710678118654755 70.710678118654755" }, "segments": [
-      { "kind": "ease", )" + first + R"( }, { "kind": "ease", )" +
-                                     second + " } ] } ] }");
+  const auto most = [](const SegmentDraft &first, const SegmentDraft &second) {
+    const Plan plan = plan_of(Draft{.unit = Unit::mm,
+                                    .joins = {{"seam",
+                                               DrawnEdge{.path = "M 0 0 V 100 l 70.710678118654755 70.710678118654755"},
+                                               "196 mm",
+                                               {first, second}}}});
     return std::array{plan.joins[0].segments[0].limits.most, plan.joins[0].segments[1].limits.most};
   };
-  const Plan straight = tests::plan_of(R"({ "unit": "mm", "joins": [ { "name": "seam", "long": 100, "band": 98,
-    "segments": [ { "kind": "ease" } ] } ] })");
+  const Plan straight =
+      plan_of(Draft{.unit = Unit::mm, .joins = {{"seam", "100 mm", "98 mm", {{.kind = Kind::ease}}}}});
   const double all = straight.joins[0].segments[0].limits.most - 1;
   const double of_whole = 0.75 * all; // half of it eases by half as much
-  const std::string given = R"("long": 100, "band": 98)", found = R"("band": 98)";
+  const SegmentDraft given{.kind = Kind::ease, .long_edge = "100 mm", .band = "98 mm"};
+  const SegmentDraft found{.kind = Kind::ease, .band = "98 mm"};
   const auto both = most(given, given);
   CHECK(both[0] - 1 == Approx(all / 2).epsilon(1e-9));
   CHECK(both[1] - 1 == Approx(all).epsilon(1e-9));
@@ -105,7 +108,7 @@ TEST_CASE("ease is that of its own part of the line where given lengths say whic
 
 TEST_CASE("by the grain, ease goes where the edge lies on the bias") {
   const Plan plan =
-      tests::plan_of(job(quarter, "290", R"({ "kind": "ease", "spread": "grain", "limits": { "most": 1.2 } })"));
+      plan_of(cap(quarter, "290 mm", {.kind = Kind::ease, .limits = at_most(1.2), .spread = AlongGrain{}}));
   const JoinPlan &join = plan.joins[0];
   // Take-up is mu |sin 2 theta|, of which the whole line makes mu times its length times 2 / pi.
   const double taken = (stitching - 290) / (stitching * 2 / std::numbers::pi);
@@ -117,18 +120,15 @@ TEST_CASE("by the grain, ease goes where the edge lies on the bias") {
 }
 
 TEST_CASE("a line along the warp cannot be spread by the grain") {
-  const std::string text = job(R"("path": "M 0 0 V 300", "garment": "right")", "290",
-                               R"({ "name": "top", "kind": "ease", "spread": "grain" })");
-  const PlanOutcome outcome = plan(tests::job_of(text));
-  const auto *faults = std::get_if<std::vector<PlacedFault>>(&outcome);
-  REQUIRE(faults != nullptr);
-  REQUIRE(faults->size() == 1);
-  CHECK(tests::path_of(faults->front().place) == "join 0, segment 0, spread");
+  const auto faults = faults_of(plan(job_of(cap({.path = "M 0 0 V 300", .garment = Garment::right}, "290 mm",
+                                                {.name = "top", .kind = Kind::ease, .spread = AlongGrain{}}))));
+  REQUIRE(faults.size() == 1);
+  CHECK(path_of(faults.front().place) == "join 0, segment 0, spread");
 }
 
 TEST_CASE("both edges of a join may be drawn") {
-  const Plan plan = tests::plan_of(
-      job(quarter, R"({ "path": "M 0 0 h 150", "allowance": "10 mm", "garment": "left" })", R"({ "kind": "gather" })"));
+  const Plan plan =
+      plan_of(cap(quarter, DrawnEdge{.path = "M 0 0 h 150", .allowance = mm(10), .garment = Garment::left}, {}));
   const JoinPlan &join = plan.joins[0];
   CHECK(join.band == Approx(150).epsilon(1e-12));
   REQUIRE(join.drawn_band);

@@ -1,21 +1,19 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "tests/made_job.hpp"
+#include "tests/draft.hpp"
 #include "tests/told.hpp"
 
 #include <cmath>
-#include <fmt/format.h>
+#include <string>
 
 using namespace gatherwright;
-using tests::job_of;
-using tests::plan_of;
+using namespace gatherwright::tests;
 
 namespace {
 
-std::string two_sums(std::string_view coefficient, std::string_view second) {
-  return fmt::format(R"({{"lengths": {{"x": {{"aim": "30 cm"}}, "y": {{"aim": "40 cm"}}}},
-    "rules": ["x + y = 60 cm", "{} * x + y = {}"],
-    "joins": [{{"name": "a", "long": "x", "band": "12 cm"}}, {{"name": "b", "long": "y", "band": "15 cm"}}]}})",
-                     coefficient, second);
+Draft two_sums(const std::string &coefficient, const std::string &second) {
+  return {.lengths = {{.name = "x", .aim = "30 cm"}, {.name = "y", .aim = "40 cm"}},
+          .rules = {"x + y = 60 cm", coefficient + " * x + y = " + second},
+          .joins = {{"a", "x", "12 cm"}, {"b", "y", "15 cm"}}};
 }
 
 } // namespace
@@ -40,19 +38,19 @@ TEST_CASE("rules that no digits can tell apart are refused by name") {
   const Fault &fault = faults->front().fault;
   CHECK(fault.what.find("x + y = 60 cm") != std::string::npos);
   CHECK(fault.what.find("1.000000000001 * x + y = 70 cm") != std::string::npos);
-  CHECK(tests::path_of(faults->front().place) == "rule 1");
+  CHECK(path_of(faults->front().place) == "rule 1");
 }
 
 TEST_CASE("what is made of a free length is never below 0, not even by rounding") {
   SECTION("the length stays as far from its end as that takes") {
-    const Plan plan = plan_of(R"({"lengths": {"a": {"aim": "30 cm"}, "b": "a - 50 cm"},
-      "joins": [{"name": "j", "long": "a", "band": "20 cm"}]})");
+    const Plan plan =
+        plan_of(Draft{.lengths = {{.name = "a", .aim = "30 cm"}, {"b", "a - 50 cm"}}, .joins = {{"j", "a", "20 cm"}}});
     CHECK(plan.lengths[0].is.value() == Approx(500));
     CHECK(plan.lengths[1].is.value() >= 0);
   }
   SECTION("what rounding leaves of 0 is 0") {
-    const Plan plan = plan_of(R"({"lengths": {"a": {"from": "10 cm", "to": "10 cm"}, "b": "a * 0.3 - 3 cm"},
-      "joins": [{"name": "j", "long": "b", "band": "5 cm"}]})");
+    const Plan plan = plan_of(Draft{.lengths = {{.name = "a", .from = "10 cm", .to = "10 cm"}, {"b", "a * 0.3 - 3 cm"}},
+                                    .joins = {{"j", "b", "5 cm"}}});
     CHECK(plan.lengths[1].is == 0);
     CHECK_FALSE(std::signbit(plan.lengths[1].is.value()));
     CHECK(plan.joins[0].verdict == Verdict::cannot_be_gathered);
@@ -61,14 +59,15 @@ TEST_CASE("what is made of a free length is never below 0, not even by rounding"
   }
   SECTION("and a band of it is refused") {
     const PlanOutcome outcome =
-        plan(job_of(R"({"lengths": {"a": {"from": "10 cm", "to": "10 cm"}, "b": "a * 0.3 - 3 cm"},
-      "joins": [{"name": "j", "long": "5 cm", "band": "b"}]})"));
+        plan(job_of(Draft{.lengths = {{.name = "a", .from = "10 cm", .to = "10 cm"}, {"b", "a * 0.3 - 3 cm"}},
+                          .joins = {{"j", "5 cm", "b"}}}));
     REQUIRE(std::holds_alternative<std::vector<PlacedFault>>(outcome));
   }
 }
 
 TEST_CASE("an answer that is right is not told to be doubtful") {
-  const Plan plan = plan_of(R"({"lengths": {"front": {}, "a": {"aim": 73.1}}, "rules": ["a * 0.5 = 35 cm"],
-    "joins": [{"name": "j", "long": "front", "band": 30}]})");
-  CHECK(tests::count<note::Unproved>(plan.notes) == 0);
+  const Plan plan = plan_of(Draft{.lengths = {{"front"}, {.name = "a", .aim = "73.1 cm"}},
+                                  .rules = {"a * 0.5 = 35 cm"},
+                                  .joins = {{"j", "front", "30 cm"}}});
+  CHECK(count<note::Unproved>(plan.notes) == 0);
 }

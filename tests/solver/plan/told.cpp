@@ -1,18 +1,21 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "tests/made_job.hpp"
+#include "tests/draft.hpp"
 
 #include <catch2/catch.hpp>
 
 #include <string>
 
 using namespace gatherwright;
+using namespace gatherwright::tests;
 
 namespace {
 
 /// One join of `length` into 22 cm, all of it worked in one way.
-JoinPlan worked(Kind kind, const std::string &length, const std::string &more = "") {
-  return tests::plan_of(R"({"joins": [{"name": "j", "long": ")" + length + R"(", "band": "22 cm")" + more +
-                        R"(, "segments": [{"kind": ")" + std::string(name(kind)) + R"("}]}]})")
+JoinPlan worked(Kind kind, const std::string &length, int make = 1) {
+  return plan_of(
+             Draft{
+                 .joins =
+                     {{.name = "j", .long_edge = length, .band = "22 cm", .segments = {{.kind = kind}}, .make = make}}})
       .joins.at(0);
 }
 
@@ -40,22 +43,23 @@ TEST_CASE("an edge's start ends no segment, and only what is mirrored has marks 
   CHECK_FALSE(one.marks.front().ends_segment);
   CHECK(one.marks.back().ends_segment == 0);
   CHECK_FALSE(one.marks_mirrored);
-  const JoinPlan pair = worked(Kind::gather, "48 cm", R"(, "make": 2)");
+  const JoinPlan pair = worked(Kind::gather, "48 cm", 2);
   REQUIRE(pair.marks_mirrored);
   CHECK(pair.marks_mirrored->size() == pair.marks.size());
 }
 
 TEST_CASE("a length is found only where it was free, and not known only where rules conflict and it is made of one") {
-  const std::string rest = R"("lengths": {"cuff": "22 cm", "sleeve": {"from": "45 cm"}, "hem": "sleeve + 4 cm"},
-    "joins": [{"name": "j", "long": "sleeve", "band": "cuff"}]})";
-  const Plan held = tests::plan_of("{" + rest);
+  Draft draft{.lengths = {{"cuff", "22 cm"}, {.name = "sleeve", .from = "45 cm"}, {"hem", "sleeve + 4 cm"}},
+              .joins = {{"j", "sleeve", "cuff"}}};
+  const Plan held = plan_of(draft);
   CHECK_FALSE(held.conflict);
   for (const LengthPlan &length : held.lengths)
     CHECK(length.is);
   CHECK_FALSE(held.lengths[0].found);
   CHECK(held.lengths[1].found);
   CHECK_FALSE(held.lengths[2].found);
-  const Plan conflicting = tests::plan_of(R"({"rules": ["2 * sleeve <= 80 cm"], )" + rest);
+  draft.rules = {"2 * sleeve <= 80 cm"};
+  const Plan conflicting = plan_of(draft);
   REQUIRE(conflicting.conflict);
   CHECK(conflicting.conflict->conditions.size() == 2);
   CHECK(conflicting.lengths[0].is == 220.0);
