@@ -2,7 +2,6 @@
 #pragma once
 
 #include "solver/job/defaults.hpp"
-#include "solver/job/own.hpp"
 #include "tests/planned.hpp"
 
 #include "gatherwright/validate.hpp"
@@ -37,9 +36,10 @@ inline Fabric weighing(double grams, std::optional<Length> width = std::nullopt)
 
 /// A gathering with this stitch, hole to hole.
 inline Gathering stitched(Length stitch) {
-  GivenGathering given;
-  given.stitch = stitch;
-  return gathering_of(given);
+  Gathering gathering;
+  gathering.stitch = stitch;
+  gathering.stitch_given = true;
+  return gathering;
 }
 
 inline OwnLimits at_most(double most) {

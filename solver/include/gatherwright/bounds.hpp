@@ -49,6 +49,7 @@ inline constexpr std::size_t most_text = 10'000'000; ///< bytes of names and pat
 
 /// Whether a length is one that cloth can have: not below 0 nor above the longest and, where `above_0`, not 0. The
 /// value told is in `unit`.
+///   1. A length of cloth is a number from 0 to the longest, or from the shortest on where it must be above 0.
 std::optional<Fault> fault_of_length(Length length, bool above_0, Unit unit);
 
 } // namespace gatherwright

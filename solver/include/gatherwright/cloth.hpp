@@ -59,7 +59,8 @@ struct OwnLimits {
 };
 
 /// Fullness limits of a segment: least to most read well, ideal is aimed at, packed is the closest packing.
-/// For ease `least` is 1 and `ideal` halfway to `most`; for flat all are 1.
+///   1. Limits of any cloth are finite and in order.
+///   2. For ease least is 1 and ideal halfway to most; for flat all are 1.
 struct Limits {
   double least = 1;
   double ideal = 1;
@@ -75,6 +76,8 @@ struct Thread {
   int stitches = 0;
 };
 
+/// How a join's gathering is run.
+///   3. All thread together is what each thread is cut to, in every row, and a row has the stitches of its threads.
 struct GatheringPlan {
   double stitch = 0;
   int rows = 2;

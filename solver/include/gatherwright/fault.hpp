@@ -18,6 +18,7 @@ struct Fault {
 };
 
 /// Either a value or the fault that kept it from being made.
+///   1. An outcome is true and gives its value, or is false and gives its fault.
 template <class Value> class Outcome {
 public:
   Outcome(Value value) : held_(std::move(value)) {}

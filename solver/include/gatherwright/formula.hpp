@@ -14,7 +14,9 @@
 namespace gatherwright {
 
 /// A formula over named lengths, as written and as a postfix program, which leaves one value. Symbols are indices given
-/// by whoever parses. None is empty or malformed: one that nothing is said of is a length of 0.
+/// by whoever parses. None is empty or malformed.
+///   1. A formula of which nothing is said is a length of 0.
+///   2. Steps that are no program are refused.
 class Formula {
 public:
   enum class Code { number, length, symbol, add, subtract, multiply, divide, negate, least, most };
@@ -52,7 +54,8 @@ private:
 };
 
 /// constant + sum of coefficient * symbol: what a formula comes to once the fixed symbols have values.
-/// Millimetres. Terms are sorted by symbol, none twice, no coefficient 0.
+/// Millimetres.
+///   3. Terms are sorted, merged and dropped where they cancel.
 struct Affine {
   double constant = 0;
   std::vector<std::pair<int, double>> terms;
@@ -65,12 +68,15 @@ using NameIndex = std::function<int(std::string_view)>;
 
 /// Nothing where `text` is a letter followed by letters, digits and "_" (Unicode letters too) and no unit, `min`,
 /// `max`, `pi` or `cloth_width`; else the fault says what it is.
+///   4. Names are letters, digits and underscores, and no word that formulas know.
 std::optional<Fault> check_name(std::string_view text);
 
 /// A quantity or a formula: + - * /, brackets, names, quantities, pure numbers, pi, min(a, b), max(a, b).
 /// A text that is one bare number is a length in `bare`; within a longer formula a number has no unit.
 /// Checks all that can be seen without values: grammar, names, that every term is a length.
 /// `known` lists the names that may be offered for one that is not found.
+///   5. A lone quantity or bare number is a formula.
+///   6. Every term must be a length.
 Outcome<Formula> parse_formula(std::string_view text, Unit bare, const NameIndex &find,
                                std::span<const std::string> known);
 
@@ -82,21 +88,28 @@ struct Comparison {
   Formula right;
 };
 
-/// "2 * sleeve <= 150 cm": two formulas and one of <= >= =. `<`, `>`, `==` and chains are faults with a hint.
+/// "2 * sleeve <= 150 cm". `<`, `>`, `==` and chains are faults with a hint.
+///   7. A rule is two formulas and one comparison.
 Outcome<Comparison> parse_comparison(std::string_view text, Unit bare, const NameIndex &find,
                                      std::span<const std::string> known);
 
-/// Every symbol that the formula names, ascending, once each.
+/// Every symbol that the formula names.
+///   8. The symbols of a formula are told once each, in ascending order.
 std::vector<int> symbols_of(const Formula &formula);
 
 /// The formula's value, with `values[s]` standing for symbol s (fixed, or affine in free symbols).
 /// Faults: a product or quotient of two things that are free, min or max of something free, division by nothing,
-/// a value that is not finite.
+/// a value that is not finite, more in it than can be worked out.
+///   9. An affine formula is the line through its numeric values.
+///   10. What is not in proportion to the free lengths is a fault.
+///   11. A value that is not finite is a fault.
 Outcome<Affine> evaluate(const Formula &formula, std::span<const Affine> values);
 
-/// An order in which every item comes after those it needs (`needs[i]`: items that i needs, indices of `needs`), the
-/// earliest first where there is a choice. Where there is none, cycles: first item, ..., first item again, starting at
-/// the lowest index of it; with the items of all of them taken out, an order would exist.
+/// An order of items (`needs[i]`: items that i needs, indices of `needs`); where there is none, cycles: first item,
+/// ..., first item again.
+///   12. Items come after what they need, the earliest first where there is a choice.
+///   13. A cycle is told once, from its lowest item.
+///   14. With the items of all cycles taken out, there is an order.
 struct DependencyOrder {
   std::vector<int> order; ///< without the items on a cycle and those that need one, where there are cycles
   std::vector<std::vector<int>> cycles; ///< each as a -> b -> ... -> a; no item in two of them; ascending

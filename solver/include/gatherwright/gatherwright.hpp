@@ -4,10 +4,13 @@
 /// The whole of the library: a Job in, a Plan out, and what is needed to make the one and read the other.
 ///
 /// Everything is a plain value. Lengths are millimetres, weights grams per square metre, angles degrees; what else a
-/// field holds stands beside it. A fault of the input is returned (Outcome, PlanOutcome), never thrown; the only
-/// exception that leaves the library on account of a job that it reads or plans is std::bad_alloc. No function keeps
-/// anything from one call to the next or changes anything but what it returns, so that any of them may be called from
-/// several threads at once; the same call gives the same bits.
+/// field holds stands beside it. A fault of the input is returned (Outcome, PlanOutcome); the only exception that
+/// leaves the library on account of a job that it reads or plans is std::bad_alloc. No function keeps anything from one
+/// call to the next or changes anything but what it returns, so that any of them may be called from several threads at
+/// once.
+///   1. Jobs of any values are planned or refused, and nothing is thrown.
+///   2. The same job gives the same plan to the last bit.
+///   3. Plans made in several threads at once have the bytes of those made one after another.
 
 #include "gatherwright/bounds.hpp"
 #include "gatherwright/cloth.hpp"

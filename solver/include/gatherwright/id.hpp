@@ -7,6 +7,7 @@
 namespace gatherwright {
 
 /// An index into one of a job's vectors, told apart from those into others.
+///   1. An id is never taken for one of another thing, nor a number for an id.
 template <class Thing> struct Id {
   explicit constexpr Id(int number) : at(number) {}
 

@@ -137,7 +137,9 @@ struct Tolerance {
   Length mark{0.0};
 };
 
-/// Symbols of every formula of a job, in this order: the measures, the lengths, the cloth's width.
+/// A job, and the symbols of its formulas.
+///   1. Symbols stand for the measures, then the lengths, then the cloth's width.
+///   2. An id gives the thing that it counts to, and throws std::out_of_range where there is none.
 struct Job {
   std::optional<std::string> title = std::nullopt;
   Unit unit = Unit::cm;

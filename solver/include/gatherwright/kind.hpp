@@ -13,6 +13,8 @@ namespace gatherwright {
 enum class Kind { gather, gauge, draw, ease, flat };
 
 /// What is true of a kind.
+///   1. A kind that takes no fullness has no least, and is neither threaded, spread, folded nor drawn up.
+///   2. A kind that is too full is offered as one that takes more, down to none.
 struct KindRow {
   std::string_view name;                           ///< as a job writes it
   bool takes_fullness = true;                      ///< its long edge may be longer than its band
@@ -27,7 +29,7 @@ struct KindRow {
   std::optional<Kind> offered_next = std::nullopt; ///< how it may be worked instead where it is too full
 };
 
-/// In the order of `Kind`.
+///   3. The rows of the kinds stand in the order of the kinds.
 inline constexpr std::array<KindRow, 5> kinds{
     KindRow{.name = "gather",
             .runs_on_thread = true,

@@ -26,8 +26,9 @@ struct FoundLength {
   bool off_tape = false; ///< no tape step would do
 };
 
+///   1. A length is found only where it was free, and not known only where rules conflict and it is made of one.
 struct LengthPlan {
-  std::optional<double> is;         ///< to work with; left out only where rules conflict and it depends on a free one
+  std::optional<double> is;         ///< to work with
   std::optional<FoundLength> found; ///< chosen by the solver
   std::optional<Interval> room;
 };
@@ -52,6 +53,7 @@ struct Folds {
   double pitch = 0;
 };
 
+///   2. Gathers are told of what is gathered and folds of what is gauged, and of nothing else.
 struct SegmentPlan {
   double from = 0; ///< along the band
   double to = 0;
@@ -81,6 +83,8 @@ struct MarkPlace {
   std::optional<std::array<double, 2>> normal; ///< towards the cut edge, length 1
 };
 
+///   3. Marks lie on whole steps of the tape, but for an edge's own end.
+///   4. An edge's start ends no segment, and only what is mirrored has marks from its other end.
 struct Mark {
   int segment = 0; ///< that begins here; the last mark: the last; a pin: the one it lies in
   bool reference = false;
@@ -91,8 +95,9 @@ struct Mark {
   std::optional<double> stitches_to_next; ///< hole to hole
 };
 
-/// A drawn edge as points that straight lines join, within 0.02 mm of the curve (an edge over 200 m: within a
-/// ten-millionth of it). On the page, in path units, y downwards; a closed line ends where it begins.
+/// A drawn edge as points that straight lines join. On the page, in path units, y downwards; a closed line ends where
+/// it begins.
+///   5. An outline keeps within 0.02 mm of its curve, or within a ten-millionth of an edge over 200 m.
 struct Outline {
   std::vector<std::array<double, 2>> cut_edge;
   std::vector<std::array<double, 2>> stitching;
@@ -132,6 +137,7 @@ struct Certificate {
   double complementarity = 0;
 };
 
+///   6. A plan has the verdict of the worst that it finds, and no joins where its rules conflict.
 struct Plan {
   Verdict verdict = Verdict::within_limits;
   std::vector<LengthPlan> lengths; ///< as the job's
@@ -145,6 +151,7 @@ struct Plan {
   std::vector<Note> notes;
 };
 
+///   7. What is not asked for is left out, and the rest is the same.
 struct PlanSettings {
   bool profile = false;  ///< stations along every join
   bool outlines = false; ///< points of every drawn edge
@@ -153,18 +160,21 @@ struct PlanSettings {
 
 /// Plans a job. Faults: those of `validate`, where it has any; else those only planning can see (a path that cannot be
 /// drawn, an undetermined segment, a fade longer than its band, a band of 0).
+///   8. A job with faults that can be seen without planning it has those and is not planned.
 using PlanOutcome = std::variant<Plan, std::vector<PlacedFault>>;
 PlanOutcome plan(const Job &job, const PlanSettings &settings = {});
 
 /// What of a job no measure alters, prepared once for many wearers: its drawn edges, by far the dearest part of a job
 /// that has any, and what must hold of it, eliminated: every wearer's plan starts from there. Holds no state that
-/// planning alters, so that threads may share it, and no plan depends on one made before.
+/// planning alters, so that threads may share it.
+///   9. No plan from what was prepared depends on one made before, or at the same time.
 class Prepared {
 public:
   /// Faults: those of `validate`, where it has any; else of the drawn edges.
   static std::variant<Prepared, std::vector<PlacedFault>> prepare(const Job &job);
 
-  /// The same as `plan(job)`, to the bit. `job` must be the one prepared, but for its measures and the wearer's age.
+  /// `job` must be the one prepared, but for its measures and the wearer's age.
+  ///   10. A wearer planned from what was prepared gets the plan of a job with those measures, to the bit.
   PlanOutcome plan(const Job &job, const PlanSettings &settings = {}) const;
 
 private:

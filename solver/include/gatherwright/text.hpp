@@ -15,12 +15,16 @@ struct Character {
 };
 
 /// The character that begins at byte `at`. Overlong forms, surrogates and values above U+10FFFF are not valid.
+///   1. Every code point is decoded as it was encoded.
+///   2. Bytes that are no UTF-8 are told from those that are, as by another decoder.
+///   3. At the end of a text there is no character.
 Character character_at(std::string_view text, std::size_t at);
 
 /// Whether all of it is UTF-8.
 bool is_utf8(std::string_view text);
 
-/// Its beginning: as much as has at most `bytes` and ends with a whole character.
+/// Its beginning, of at most so many bytes.
+///   4. A text is clipped after a whole character.
 std::string_view clipped(std::string_view text, std::size_t bytes);
 
 } // namespace gatherwright

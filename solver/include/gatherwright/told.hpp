@@ -11,13 +11,14 @@
 /// and indices into the job; words are put to them elsewhere.
 namespace gatherwright {
 
-/// In rising weight. Of two verdicts the heavier stands for both.
+///   1. Verdicts rise in weight, and of several the heaviest stands for all.
 enum class Verdict { within_limits, too_scant, too_full, rule_broken, cannot_be_gathered, rules_conflict };
 
 /// Why a join or rule is not within limits, with what was measured and the limit passed.
 namespace finding {
 
-/// What each edge alone would have to be, all else as it is; millimetres. Each was planned.
+/// What each edge alone would have to be, all else as it is; millimetres.
+///   2. Planned with either edge as it alone would have to be, a join is within limits.
 struct EdgesAlone {
   std::optional<double> long_edge = std::nullopt;
   std::optional<double> band = std::nullopt;
@@ -53,6 +54,7 @@ struct RuleBroken {
 using Finding = std::variant<finding::PastLimit, finding::LessThanBand, finding::RuleBroken>;
 
 /// The verdict that a finding gives.
+///   3. A finding weighs as much as what it finds.
 Verdict level_of(const Finding &finding);
 
 /// What may be changed by itself. `by` and `to` in millimetres, of a weight in grams per square metre.
@@ -93,7 +95,8 @@ struct ToKind {
 
 using Change = std::variant<change::ToLength, change::ToEdge, change::ToWeight, change::ToStitch, change::ToKind>;
 
-/// A single change that brings the job, or one join, within limits.
+/// A single change.
+///   4. Each remedy brings the job, or the join that it mends, within limits.
 struct Remedy {
   std::optional<JoinId> mends = std::nullopt; ///< left out where the whole job is put right
   Change change;
@@ -228,7 +231,8 @@ using Note = std::variant<note::WeightAssumed, note::LeftOut, note::SharedStep, 
                           note::StitchingDiffers, note::MostSensitive, note::StitchWouldDo, note::BetterGauged,
                           note::SupplenessUnknown, note::TakenFromJob>;
 
-/// Conditions that cannot all hold; without any one of them the others can, unless a note says that not all were tried.
+/// Conditions that cannot all hold. A note says where not all were tried.
+///   5. The conditions of a conflict cannot all hold, and without any one of them the others can.
 struct Conflict {
   std::vector<Condition> conditions;
   double apart = 0; ///< how far they are from holding together, millimetres

@@ -23,7 +23,9 @@ struct UnitRow {
   std::optional<int> inches = std::nullopt; ///< that are strung to it, and told after it: 2 ft 3 1/2 in
 };
 
-/// In the order of `Unit`. The international inch is 25.4 mm and the yard 0.9144 m (agreement of 1959); nail and ell as
+///   1. The rows of the units stand in the order of the units.
+///   2. A unit has as many millimetres as its definition says.
+/// The international inch is 25.4 mm and the yard 0.9144 m (agreement of 1959); nail and ell as
 /// The Workwoman's Guide (1838) counts them, 2 1/4 and 45 inches.
 inline constexpr std::array<UnitRow, 8> units{{
     {.name = "mm"},

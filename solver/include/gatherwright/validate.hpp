@@ -10,11 +10,12 @@ namespace gatherwright {
 
 /// Every fault of a job that can be seen without drawing its edges or planning it, each in its place: what is not
 /// finite or out of bounds (gatherwright/bounds.hpp), what does not go together, names that are empty, no UTF-8 or
-/// twice the same, formulas that have no value or come to no length of cloth, lengths that go round in a ring. What
-/// only follows from a fault that is told is not told as well. First those of the job itself, its measures, lengths,
-/// rules and joins, then what formulas come to. A job with more in it than is looked at has that one fault. Empty: the
-/// job may be planned, and `plan` says whatever else keeps it from it, such as a path that cannot be drawn.
-/// A job that was read has none; the same job with other measures may.
+/// twice the same, formulas that have no value or come to no length of cloth, lengths that go round in a ring. First
+/// those of the job itself, its measures, lengths, rules and joins, then what formulas come to. Empty: the job may be
+/// planned, and `plan` says whatever else keeps it from it, such as a path that cannot be drawn.
+///   1. All faults of a job are told, and what only follows from one is not.
+///   2. A job with more in it than is looked at has that one fault.
+///   3. A job that was read has no fault; the same job with other measures may.
 std::vector<PlacedFault> validate(const Job &job);
 
 } // namespace gatherwright

@@ -177,13 +177,12 @@ TEST_CASE("a room ends where what the plan chooses fails, though the limits woul
   // to the others and does, which is a fault.
   Fabric cloth;
   cloth.swatch = {mm(300), mm(70), std::nullopt, std::nullopt};
-  GivenGathering counted;
-  counted.threads = {3, 4};
-  counted.count_per_mm = 1.8;
+  Gathering counted = stitched(mm((3 + 4) / 2.0 / 1.8));
+  counted.threads = CountedThreads{3, 4, 1.8};
   const auto planned = [&](const std::string &band) {
     return plan_of(
         Draft{.fabric = cloth,
-              .gathering = gathering_of(counted),
+              .gathering = counted,
               .lengths = {{"b", band}},
               .joins = {{"j",
                          "348 mm",

@@ -294,6 +294,31 @@ TEST_CASE("there are two rows, three where anything is gauged, or what the maker
   CHECK(rows_of(gathering, true) == 4);
 }
 
+TEST_CASE(
+    "all thread together is what each thread is cut to, in every row, and a row has the stitches of its threads") {
+  std::mt19937_64 random(5);
+  for (int trial = 0; trial < 200; ++trial) {
+    std::vector<Gap> gaps(2 + random() % 12);
+    for (Gap &gap : gaps)
+      gap = {10.0 + static_cast<double>(random() % 900), random() % 4 != 0};
+    gaps[0].gathered = true;
+    Gathering gathering;
+    gathering.rows = 1 + static_cast<int>(random() % 5);
+    const auto plan = gathering_plan(gaps, random() % 2 == 0, gathering, false, false);
+    REQUIRE(plan);
+    REQUIRE(plan->rows == gathering.rows);
+    REQUIRE(plan->at.size() == static_cast<std::size_t>(plan->rows));
+    double cut = 0;
+    int stitches = 0;
+    for (const Thread &thread : plan->threads) {
+      cut += thread.cut;
+      stitches += thread.stitches;
+    }
+    REQUIRE(plan->thread == Approx(plan->rows * cut).epsilon(1e-12));
+    REQUIRE(plan->stitches == stitches);
+  }
+}
+
 TEST_CASE("where nothing is gathered there is no thread") {
   const std::vector<Gap> plain{{100, false}, {50, false}};
   CHECK_FALSE(gathering_plan(plain, false, Gathering{}, false, false));

@@ -387,6 +387,20 @@ TEST_CASE("limits of any cloth are finite and in order") {
   }
 }
 
+TEST_CASE("for ease least is 1 and ideal halfway to most; for flat all are 1") {
+  for (double grams = 40; grams <= 400; grams += 7) {
+    for (const OwnLimits &own : {OwnLimits{}, OwnLimits{{}, {}, 1.03}}) {
+      const Limits ease = limits(of_weight(grams), Gathering{}, Kind::ease, own);
+      CHECK(ease.least == 1);
+      CHECK(ease.ideal == Approx((1 + ease.most) / 2).epsilon(1e-15));
+      CHECK(ease.most > 1);
+    }
+    const Limits flat = limits(of_weight(grams), Gathering{}, Kind::flat, {});
+    for (const double limit : {flat.least, flat.ideal, flat.most, flat.packed})
+      CHECK(limit == 1);
+  }
+}
+
 TEST_CASE("every limit tells what it comes from, in order") {
   using enum Reason;
   const Explanation assumed = explain(Fabric{}, Gathering{}, Kind::gather);

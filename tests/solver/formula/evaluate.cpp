@@ -363,7 +363,7 @@ TEST_CASE("a value that is not finite is a fault") {
   CHECK_FALSE(evaluate(*parsed("a"), as_fixed({std::numeric_limits<double>::infinity()})));
 }
 
-TEST_CASE("the symbols of a formula are told once each") {
+TEST_CASE("the symbols of a formula are told once each, in ascending order") {
   CHECK(symbols_of(*parsed("c + a * c / b + 2 * a")) == std::vector<int>{0, 1, 2});
   CHECK(symbols_of(*parsed("5 mm")).empty());
 }

@@ -449,7 +449,7 @@ TEST_CASE("a spread is at fault where no cloth can follow it") {
   });
 }
 
-TEST_CASE("a job with more in it than is looked at is refused for that") {
+TEST_CASE("a job with more in it than is looked at has that one fault") {
   check({
       {"", "the job has more than 1000000 measures, lengths, rules, joins, segments and points",
        [](Job &job) {
@@ -510,7 +510,25 @@ TEST_CASE("all faults of a job are told, and what only follows from one is not")
   CHECK(places == std::vector<std::string>{"measure 0", "length 0", "join 0, segment 1, share", "join 1, long"});
 }
 
-TEST_CASE("jobs of any values are planned or refused, by validating where that finds anything") {
+TEST_CASE("a job with faults that can be seen without planning it has those and is not planned") {
+  Job job = good_job();
+  job.unit = static_cast<Unit>(99);
+  gathers(job).share = -1;
+  cap(job).path = "M 0 0 X"; // what planning would say
+  const std::vector<PlacedFault> seen = validate(job);
+  const std::vector<PlacedFault> given = tests::faults_of(plan(job));
+  REQUIRE(seen.size() == 2);
+  REQUIRE(given.size() == seen.size());
+  for (std::size_t i = 0; i < seen.size(); ++i) {
+    CHECK(given[i].fault == seen[i].fault);
+    CHECK(tests::path_of(given[i].place) == tests::path_of(seen[i].place));
+  }
+  const auto prepared = Prepared::prepare(job);
+  REQUIRE(std::holds_alternative<std::vector<PlacedFault>>(prepared));
+  CHECK(std::get<std::vector<PlacedFault>>(prepared).size() == 2);
+}
+
+TEST_CASE("jobs of any values are planned or refused, and nothing is thrown") {
   int planned = 0;
   int faulty = 0;
   for (std::uint32_t seed = 0; seed < 4000; ++seed) {

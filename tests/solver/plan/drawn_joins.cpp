@@ -139,3 +139,28 @@ TEST_CASE("both edges of a join may be drawn") {
     CHECK((*mark.band.normal)[1] == Approx(1).margin(1e-12));
   }
 }
+
+TEST_CASE("an outline keeps within 0.02 mm of its curve, or within a ten-millionth of an edge over 200 m") {
+  // A quarter of a circle, in millimetres or in metres; what a chord misses of its arc is its sagitta.
+  for (const Unit unit : {Unit::mm, Unit::m}) {
+    DrawnEdge drawn = quarter;
+    drawn.path_unit = unit;
+    drawn.allowance = Length{10 * millimetres(unit)};
+    const Draft draft{.unit = Unit::mm, .joins = {{"cap", drawn, std::to_string(150 * millimetres(unit)) + " mm"}}};
+    const Plan plan = plan_of(draft, {.outlines = true, .advice = false});
+    const DrawnPlan &edge = plan.joins[0].drawn_long.value();
+    REQUIRE(edge.outline);
+    const double within = std::max(0.02, 1e-7 * edge.cut_edge);
+    const auto check = [&](const std::vector<std::array<double, 2>> &points, double radius) {
+      REQUIRE(points.size() > 2);
+      for (std::size_t i = 0; i < points.size(); ++i) {
+        CHECK(std::hypot(points[i][0] - 200, points[i][1] - 200) == Approx(radius).epsilon(1e-9));
+        if (i == 0) continue;
+        const double half = std::hypot(points[i][0] - points[i - 1][0], points[i][1] - points[i - 1][1]) / 2;
+        CHECK((radius - std::sqrt(radius * radius - half * half)) * millimetres(unit) <= within * (1 + 1e-9));
+      }
+    };
+    check(edge.outline->cut_edge, 200);
+    check(edge.outline->stitching, 190);
+  }
+}

@@ -42,6 +42,19 @@ TEST_CASE("a stitch above 2 cm gets a note with its length") {
   CHECK(note->stitch == 21);
 }
 
+TEST_CASE("a long edge gets a note with its length where some length was a bare number") {
+  const auto told = [](const std::string &length, bool bare) {
+    Job job = job_of({.unit = Unit::m, .joins = {{"flounce", length, "1.6 m"}}});
+    job.bare_lengths = bare;
+    const Plan plan = plan_of(job);
+    const auto *note = find<note::LongBareNumber>(plan.notes);
+    return note == nullptr ? 0.0 : note->length;
+  };
+  CHECK(told("3 m", true) == 0);
+  CHECK(told("4 m", false) == 0);
+  CHECK(told("4 m", true) == Approx(4000));
+}
+
 TEST_CASE("an even number of pieces that differ end for end and are not mirrored gets a note") {
   const SegmentDraft flat{.kind = Kind::flat, .long_edge = "3 cm"};
   // The marks on the band are the same from both ends; those on the long edge are not.

@@ -2,6 +2,7 @@
 #include "tests/draft.hpp"
 #include "tests/numbers.hpp"
 
+#include <thread>
 #include <variant>
 #include <vector>
 
@@ -29,4 +30,38 @@ TEST_CASE(
   }
   CHECK(sleeves[0] > sleeves[1]);
   CHECK(sleeves[1] > sleeves[2]);
+}
+
+TEST_CASE("no plan from what was prepared depends on one made before, or at the same time") {
+  // Some of these wrists are within limits, for some the sleeve is too full or the rules conflict.
+  Job job = job_of({.measures = {{"wrist", cm(17)}},
+                    .lengths = {{.name = "sleeve", .from = "30 cm", .to = "60 cm"}, {"cuff", "wrist + 3 cm"}},
+                    .rules = {"sleeve >= 2 * cuff"},
+                    .joins = {{"sleeve into cuff", "sleeve", "cuff"}}});
+  std::vector<Job> wearers;
+  for (double wrist = 60; wrist < 330; wrist += 9) {
+    job.measures[0].is.mm = wrist;
+    wearers.push_back(job);
+  }
+  const auto prepared = std::get<Prepared>(Prepared::prepare(job));
+  const auto numbers = [&prepared](const Job &wearer) { return numbers_of(std::get<Plan>(prepared.plan(wearer))); };
+  std::vector<std::vector<double>> alone;
+  for (const Job &wearer : wearers)
+    alone.push_back(numbers_of(plan_of(wearer)));
+  std::vector<std::vector<std::vector<double>>> together(4, std::vector<std::vector<double>>(wearers.size()));
+  {
+    std::vector<std::jthread> working;
+    for (std::size_t thread = 0; thread < together.size(); ++thread)
+      working.emplace_back([&, thread] {
+        // Each in another order.
+        for (std::size_t i = 0; i < wearers.size(); ++i) {
+          const std::size_t wearer = (i * (2 * thread + 1) + thread) % wearers.size();
+          together[thread][wearer] = numbers(wearers[wearer]);
+        }
+      });
+  }
+  for (std::size_t thread = 0; thread < together.size(); ++thread)
+    for (std::size_t wearer = 0; wearer < wearers.size(); ++wearer)
+      if (!together[thread][wearer].empty()) CHECK(together[thread][wearer] == alone[wearer]);
+  CHECK(together[0] == alone);
 }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/draft.hpp"
+#include "tests/numbers.hpp"
 #include "tests/told.hpp"
 
 #include "solver/cloth/limits.hpp"
@@ -166,12 +167,29 @@ TEST_CASE("the same job gives the same plan to the last bit") {
   std::mt19937_64 random(9);
   for (int trial = 0; trial < 50; ++trial) {
     const Job job = job_of(random_job(random, true));
-    const Plan once = plan_of(job);
-    const Plan again = plan_of(job);
-    REQUIRE(once.joins[0].marks.size() == again.joins[0].marks.size());
-    for (std::size_t i = 0; i < once.joins[0].marks.size(); ++i)
-      CHECK(once.joins[0].marks[i].long_edge.exact == again.joins[0].marks[i].long_edge.exact);
+    CHECK(numbers_of(plan_of(job)) == numbers_of(plan_of(job)));
   }
+}
+
+TEST_CASE("marks lie on whole steps of the tape, but for an edge's own end") {
+  std::mt19937_64 random(10);
+  int whole = 0;
+  for (int trial = 0; trial < 200; ++trial) {
+    INFO("trial " << trial);
+    const Job job = job_of(random_job(random, true));
+    const JoinPlan join = plan_of(job, {.profile = false, .advice = false}).joins[0];
+    const auto check = [&](double place, double end) {
+      if (place == end) return;
+      const double steps = place / job.tape_step.mm;
+      CHECK(std::abs(steps - std::round(steps)) <= 1e-12 * std::max(1.0, steps));
+      ++whole;
+    };
+    for (const Mark &mark : join.marks) {
+      check(mark.long_edge.tape, join.long_length);
+      check(mark.band.tape, join.band);
+    }
+  }
+  CHECK(whole > 2000);
 }
 
 TEST_CASE("a spread that does not fit its band, a band of nothing and a rule that fails are told for what they are") {

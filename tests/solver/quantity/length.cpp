@@ -91,10 +91,17 @@ TEST_CASE("a bare number is in the unit of the job") {
   CHECK(mm_of("22", Unit::mm) == 22.0);
   CHECK(mm_of("24 3/4", Unit::in) == 628.65);
   CHECK(mm_of("½", Unit::ft) == 152.4);
-  for (const Unit unit : all_units) {
-    CHECK(unit_named(name(unit)) == unit);
-    CHECK(mm_of("1", unit) == millimetres(unit));
-    CHECK(mm_of("1 " + std::string(name(unit)), Unit::m) == millimetres(unit));
+  struct Named {
+    const char *name;
+    Unit unit;
+    double mm;
+  };
+  for (const Named &one : {Named{"mm", Unit::mm, 1}, Named{"cm", Unit::cm, 10}, Named{"m", Unit::m, 1000},
+                           Named{"in", Unit::in, 25.4}, Named{"ft", Unit::ft, 304.8}, Named{"yd", Unit::yd, 914.4},
+                           Named{"nail", Unit::nail, 57.15}, Named{"ell", Unit::ell, 1143}}) {
+    CHECK(unit_named(one.name) == one.unit);
+    CHECK(mm_of("1", one.unit) == one.mm);
+    CHECK(mm_of(std::string("1 ") + one.name, Unit::m) == one.mm);
   }
   for (const char *word : {"inches", "inch", "IN", "cms", "", "i", "yards", "\""})
     CHECK_FALSE(unit_named(word));
@@ -153,7 +160,7 @@ TEST_CASE("long strings of digits neither overflow nor lose their value") {
   CHECK_FALSE(read_length(std::string(10'000'000, '-') + "9 cm", Unit::cm));
 }
 
-TEST_CASE("a JSON number and the same figures as text are one length") {
+TEST_CASE("a number and the same figures as text are one length") {
   std::mt19937_64 random(11);
   CHECK(length_of(0.57, Unit::m)->mm == 570.0);
   CHECK(length_of(24.75, Unit::in)->mm == 628.65);

@@ -79,6 +79,37 @@ TEST_CASE("the nearest word is the least number of changes away, the first of th
   CHECK(wrong == 0);
 }
 
+TEST_CASE("more changes than a third of one letter more than the longer word has, or as many as the shorter has "
+          "letters, are too many for an offer") {
+  const auto offered = [](std::string_view word, const std::string &known) {
+    return nearest(word, std::vector<std::string>{known}).has_value();
+  };
+  CHECK(offered("abcde", "abcxy"));       // 2 of (5 + 1) / 3
+  CHECK_FALSE(offered("abcd", "abxy"));   // 2 of 5 / 3
+  CHECK(offered("abcdefgh", "abcdexyz")); // 3 of 9 / 3
+  CHECK_FALSE(offered("abcdefg", "abcdxyz"));
+  CHECK(offered("ab", "ax"));     // 1 of 3 / 3
+  CHECK_FALSE(offered("a", "x")); // nothing of it would be left
+  CHECK_FALSE(offered("a", "ab"));
+}
+
+TEST_CASE("words of more than 64 code points are never offered and get no offer") {
+  const auto of_letters = [](int count, const std::string &letter) {
+    std::string word;
+    for (int i = 0; i < count; ++i)
+      word += letter;
+    return word;
+  };
+  for (const std::string letter : {"a", "é"}) {
+    const std::vector<std::string> longest{of_letters(64, letter)}, too_long{of_letters(65, letter)};
+    CHECK(nearest(of_letters(64, letter), longest) == longest[0]);
+    CHECK(nearest(of_letters(63, letter), longest) == longest[0]);
+    CHECK_FALSE(nearest(of_letters(65, letter), longest));
+    CHECK_FALSE(nearest(of_letters(65, letter), too_long));
+    CHECK_FALSE(nearest(of_letters(64, letter), too_long));
+  }
+}
+
 TEST_CASE("words of any length and any bytes are taken") {
   const std::vector<std::string> known{std::string(1000000, 'a'), "\xFF\xFE", "collar"};
   CHECK_FALSE(nearest(std::string(1000000, 'a'), known));
