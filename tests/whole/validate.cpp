@@ -8,7 +8,7 @@
 using namespace gatherwright;
 using namespace gatherwright::tests;
 
-TEST_CASE("a job that was read has no fault; the same job with other measures may") {
+TEST_CASE("a job that was read has no fault, and the same job with other measures may") {
   const std::vector<Job> jobs = good_jobs();
   CHECK(jobs.size() > 20);
   int faulty = 0;

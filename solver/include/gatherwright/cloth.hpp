@@ -60,7 +60,7 @@ struct OwnLimits {
 
 /// Fullness limits of a segment: least to most read well, ideal is aimed at, packed is the closest packing.
 ///   1. Limits of any cloth are finite and in order.
-///   2. For ease least is 1 and ideal halfway to most; for flat all are 1.
+///   2. For ease least is 1 and ideal halfway to most, and for flat all are 1.
 struct Limits {
   double least = 1;
   double ideal = 1;

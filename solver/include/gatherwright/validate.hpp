@@ -15,7 +15,7 @@ namespace gatherwright {
 /// planned, and `plan` says whatever else keeps it from it, such as a path that cannot be drawn.
 ///   1. All faults of a job are told, and what only follows from one is not.
 ///   2. A job with more in it than is looked at has that one fault.
-///   3. A job that was read has no fault; the same job with other measures may.
+///   3. A job that was read has no fault, and the same job with other measures may.
 std::vector<PlacedFault> validate(const Job &job);
 
 } // namespace gatherwright

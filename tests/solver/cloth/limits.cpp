@@ -387,7 +387,7 @@ TEST_CASE("limits of any cloth are finite and in order") {
   }
 }
 
-TEST_CASE("for ease least is 1 and ideal halfway to most; for flat all are 1") {
+TEST_CASE("for ease least is 1 and ideal halfway to most, and for flat all are 1") {
   for (double grams = 40; grams <= 400; grams += 7) {
     for (const OwnLimits &own : {OwnLimits{}, OwnLimits{{}, {}, 1.03}}) {
       const Limits ease = limits(of_weight(grams), Gathering{}, Kind::ease, own);
