@@ -33,7 +33,7 @@ void read_the_example(benchmark::State &state) {
 BENCHMARK(read_the_example);
 
 void plan_the_example(benchmark::State &state) {
-  const Job job = std::get<cli::ReadJob>(cli::read_job(example())).job;
+  const Job job = (*cli::read_job(example())).job;
   for (auto _ : state)
     benchmark::DoNotOptimize(plan(job));
 }

@@ -24,7 +24,7 @@ using What = note::LeftOut::What;
 
 /// Whether a plan says that this was left out of it.
 bool leaves_out(const PlanOutcome &outcome, What what) {
-  const auto *plan = std::get_if<Plan>(&outcome);
+  const Plan *plan = outcome ? &*outcome : nullptr;
   return plan && std::any_of(plan->notes.begin(), plan->notes.end(), [what](const Note &note) {
            const auto *left_out = std::get_if<note::LeftOut>(&note);
            return left_out && left_out->what == what;
@@ -37,16 +37,16 @@ void column(const optimum::Work &work, bool left_out) {
 
 void measure(const char *what, int size, const std::string &text) {
   auto read = cli::read_job(text);
-  if (!std::holds_alternative<cli::ReadJob>(read)) {
+  if (!read) {
     std::printf("%-28s %6d  does not read: %s\n", what, size,
                 std::get<std::vector<cli::InputFault>>(read).front().fault.what.c_str());
     return;
   }
-  const Job job = std::get<cli::ReadJob>(std::move(read)).job;
+  const Job job = (*std::move(read)).job;
   auto drawn = draw_edges(job);
   advice::Budget budget;
   const std::clock_t start = std::clock();
-  const PlanOutcome outcome = advice::plan_within(job, {}, std::get<DrawnEdges>(drawn), nullptr, budget);
+  const PlanOutcome outcome = advice::plan_within(job, {}, *drawn, nullptr, budget);
   const double seconds = static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC;
   std::printf("%-28s %6d", what, size);
   column(budget.numbers, false);
@@ -55,7 +55,7 @@ void measure(const char *what, int size, const std::string &text) {
   column(budget.rooms, leaves_out(outcome, What::rooms));
   column(budget.sensitivity, leaves_out(outcome, What::sensitivity));
   column(budget.remedies, leaves_out(outcome, What::remedies) && budget.remedies.left() == 0);
-  std::printf(" %8.2f s%s\n", seconds, std::holds_alternative<Plan>(outcome) ? "" : " refused");
+  std::printf(" %8.2f s%s\n", seconds, outcome ? "" : " refused");
   std::fflush(stdout);
 }
 

@@ -16,7 +16,7 @@ namespace {
 
 constexpr int most_threads = 256;
 
-std::variant<int, std::string> threads_of(const std::optional<std::string> &given) {
+Outcome<int, std::string> threads_of(const std::optional<std::string> &given) {
   if (!given) return std::clamp(static_cast<int>(std::thread::hardware_concurrency()), 1, most_threads);
   int threads = 0;
   const auto [end, failed] = std::from_chars(given->data(), given->data() + given->size(), threads);
@@ -31,7 +31,7 @@ std::variant<int, std::string> threads_of(const std::optional<std::string> &give
 Answer answer(const CastRequest &asked, const Voice &voice) {
   std::vector<std::string> faults;
   const auto threads = threads_of(asked.threads);
-  if (const auto *fault = std::get_if<std::string>(&threads)) faults.push_back(*fault);
+  if (!threads) faults.push_back(threads.fault());
   const std::string folder = asked.into.value_or("");
   if (folder.empty())
     faults.push_back(option_fault(name_of<&CastRequest::into>, "it is missing",
@@ -41,16 +41,16 @@ Answer answer(const CastRequest &asked, const Voice &voice) {
                                   "the list is read twice, and standard input can be read only once",
                                   "write it to a file first"));
   const auto size = paper_of(asked.paper);
-  if (const auto *fault = std::get_if<std::string>(&size)) faults.push_back(*fault);
+  if (!size) faults.push_back(size.fault());
   if (!faults.empty()) return unusable(faults);
   const auto read = planned_file(asked.job);
-  if (const auto *cannot = std::get_if<Answer>(&read)) return *cannot;
-  return cast::run_cast({asked.job, std::get<ReadJob>(read)},
+  if (!read) return read.fault();
+  return cast::run_cast({asked.job, *read},
                         {.list = asked.measures,
                          .folder = folder,
-                         .threads = std::get<int>(threads),
+                         .threads = *threads,
                          .resume = asked.resume,
-                         .paper = {asked.strips, asked.sheet, std::get<paper::PaperSize>(size)}},
+                         .paper = {asked.strips, asked.sheet, *size}},
                         voice.tell);
 }
 

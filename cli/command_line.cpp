@@ -209,7 +209,7 @@ std::optional<Colour> colour_named(std::string_view when) {
 
 } // namespace
 
-std::variant<CommandLine, std::vector<std::string>> read_command_line(std::span<const std::string> words) {
+Outcome<CommandLine, std::vector<std::string>> read_command_line(std::span<const std::string> words) {
   const Reading reading = read_words(words);
   const CommonAsked common = common_of(reading.given);
   if (common.help) return CommandLine{HelpRequest{reading.command}};

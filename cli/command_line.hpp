@@ -2,10 +2,10 @@
 #pragma once
 
 #include "cli/request.hpp"
+#include "gatherwright/outcome.hpp"
 
 #include <span>
 #include <string>
-#include <variant>
 #include <vector>
 
 namespace gatherwright::cli {
@@ -25,6 +25,6 @@ struct CommandLine {
 /// The command stands where it will among the options that every command takes, and its own stand behind it, before,
 /// between or after its arguments. A value is the next word, whatever that looks like, or stands behind "=". After "--"
 /// every word is an argument; a dash alone, and one with a number behind it, always is. Of one letter there is "-h".
-std::variant<CommandLine, std::vector<std::string>> read_command_line(std::span<const std::string> words);
+Outcome<CommandLine, std::vector<std::string>> read_command_line(std::span<const std::string> words);
 
 } // namespace gatherwright::cli

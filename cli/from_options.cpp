@@ -3,6 +3,7 @@
 
 #include "cli/words/columns.hpp"
 #include "cli/words/quoted.hpp"
+#include "gatherwright/text.hpp"
 
 #include <charconv>
 #include <cmath>
@@ -10,11 +11,6 @@
 namespace gatherwright::cli {
 
 namespace {
-
-std::string trimmed(std::string_view text) {
-  const std::size_t first = text.find_first_not_of(' ');
-  return first == std::string_view::npos ? "" : std::string(text.substr(first, text.find_last_not_of(' ') + 1 - first));
-}
 
 std::optional<double> plain_number(std::string_view text) {
   double value = 0;
@@ -46,7 +42,7 @@ std::vector<std::string> list_from(std::string_view text) {
   std::vector<std::string> items;
   for (;;) {
     const std::size_t comma = text.find(',');
-    items.push_back(trimmed(text.substr(0, comma)));
+    items.emplace_back(trimmed(text.substr(0, comma)));
     if (comma == std::string_view::npos) return items;
     text.remove_prefix(comma + 1);
   }
@@ -144,12 +140,11 @@ std::string fault_of_option(const InputFault &fault, std::span<const OptionOfKey
   return option_fault(option_of(fault.pointer, keys), fault.fault.what, fault.fault.instead);
 }
 
-std::variant<ReadJob, std::vector<std::string>> read_from_options(std::string_view text,
-                                                                  std::span<const OptionOfKey> keys) {
+Outcome<ReadJob, std::vector<std::string>> read_from_options(std::string_view text, std::span<const OptionOfKey> keys) {
   auto read = read_job(text);
-  if (auto *job = std::get_if<ReadJob>(&read)) return std::move(*job);
+  if (read) return *std::move(read);
   std::vector<std::string> faults;
-  for (const InputFault &fault : std::get<std::vector<InputFault>>(read))
+  for (const InputFault &fault : read.fault())
     faults.push_back(fault_of_option(fault, keys));
   return faults;
 }

@@ -4,13 +4,13 @@
 #include "cli/job/read_job.hpp"
 #include "cli/report/json_text.hpp"
 #include "cli/request.hpp"
+#include "gatherwright/outcome.hpp"
 
 #include <array>
 #include <optional>
 #include <span>
 #include <string>
 #include <string_view>
-#include <variant>
 #include <vector>
 
 /// Jobs put together from options: they are written as a job file would be and read by the same reader, so that one set
@@ -51,8 +51,7 @@ std::string_view option_of(std::string_view pointer, std::span<const OptionOfKey
 std::string fault_of_option(const InputFault &fault, std::span<const OptionOfKey> keys);
 
 /// Reads the job put together, or says what is wrong with the options.
-std::variant<ReadJob, std::vector<std::string>> read_from_options(std::string_view text,
-                                                                  std::span<const OptionOfKey> keys);
+Outcome<ReadJob, std::vector<std::string>> read_from_options(std::string_view text, std::span<const OptionOfKey> keys);
 
 /// The keys that `fabric_from` and `stitch_from` write, but for the weight.
 inline constexpr std::array cloth_keys{

@@ -146,20 +146,14 @@ Answer answer(const JoinRequest &asked, const Voice &voice) {
   const std::string text = job_text(asked, faults);
   const std::vector<OptionOfKey> written_by = with_cloth_keys(join_keys);
   auto read = read_from_options(text, written_by);
-  if (const auto *more = std::get_if<std::vector<std::string>>(&read)) {
-    faults.insert(faults.end(), more->begin(), more->end());
-    return unusable(faults);
-  }
+  if (!read) faults.insert(faults.end(), read.fault().begin(), read.fault().end());
   const auto outputs = outputs_of(asked.outputs, "");
-  if (const auto *more = std::get_if<std::vector<std::string>>(&outputs))
-    faults.insert(faults.end(), more->begin(), more->end());
+  if (!outputs) faults.insert(faults.end(), outputs.fault().begin(), outputs.fault().end());
   if (!faults.empty()) return unusable(faults);
-  const ReadJob &job = std::get<ReadJob>(read);
-  const PlanOutcome outcome = plan(job.job, settings_for(asked.outputs));
-  if (const auto *made = std::get_if<Plan>(&outcome))
-    return planned(job.job, *made, asked.outputs, std::get<Outputs>(outputs), voice);
-  for (const PlacedFault &fault : std::get<std::vector<PlacedFault>>(outcome))
-    faults.push_back(fault_of_option(placed(job.lines, fault), written_by));
+  const PlanOutcome outcome = plan(read->job, settings_for(asked.outputs));
+  if (outcome) return planned(read->job, *outcome, asked.outputs, *outputs, voice);
+  for (const Refusal &refusal : outcome.fault())
+    faults.push_back(fault_of_option(placed(read->job, read->lines, refusal), written_by));
   return unusable(faults);
 }
 

@@ -65,14 +65,13 @@ RangeText ends_of(const std::string &range) {
   return ends;
 }
 
-using Cloth = std::variant<ReadJob, std::vector<std::string>>;
+using Cloth = Outcome<ReadJob, std::vector<std::string>>;
 
 Cloth read_cloth(const LimitsRequest &asked) {
   std::vector<std::string> faults;
   const std::string text = job_text(asked, faults);
   Cloth read = read_from_options(text, with_cloth_keys(limits_keys));
-  if (const auto *more = std::get_if<std::vector<std::string>>(&read))
-    faults.insert(faults.end(), more->begin(), more->end());
+  if (!read) faults.insert(faults.end(), read.fault().begin(), read.fault().end());
   if (faults.empty()) return read;
   return faults;
 }
@@ -103,8 +102,8 @@ std::vector<Weight> round_weights(Weight low, Weight high) {
 
 Answer one_cloth(const LimitsRequest &asked) {
   const Cloth read = read_cloth(asked);
-  if (const auto *faults = std::get_if<std::vector<std::string>>(&read)) return unusable(*faults);
-  const Job &job = std::get<ReadJob>(read).job;
+  if (!read) return unusable(read.fault());
+  const Job &job = read->job;
   return {Status::within_limits,
           asked.json ? report::limits_json(job.joins.front(), job.unit) : report::limits_text(job.joins.front()),
           {}};
@@ -112,12 +111,12 @@ Answer one_cloth(const LimitsRequest &asked) {
 
 Answer many_weights(const LimitsRequest &asked, const RangeText &range) {
   const Cloth lightest = read_cloth(asked, range.low);
-  if (const auto *faults = std::get_if<std::vector<std::string>>(&lightest)) return unusable(*faults);
+  if (!lightest) return unusable(lightest.fault());
   const Cloth heaviest = read_cloth(asked, range.high);
-  if (const auto *faults = std::get_if<std::vector<std::string>>(&heaviest)) return unusable(*faults);
-  const Job &job = std::get<ReadJob>(lightest).job;
+  if (!heaviest) return unusable(heaviest.fault());
+  const Job &job = lightest->job;
   const Weight low = *job.fabric.weight;
-  const Weight high = *std::get<ReadJob>(heaviest).job.fabric.weight;
+  const Weight high = *heaviest->job.fabric.weight;
   if (low > high)
     return unusable({option_fault(name_of<&LimitsRequest::weight>, "the range ends before it begins",
                                   "write the lighter weight first")});
@@ -141,11 +140,10 @@ std::vector<std::string> beside_study(LimitsRequest asked) {
 Answer study_of(const LimitsRequest &asked, const std::string &file) {
   if (const auto faults = beside_study(asked); !faults.empty()) return unusable(faults);
   const auto text = read_input(file, longest_text);
-  if (const auto *cannot = std::get_if<CannotRead>(&text))
-    return machine_fault(words::printable(file) + " cannot be read: " + cannot->why);
-  const auto read = study::read_study(file, std::get<std::string>(text));
-  if (const auto *faults = std::get_if<std::vector<std::string>>(&read)) return unusable(*faults);
-  const auto &[cloths, still_empty] = std::get<study::ReadStudy>(read);
+  if (!text) return machine_fault(words::printable(file) + " cannot be read: " + text.fault().why);
+  const auto read = study::read_study(file, *text);
+  if (!read) return unusable(read.fault());
+  const auto &[cloths, still_empty] = *read;
   const cloth::StudyFit fit = cloth::fit(cloths);
   const auto report = asked.json ? report::study_json : report::study_text;
   return {Status::within_limits, report(fit, static_cast<int>(cloths.size()), still_empty), {}};

@@ -78,14 +78,14 @@ Answer failed(const std::string &what, const std::vector<std::string> &written) 
 
 } // namespace
 
-std::variant<PaperSize, std::string> paper_of(const std::optional<std::string> &asked) {
+Outcome<PaperSize, std::string> paper_of(const std::optional<std::string> &asked) {
   const std::string size = asked.value_or("a4");
   if (size == "a4") return PaperSize::a4;
   if (size == "letter") return PaperSize::letter;
   return option_fault(name_of<&OutputsAsked::paper>, "it is a4 or letter", "write --paper a4");
 }
 
-std::variant<Outputs, std::vector<std::string>> outputs_of(const OutputsAsked &asked, const std::string &job) {
+Outcome<Outputs, std::vector<std::string>> outputs_of(const OutputsAsked &asked, const std::string &job) {
   Outputs outputs;
   std::vector<std::string> faults;
   std::vector<Taken> taken = taken_by_job_and_answer(job);
@@ -104,10 +104,10 @@ std::variant<Outputs, std::vector<std::string>> outputs_of(const OutputsAsked &a
     }
   }
   const auto size = paper_of(asked.paper);
-  if (const auto *fault = std::get_if<std::string>(&size))
-    faults.push_back(*fault);
+  if (size)
+    outputs.paper = *size;
   else
-    outputs.paper = std::get<PaperSize>(size);
+    faults.push_back(size.fault());
   if (!faults.empty()) return faults;
   return outputs;
 }

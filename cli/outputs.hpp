@@ -6,12 +6,12 @@
 #include "cli/press/pdf.hpp"
 #include "cli/request.hpp"
 #include "gatherwright/job.hpp"
+#include "gatherwright/outcome.hpp"
 #include "gatherwright/plan.hpp"
 
 #include <optional>
 #include <string>
 #include <string_view>
-#include <variant>
 #include <vector>
 
 /// The files a command line asks for beside its answer.
@@ -34,11 +34,11 @@ struct Outputs {
 };
 
 /// The size that --paper asks for, or its fault as a line.
-std::variant<paper::PaperSize, std::string> paper_of(const std::optional<std::string> &asked);
+Outcome<paper::PaperSize, std::string> paper_of(const std::optional<std::string> &asked);
 
 /// What is asked for, or every fault in it as a line. `job`: the path of the job, which no output may overwrite; empty
 /// where there is none.
-std::variant<Outputs, std::vector<std::string>> outputs_of(const OutputsAsked &asked, const std::string &job);
+Outcome<Outputs, std::vector<std::string>> outputs_of(const OutputsAsked &asked, const std::string &job);
 
 /// Makes every file before it writes the first. The answer as it stands, with what there is to say of the files; or,
 /// where one cannot be made or written, a fault of the machine. Files written before that stay, and the fault names

@@ -31,10 +31,10 @@ bool profile_shown(const OutputsAsked &asked) {
 
 } // namespace
 
-Answer faults_of_planning(const std::string &file, const JobLines &lines, std::span<const PlacedFault> faults) {
+Answer refused(const std::string &file, const ReadJob &job, const Refusals &refusals) {
   std::vector<InputFault> at_lines;
-  for (const PlacedFault &fault : faults)
-    at_lines.push_back(placed(lines, fault));
+  for (const Refusal &refusal : refusals)
+    at_lines.push_back(placed(job.job, job.lines, refusal));
   return faults_in(file, std::move(at_lines));
 }
 
@@ -52,23 +52,20 @@ Answer planned(const Job &job, const Plan &plan, const OutputsAsked &asked, cons
   return answer;
 }
 
-std::variant<ReadJob, Answer> read_file(const std::string &file) {
+Outcome<ReadJob, Answer> read_file(const std::string &file) {
   const auto text = read_input(file, longest_text);
-  if (const auto *cannot = std::get_if<CannotRead>(&text))
-    return machine_fault(words::printable(file) + " cannot be read: " + cannot->why);
-  auto read = read_job(std::get<std::string>(text));
-  if (auto *faults = std::get_if<std::vector<InputFault>>(&read)) return faults_in(file, std::move(*faults));
-  return std::get<ReadJob>(std::move(read));
+  if (!text) return machine_fault(words::printable(file) + " cannot be read: " + text.fault().why);
+  auto read = read_job(*text);
+  if (!read) return faults_in(file, std::move(read).fault());
+  return *std::move(read);
 }
 
-std::variant<ReadJob, Answer> planned_file(const std::string &file) {
-  auto read = read_file(file);
-  const ReadJob *job = std::get_if<ReadJob>(&read);
-  if (job == nullptr) return read;
-  const PlanOutcome outcome = plan(job->job, {.advice = false});
-  if (const auto *faults = std::get_if<std::vector<PlacedFault>>(&outcome))
-    return faults_of_planning(file, job->lines, *faults);
-  return read;
+Outcome<ReadJob, Answer> planned_file(const std::string &file) {
+  return read_file(file).and_then([&](ReadJob read) -> Outcome<ReadJob, Answer> {
+    const PlanOutcome outcome = plan(read.job, {.advice = false});
+    if (!outcome) return refused(file, read, outcome.fault());
+    return read;
+  });
 }
 
 } // namespace gatherwright::cli

@@ -4,10 +4,10 @@
 #include "cli/commands.hpp"
 #include "cli/job/read_job.hpp"
 #include "gatherwright/job.hpp"
+#include "gatherwright/outcome.hpp"
 #include "gatherwright/plan.hpp"
 
 #include <string>
-#include <variant>
 
 /// What the commands that plan have between them.
 namespace gatherwright::cli {
@@ -15,12 +15,12 @@ namespace gatherwright::cli {
 struct Outputs;
 
 /// A job file as read, or what to answer where it cannot be read or has faults.
-std::variant<ReadJob, Answer> read_file(const std::string &file);
+Outcome<ReadJob, Answer> read_file(const std::string &file);
 /// The same of a job that can also be planned as it is.
-std::variant<ReadJob, Answer> planned_file(const std::string &file);
+Outcome<ReadJob, Answer> planned_file(const std::string &file);
 
-/// What to answer where a job file cannot be planned.
-Answer faults_of_planning(const std::string &file, const JobLines &lines, std::span<const PlacedFault> faults);
+/// What to answer where there is no plan of a job file.
+Answer refused(const std::string &file, const ReadJob &job, const Refusals &refusals);
 
 /// What a plan must be asked for, so that it can be answered as `asked`.
 PlanSettings settings_for(const OutputsAsked &asked);

@@ -14,8 +14,8 @@ bool is_coloured(Colour colour, const Surroundings &surroundings) {
 
 Answer run(std::span<const std::string> words, const Surroundings &surroundings) {
   const auto read = read_command_line(words);
-  if (const auto *faults = std::get_if<std::vector<std::string>>(&read)) return unusable(*faults);
-  const auto &[request, colour] = std::get<CommandLine>(read);
+  if (!read) return unusable(read.fault());
+  const auto &[request, colour] = *read;
   const Voice voice{report::Ink{is_coloured(colour, surroundings)}, surroundings.tell, surroundings.say};
   return std::visit([&](const auto &asked) { return answer(asked, voice); }, request);
 }

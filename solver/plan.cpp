@@ -53,11 +53,11 @@ PlanOutcome plan_within(const Job &job, const PlanSettings &settings, const Draw
                                       .work = &budget.numbers,
                                       .work_of_conflict = &budget.conflict},
                                      start);
-  auto *made = std::get_if<Plan>(&outcome);
-  if (!made || !settings.advice) return outcome;
-  bool all = made->verdict == Verdict::rules_conflict || advise(job, *made, edges, budget);
-  all = give_remedies(job, *made, edges, budget.remedies) && all;
-  if (!all) note_left_out(*made, note::LeftOut::What::remedies);
+  if (!outcome || !settings.advice) return outcome;
+  Plan &made = *outcome;
+  bool all = made.verdict == Verdict::rules_conflict || advise(job, made, edges, budget);
+  all = give_remedies(job, made, edges, budget.remedies) && all;
+  if (!all) note_left_out(made, note::LeftOut::What::remedies);
   return outcome;
 }
 
@@ -71,31 +71,35 @@ PlanOutcome plan_with_advice(const Job &job, const PlanSettings &settings, const
   return advice::plan_within(job, settings, edges, start, budget);
 }
 
+/// What `validate` finds.
+Refusals refusals_of(const Job &job) {
+  const std::vector<PlacedFault> faults = validate(job);
+  return {faults.begin(), faults.end()};
+}
+
 } // namespace
 
-std::variant<Prepared, std::vector<PlacedFault>> Prepared::prepare(const Job &job) {
-  if (auto faults = validate(job); !faults.empty()) return faults;
-  auto drawn = draw_edges(job);
-  if (auto *faults = std::get_if<std::vector<PlacedFault>>(&drawn)) return std::move(*faults);
-  Structure structure{std::get<DrawnEdges>(std::move(drawn)), std::nullopt};
-  const allot::SchemeOutcome scheme = allot::scheme(job, lengths_of(structure.edges));
-  if (const auto *sound = std::get_if<allot::Scheme>(&scheme)) {
-    optimum::Work work(most_work);
-    structure.start.emplace(sound->problem, &work);
-  }
-  return Prepared(std::make_shared<const Structure>(std::move(structure)));
+Outcome<Prepared, Refusals> Prepared::prepare(const Job &job) {
+  if (auto refusals = refusals_of(job); !refusals.empty()) return refusals;
+  return draw_edges(job).and_then([&](DrawnEdges edges) -> Outcome<Prepared, Refusals> {
+    Structure structure{std::move(edges), std::nullopt};
+    if (const auto scheme = allot::scheme(job, lengths_of(structure.edges))) {
+      optimum::Work work(most_work);
+      structure.start.emplace(scheme->problem, &work);
+    }
+    return Prepared(std::make_shared<const Structure>(std::move(structure)));
+  });
 }
 
 PlanOutcome Prepared::plan(const Job &job, const PlanSettings &settings) const {
-  if (auto faults = validate(job); !faults.empty()) return faults;
+  if (auto refusals = refusals_of(job); !refusals.empty()) return refusals;
   return plan_with_advice(job, settings, structure_->edges, structure_->start ? &*structure_->start : nullptr);
 }
 
 PlanOutcome plan(const Job &job, const PlanSettings &settings) {
-  if (auto faults = validate(job); !faults.empty()) return faults;
-  const auto drawn = draw_edges(job);
-  if (const auto *faults = std::get_if<std::vector<PlacedFault>>(&drawn)) return *faults;
-  return plan_with_advice(job, settings, std::get<DrawnEdges>(drawn), nullptr);
+  if (auto refusals = refusals_of(job); !refusals.empty()) return refusals;
+  return draw_edges(job).and_then(
+      [&](const DrawnEdges &edges) { return plan_with_advice(job, settings, edges, nullptr); });
 }
 
 } // namespace gatherwright

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "solver/job/defaults.hpp"
+#include "gatherwright/defaults.hpp"
 #include "tests/planned.hpp"
 
 #include "gatherwright/validate.hpp"

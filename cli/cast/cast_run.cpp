@@ -151,11 +151,11 @@ void Casting::write_files(const Job &job, const Plan &plan, const Claimed &claim
     std::error_code unseen; // then it is written, and what keeps it from that is told
     if (asked_.resume && std::filesystem::exists(std::filesystem::symlink_status(path, unseen))) {
       const auto there = read_file_itself(path, file.bytes.size());
-      if (const auto *cannot = std::get_if<CannotRead>(&there)) {
-        block.cannot = words::printable(path) + " cannot be read: " + cannot->why;
+      if (!there) {
+        block.cannot = words::printable(path) + " cannot be read: " + there.fault().why;
         return;
       }
-      if (std::get<std::string>(there) == file.bytes) continue;
+      if (*there == file.bytes) continue;
       block.faults.push_back(
           {claimed.row.row, words::printable(asked_.list + ":" + std::to_string(claimed.row.line) + ": row " +
                                              std::to_string(claimed.row.row) + ": " + path +
@@ -174,12 +174,12 @@ void Casting::write_files(const Job &job, const Plan &plan, const Claimed &claim
 void Casting::plan_wearer(Job &job, const Claimed &claimed, Block &block) {
   dress(job, named_.read.job, claimed.wearer);
   PlanOutcome outcome = prepared_.plan(job, settings_for(asked_.paper));
-  if (const auto *faults = std::get_if<std::vector<PlacedFault>>(&outcome)) {
-    for (const PlacedFault &fault : *faults)
-      block.faults.push_back(fault_of_job(asked_.list, claimed.row, named_, fault));
+  if (!outcome) {
+    for (const Refusal &refusal : outcome.fault())
+      block.faults.push_back(fault_of_job(asked_.list, claimed.row, named_, refusal));
     return;
   }
-  Plan &plan = std::get<Plan>(outcome);
+  Plan &plan = *outcome;
   std::vector<Note> notes;
   for (const int measure : from_job(claimed.wearer))
     notes.emplace_back(note::TakenFromJob{MeasureId(measure)});
@@ -334,7 +334,7 @@ Answer faults_alone(const CheckedList &list) {
 
 Answer run_cast(const NamedJob &job, const CastAsked &asked, const Tell &tell) {
   if (const auto fault = too_long_tables(job.read.job))
-    return unusable({fault_line(job.file, placed(job.read.lines, *fault))});
+    return unusable({fault_line(job.file, placed(job.read.job, job.read.lines, *fault))});
   const auto prepared = Prepared::prepare(job.read.job);
   ListFile list(asked.list);
   if (list.cannot()) return machine_fault(words::printable(asked.list) + " cannot be read: " + *list.cannot());
@@ -348,7 +348,7 @@ Answer run_cast(const NamedJob &job, const CastAsked &asked, const Tell &tell) {
   if (!checked.header_sound || checked.too_many || checked.faults.size() >= most_faults_told)
     return faults_alone(checked);
   const ReadBytes bytes = list.from_start();
-  Casting casting(job, asked, std::get<Prepared>(prepared), checked, bytes, tell);
+  Casting casting(job, asked, *prepared, checked, bytes, tell);
   casting.run();
   return casting.end(list);
 }

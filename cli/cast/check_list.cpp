@@ -117,9 +117,9 @@ CheckedList check_list(const std::string &file, const ReadBytes &bytes, const Na
   return Check(file, bytes, job).run();
 }
 
-ListFault fault_of_job(const std::string &file, const CsvRow &row, const NamedJob &job, const PlacedFault &fault) {
+ListFault fault_of_job(const std::string &file, const CsvRow &row, const NamedJob &job, const Refusal &refusal) {
   return {row.row, words::printable(fmt::format("{}:{}: row {}: with these measures, {}", file, row.line, row.row,
-                                                fault_line(job.file, placed(job.read.lines, fault))))};
+                                                fault_line(job.file, placed(job.read.job, job.read.lines, refusal))))};
 }
 
 } // namespace gatherwright::cli::cast

@@ -41,6 +41,6 @@ inline constexpr long long most_wearers = 500'000;
 CheckedList check_list(const std::string &file, const ReadBytes &bytes, const NamedJob &job);
 
 /// A fault of the job that comes of a wearer's measures.
-ListFault fault_of_job(const std::string &file, const CsvRow &row, const NamedJob &job, const PlacedFault &fault);
+ListFault fault_of_job(const std::string &file, const CsvRow &row, const NamedJob &job, const Refusal &refusal);
 
 } // namespace gatherwright::cli::cast

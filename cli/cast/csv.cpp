@@ -32,6 +32,12 @@ bool is_utf8(std::string_view text) {
 
 } // namespace
 
+std::string_view without_spaces(std::string_view cell) {
+  const std::size_t first = cell.find_first_not_of(' ');
+  return first == std::string_view::npos ? std::string_view()
+                                         : cell.substr(first, cell.find_last_not_of(' ') + 1 - first);
+}
+
 /// A byte not yet taken: the next, or one further on.
 int CsvReader::peek(std::size_t ahead) {
   while (end_ - at_ <= ahead && !ended_) {

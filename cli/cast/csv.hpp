@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "gatherwright/fault.hpp"
+#include "gatherwright/outcome.hpp"
 
 #include <cstddef>
 #include <functional>
@@ -24,6 +24,10 @@ struct CsvCell {
   std::string text;
   long long line = 0; ///< at which it begins, from 1
 };
+
+/// What a cell says, without the spaces round it. Other blanks stay: a name with one that cannot be told from a space
+/// is at fault for it.
+std::string_view without_spaces(std::string_view cell);
 
 /// One row. Rows count from 1 as a spreadsheet counts them, empty ones with the rest; lines are those of the file, and
 /// more than the rows where a cell holds several.

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "gatherwright/fault.hpp"
+#include "gatherwright/outcome.hpp"
 
 #include <optional>
 #include <string>

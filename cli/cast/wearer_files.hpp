@@ -2,8 +2,8 @@
 #pragma once
 
 #include "cli/drawing/drawing.hpp"
-#include "gatherwright/fault.hpp"
 #include "gatherwright/job.hpp"
+#include "gatherwright/outcome.hpp"
 #include "gatherwright/plan.hpp"
 
 #include <array>

@@ -24,12 +24,6 @@ constexpr std::string_view wearer_column = "wearer";
 constexpr std::string_view age_column = "age";
 constexpr std::size_t most_offered = 500; ///< measures, so that looking for the nearest takes no time
 
-std::string_view without_spaces(std::string_view text) {
-  const std::size_t first = text.find_first_not_of(' ');
-  return first == std::string_view::npos ? std::string_view()
-                                         : text.substr(first, text.find_last_not_of(' ') + 1 - first);
-}
-
 /// Reads one header.
 class HeaderReading {
 public:

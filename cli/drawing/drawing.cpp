@@ -86,4 +86,26 @@ std::vector<Line> hatching(const std::vector<Point> &shape, double apart, double
   return strokes;
 }
 
+namespace {
+
+void moved(Line &line, Point by) {
+  for (Point &point : line.points)
+    point = {point.x + by.x, point.y + by.y};
+}
+
+void moved(Text &text, Point by) {
+  text.at = {text.at.x + by.x, text.at.y + by.y};
+}
+
+void moved(Group &group, Point by) {
+  move_by(group.items, by);
+}
+
+} // namespace
+
+void move_by(std::vector<Item> &items, Point by) {
+  for (Item &item : items)
+    std::visit([by](auto &is) { moved(is, by); }, item.is);
+}
+
 } // namespace gatherwright::paper

@@ -85,6 +85,9 @@ Line rectangle(Point corner, double width, double height, double pen, Tone fill 
 /// Within 0.5 % of its radius of a true circle.
 Line circle(Point centre, double radius, double pen, Tone fill = Tone::none);
 
+/// Everything moved by so much.
+void move_by(std::vector<Item> &items, Point by);
+
 /// Parallel strokes across a closed shape (also one with dents), rising to the
 /// right on the page. `apart` > 0 is the distance from one to the next; they
 /// lie where those of every other shape with the same distance do.

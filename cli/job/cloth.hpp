@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "cli/job/own.hpp"
 #include "cli/job/reading.hpp"
-#include "solver/job/own.hpp"
 
 /// Readers of what a job says of its cloth, its gathering and its marks. What is at fault is left out of what they
 /// return.

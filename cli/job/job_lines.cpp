@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/job/job_lines.hpp"
 
+#include "cli/words/refusals.hpp"
+
 #include <algorithm>
 
 namespace gatherwright::cli {
@@ -122,9 +124,9 @@ JobLines lines_of(const Document &document) {
   return lines;
 }
 
-InputFault placed(const JobLines &lines, const PlacedFault &fault) {
-  const auto [thing, part] = std::visit(Finder{lines}, fault.place);
-  const Fault told = with_short_halves(fault.fault);
+InputFault placed(const Job &job, const JobLines &lines, const Refusal &refusal) {
+  const auto [thing, part] = std::visit(Finder{lines}, place_of(refusal));
+  const Fault told = with_short_halves(words::refusal(job, refusal));
   if (!thing) return {lines.job.line, lines.job.pointer, told};
   const auto written = std::find_if(thing->parts.begin(), thing->parts.end(),
                                     [part = part](const auto &each) { return each.first == part; });

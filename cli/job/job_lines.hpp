@@ -2,7 +2,7 @@
 #pragma once
 
 #include "cli/job/document.hpp"
-#include "gatherwright/job.hpp"
+#include "gatherwright/refusal.hpp"
 
 #include <string>
 #include <string_view>
@@ -38,8 +38,8 @@ struct JobLines {
 /// Of a document that was read as a job without a fault.
 JobLines lines_of(const Document &document);
 
-/// A fault of planning with its line and pointer: those of the part, where that is written, else of what it would be
-/// part of.
-InputFault placed(const JobLines &lines, const PlacedFault &fault);
+/// Why there is no plan of the job, with its line and pointer: those of the part, where that is written, else of what
+/// it would be part of.
+InputFault placed(const Job &job, const JobLines &lines, const Refusal &refusal);
 
 } // namespace gatherwright::cli

@@ -4,8 +4,8 @@
 #include "cli/job/cloth.hpp"
 #include "cli/job/fields.hpp"
 #include "cli/job/values.hpp"
-#include "solver/job/defaults.hpp"
-#include "solver/job/segments.hpp"
+#include "gatherwright/defaults.hpp"
+#include "gatherwright/validate.hpp"
 
 namespace gatherwright::cli {
 

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "cli/job/own.hpp"
 #include "cli/job/reading.hpp"
 #include "gatherwright/job.hpp"
-#include "solver/job/own.hpp"
 
 namespace gatherwright::cli {
 

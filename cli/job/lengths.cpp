@@ -5,7 +5,7 @@
 #include "cli/job/values.hpp"
 #include "cli/words/overloaded.hpp"
 #include "cli/words/quoted.hpp"
-#include "solver/job/order.hpp"
+#include "gatherwright/order.hpp"
 
 #include <algorithm>
 #include <unordered_set>

@@ -7,7 +7,7 @@
 #include "cli/job/lengths.hpp"
 #include "cli/job/values.hpp"
 #include "cli/words/quoted.hpp"
-#include "solver/job/defaults.hpp"
+#include "gatherwright/defaults.hpp"
 
 #include <unordered_set>
 
@@ -104,7 +104,7 @@ Job to_job(Reading &reading) {
 
 } // namespace
 
-std::variant<ReadJob, std::vector<InputFault>> read_job(std::string_view text) {
+Outcome<ReadJob, std::vector<InputFault>> read_job(std::string_view text) {
   FaultList faults;
   const auto document = read_document(text, faults);
   if (document) {

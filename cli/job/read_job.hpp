@@ -4,9 +4,9 @@
 #include "cli/job/fault_list.hpp"
 #include "cli/job/job_lines.hpp"
 #include "gatherwright/job.hpp"
+#include "gatherwright/outcome.hpp"
 
 #include <string_view>
-#include <variant>
 #include <vector>
 
 namespace gatherwright::cli {
@@ -18,6 +18,6 @@ struct ReadJob {
 
 /// Reads a job file's text: the job, or every fault in it by line (the first `FaultList::most` found). A fault is told
 /// where it is written, and what only follows from it is not. The text is not needed afterwards.
-std::variant<ReadJob, std::vector<InputFault>> read_job(std::string_view text);
+Outcome<ReadJob, std::vector<InputFault>> read_job(std::string_view text);
 
 } // namespace gatherwright::cli

@@ -3,7 +3,6 @@
 
 #include "cli/words/quoted.hpp"
 #include "gatherwright/nearest.hpp"
-#include "solver/quantity/units.hpp"
 
 #include <fmt/format.h>
 
@@ -284,7 +283,7 @@ std::optional<Unit> to_unit(Reading &reading, const Value &value, Units units) {
   std::vector<Unit> allowed(all_units.begin(), all_units.end());
   if (units == Units::of_a_job) std::erase_if(allowed, [](Unit unit) { return !may_be_of_a_job(unit); });
   const bool named = value.kind != Value::Kind::text || unit_named(value.text);
-  const auto misnamed = named ? std::nullopt : quantity::unit_misnamed(value.text);
+  const auto misnamed = named ? std::nullopt : unit_misnamed(value.text);
   if (misnamed && std::find(allowed.begin(), allowed.end(), *misnamed) != allowed.end()) {
     reading.fault(value, {quoted(value.text) + " is no unit", "write " + quoted(name(*misnamed))});
     return std::nullopt;

@@ -21,7 +21,7 @@ std::size_t size_of(int file) {
 }
 
 /// What is left to read of an open file.
-std::variant<std::string, CannotRead> read_open(int file, std::size_t most) {
+Outcome<std::string, CannotRead> read_open(int file, std::size_t most) {
   constexpr std::size_t piece = 65536;
   std::string text;
   // One more than the file has, so that its end is seen without another piece.
@@ -40,13 +40,13 @@ std::variant<std::string, CannotRead> read_open(int file, std::size_t most) {
 
 } // namespace
 
-std::variant<std::string, CannotRead> read_input(const std::string &path, std::size_t most) {
+Outcome<std::string, CannotRead> read_input(const std::string &path, std::size_t most) {
   if (path == "-") return read_open(STDIN_FILENO, most); // it stays open
   const OpenFile file(::open(path.c_str(), O_RDONLY | O_CLOEXEC));
   return file.is_open() ? read_open(file.number(), most) : CannotRead{std::strerror(errno)};
 }
 
-std::variant<std::string, CannotRead> read_file_itself(const std::string &path, std::size_t most) {
+Outcome<std::string, CannotRead> read_file_itself(const std::string &path, std::size_t most) {
   const OpenFile file(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NOFOLLOW | O_NONBLOCK));
   struct stat status {};
   if (!file.is_open() || ::fstat(file.number(), &status) != 0) return CannotRead{std::strerror(errno)};

@@ -5,6 +5,7 @@
 #include "cli/press/print_apart.hpp"
 
 #include <dlfcn.h>
+#include <new>
 
 namespace gatherwright::paper {
 
@@ -19,13 +20,15 @@ press::Print *loaded() {
 } // namespace
 
 PdfOutcome pdf(const Document &document) {
+  const bool bounded = memory_is_bounded();
+  if (bounded && !has_room_to_load()) throw std::bad_alloc();
   press::Print *const print = loaded();
   if (print == nullptr) {
     const char *const why = ::dlerror();
     return Fault{std::string("the module that makes PDF cannot be loaded: ") + (why ? why : press::file_name),
                  "install the program whole, or ask for SVG or HTML"};
   }
-  if (memory_is_bounded()) return print_apart(print, document);
+  if (bounded) return print_apart(print, document);
   PdfOutcome outcome = Fault{};
   print(document, outcome);
   return outcome;

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "cli/drawing/drawing.hpp"
-#include "gatherwright/fault.hpp"
+#include "gatherwright/outcome.hpp"
 
 #include <string>
 

@@ -10,6 +10,7 @@
 #include <new>
 #include <string>
 #include <string_view>
+#include <sys/mman.h>
 #include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
@@ -68,6 +69,16 @@ bool memory_is_bounded() {
     if (::getrlimit(resource, &limit) == 0 && limit.rlim_cur != RLIM_INFINITY) return true;
   }
   return false;
+}
+
+bool has_room_to_load() {
+  // It takes 29 MB of addresses on Debian 12, and to print the least page takes some 60 MB more.
+  constexpr std::size_t enough = 64'000'000;
+  void *const room =
+      ::mmap(nullptr, enough, PROT_READ | PROT_WRITE, MAP_PRIVATE | MAP_ANONYMOUS | MAP_NORESERVE, -1, 0);
+  if (room == MAP_FAILED) return false;
+  ::munmap(room, enough);
+  return true;
 }
 
 PdfOutcome print_apart(press::Print *print, const Document &document) {

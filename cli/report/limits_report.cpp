@@ -60,7 +60,7 @@ std::string reasons(const Entry &entry, bool table_told) {
   std::string text;
   for (const cloth::Reason reason : cloth::reasons_of(entry.limit))
     text += (text.empty() ? "" : "; ") + words::reason(reason, entry.behind, table_told);
-  return fmt::format("{}. {}.", text, words::standing(cloth::standing(entry.limit)));
+  return fmt::format("{}. {}.", text, words::grounds(cloth::grounds(entry.limit)));
 }
 
 std::string capital(std::string text) {
@@ -121,22 +121,22 @@ std::string headline(const cloth::Explanation &limits, const Join &join) {
 }
 
 /// How well founded the columns of a table over weights are, each by the least founded of its figures.
-std::string standings(std::span<const Told> rows) {
-  std::array<cloth::Standing, 5> weakest{};
+std::string grounds_of(std::span<const Told> rows) {
+  std::array<cloth::Grounds, 5> weakest{};
   for (const Told &told : rows)
     for (std::size_t i = 0; const Entry &entry : entries(told)) {
-      weakest[i] = std::max(weakest[i], cloth::standing(entry.limit));
+      weakest[i] = std::max(weakest[i], cloth::grounds(entry.limit));
       ++i;
     }
   const auto columns = entries(rows.front());
   std::string text;
-  for (const cloth::Standing standing : {cloth::Standing::makers_own, cloth::Standing::published,
-                                         cloth::Standing::practice, cloth::Standing::our_model}) {
+  for (const cloth::Grounds grounds :
+       {cloth::Grounds::makers_own, cloth::Grounds::published, cloth::Grounds::practice, cloth::Grounds::our_model}) {
     std::string names;
     for (std::size_t i = 0; i < columns.size(); ++i)
-      if (weakest[i] == standing) names += fmt::format("{}{}", names.empty() ? "" : ", ", columns[i].called);
+      if (weakest[i] == grounds) names += fmt::format("{}{}", names.empty() ? "" : ", ", columns[i].called);
     if (!names.empty())
-      text += fmt::format("{}{}: {}", text.empty() ? "" : "; ", names, words::standing_in_short(standing));
+      text += fmt::format("{}{}: {}", text.empty() ? "" : "; ", names, words::grounds_in_short(grounds));
   }
   return capital(text) + ". The ties to weights are our model. ";
 }
@@ -145,7 +145,7 @@ void limit_json(JsonText &json, const Entry &entry) {
   json.key(entry.key);
   json.open_object();
   json.number_field("value", entry.limit.value);
-  json.text_field("standing", words::standing(cloth::standing(entry.limit)));
+  json.text_field("standing", words::grounds(cloth::grounds(entry.limit)));
   json.key("reasons");
   json.open_array();
   for (const cloth::Reason reason : cloth::reasons_of(entry.limit))
@@ -169,7 +169,7 @@ std::string limits_text(const Join &join) {
   Table table({{"", "", Table::Align::left}, {"", ""}, {"", "", Table::Align::left}, {"", "", Table::Align::left}});
   for (const Entry &entry : all)
     table.row({std::string(entry.called), figure(entry), std::string(entry.means),
-               std::string(words::standing_in_short(cloth::standing(entry.limit)))});
+               std::string(words::grounds_in_short(cloth::grounds(entry.limit)))});
   std::string text = headline(told.gather, join) + "\n" + table.lines("  ", text_width) + "\nWhy\n" + why(all);
   if (told.gather.flexural_rigidity)
     text += fmt::format("\nFlexural rigidity: {} uN m (told, and used for nothing else).\n",
@@ -209,7 +209,7 @@ std::string weights_text(const Join &join, std::span<const Weight> weights) {
                              words::small_length(join.gathering.stitch.mm), for_use(join)),
                  "", "", text_width) +
          "\n" + table.lines("  ", text_width) + "\n" +
-         wrapped(standings(all) +
+         wrapped(grounds_of(all) +
                      "Why: gatherwright limits --weight with one weight says where each figure comes from.",
                  "", "", text_width);
 }

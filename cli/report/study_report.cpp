@@ -6,7 +6,7 @@
 #include "cli/report/table.hpp"
 #include "cli/words/columns.hpp"
 #include "cli/words/figures.hpp"
-#include "solver/cloth/limits.hpp"
+#include "gatherwright/limits.hpp"
 
 #include <fmt/format.h>
 

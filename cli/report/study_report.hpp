@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "solver/cloth/study.hpp"
+#include "gatherwright/study.hpp"
 
 #include <string>
 

@@ -20,19 +20,6 @@ constexpr double paragraph_gap = 1.6;
 constexpr double indent = 4.5;
 constexpr double base_of_line = 3.7; ///< from the top of a line
 
-Item moved(Item item, double by_x, double by_y) {
-  if (auto *line = std::get_if<Line>(&item.is)) {
-    for (Point &point : line->points)
-      point = {point.x + by_x, point.y + by_y};
-  } else if (auto *text = std::get_if<Text>(&item.is)) {
-    text->at = {text->at.x + by_x, text->at.y + by_y};
-  } else {
-    for (Item &each : std::get<Group>(item.is).items)
-      each = moved(std::move(each), by_x, by_y);
-  }
-  return item;
-}
-
 /// Lines of one text, each but the last with the space it was broken at, so that it is read out and copied whole.
 std::vector<std::string> with_spaces(std::vector<std::string> lines) {
   for (std::size_t i = 0; i + 1 < lines.size(); ++i)
@@ -200,8 +187,8 @@ void PageFlow::table(std::string_view caption, const report::Table &table) {
 void PageFlow::figure(const Page &drawing) {
   keep_together(drawing.height);
   Group group{.role = Role::figure, .label = drawing.label, .items = {}};
-  for (const Item &item : drawing.items)
-    group.items.push_back(moved(item, side, y_));
+  group.items = drawing.items;
+  move_by(group.items, {side, y_});
   add({std::move(group)});
   y_ += drawing.height + paragraph_gap;
 }

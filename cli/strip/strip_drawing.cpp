@@ -330,28 +330,6 @@ std::vector<Item> fullness_bar(Point corner, double width, double height) {
   return items;
 }
 
-namespace {
-
-void moved(Line &line, Point by) {
-  for (Point &point : line.points)
-    point = {point.x + by.x, point.y + by.y};
-}
-
-void moved(Text &text, Point by) {
-  text.at = {text.at.x + by.x, text.at.y + by.y};
-}
-
-void moved(Group &group, Point by) {
-  move_by(group.items, by);
-}
-
-} // namespace
-
-void move_by(std::vector<Item> &items, Point by) {
-  for (Item &item : items)
-    std::visit([by](auto &is) { moved(is, by); }, item.is);
-}
-
 PartDrawing part_drawing(const Strip &strip, const Part &part, int number, int count, double page_width) {
   Layout layout(strip, part);
   layout.draw(number, count);

@@ -30,7 +30,4 @@ std::string joint_called(int joint);
 /// A letter in a lozenge, where two parts are laid one on the other.
 std::vector<Item> lozenge(Point middle, const std::string &letter);
 
-/// Everything moved by so much.
-void move_by(std::vector<Item> &items, Point by);
-
 } // namespace gatherwright::paper

@@ -9,8 +9,9 @@
 #include "cli/words/names.hpp"
 #include "cli/words/quoted.hpp"
 #include "gatherwright/bounds.hpp"
+#include "gatherwright/limits.hpp"
 #include "gatherwright/nearest.hpp"
-#include "solver/cloth/limits.hpp"
+#include "gatherwright/text.hpp"
 
 #include <fmt/format.h>
 
@@ -78,12 +79,6 @@ std::array<Known, columns_known> known_columns() {
   return known;
 }
 
-std::string_view without_spaces(std::string_view text) {
-  const std::size_t first = text.find_first_not_of(' ');
-  return first == std::string_view::npos ? std::string_view()
-                                         : text.substr(first, text.find_last_not_of(' ') + 1 - first);
-}
-
 Outcome<double> to_grams(std::string_view text) {
   double number = 0;
   const auto [end, failed] = std::from_chars(text.data(), text.data() + text.size(), number, std::chars_format::fixed);
@@ -109,7 +104,7 @@ public:
           return got;
         }) {}
 
-  std::variant<ReadStudy, std::vector<std::string>> read();
+  Outcome<ReadStudy, std::vector<std::string>> read();
 
 private:
   using Figures = std::array<std::optional<double>, columns_known>; ///< grams, else millimetres
@@ -162,7 +157,7 @@ void StudyReading::refuse(std::size_t known, std::string what, std::string inste
 }
 
 void StudyReading::read_header_cell(std::size_t cell) {
-  const std::string_view text = without_spaces(row_.cells[cell].text);
+  const std::string_view text = cast::without_spaces(row_.cells[cell].text);
   const auto refuse_heading = [&](std::string what, std::string instead) {
     tell(row_.cells[cell].line, cell + 1, {std::move(what), std::move(instead)});
   };
@@ -172,8 +167,8 @@ void StudyReading::read_header_cell(std::size_t cell) {
   std::string_view name = text;
   std::optional<std::string_view> unit;
   if (const std::size_t open = text.find('['); open != std::string_view::npos && text.back() == ']') {
-    unit = without_spaces(text.substr(open + 1, text.size() - open - 2));
-    name = without_spaces(text.substr(0, open));
+    unit = cast::without_spaces(text.substr(open + 1, text.size() - open - 2));
+    name = cast::without_spaces(text.substr(0, open));
   }
   const auto known = std::find_if(known_.begin(), known_.end(), [&](const Known &each) { return each.name == name; });
   if (known == known_.end()) {
@@ -203,7 +198,7 @@ void StudyReading::read_header() {
   if (row_.cells.size() == 1 && row_.cells.front().text.find_first_of(";\t") != std::string::npos)
     return tell(row_.line, 1, {"the columns are not parted by commas", "save the list as comma-separated values"});
   for (std::size_t cell = 0; cell < row_.cells.size() && !full(); ++cell)
-    if (!(without_spaces(row_.cells[cell].text).empty() && cell + 1 == row_.cells.size())) read_header_cell(cell);
+    if (!(cast::without_spaces(row_.cells[cell].text).empty() && cell + 1 == row_.cells.size())) read_header_cell(cell);
   for (std::size_t known = 0; known < known_.size(); ++known)
     if (known_[known].form.needed && std::find(means_.begin(), means_.end(), std::optional(known)) == means_.end())
       tell(row_.line, 0,
@@ -211,7 +206,7 @@ void StudyReading::read_header() {
 }
 
 void StudyReading::read_cell(std::size_t cell, Figures &figures) {
-  const std::string_view text = without_spaces(row_.cells[cell].text);
+  const std::string_view text = cast::without_spaces(row_.cells[cell].text);
   if (text.empty() || !means_[cell] || known_[*means_[cell]].form.holds == Holds::name) return;
   const Outcome<double> read =
       known_[*means_[cell]].form.holds == Holds::grams ? to_grams(text) : to_millimetres(text, units_[cell]);
@@ -228,7 +223,7 @@ std::optional<StudyReading::Figures> StudyReading::figures() {
   for (std::size_t cell = 0; cell < row_.cells.size(); ++cell) {
     if (cell < means_.size())
       read_cell(cell, figures);
-    else if (!without_spaces(row_.cells[cell].text).empty())
+    else if (!cast::without_spaces(row_.cells[cell].text).empty())
       tell(row_.cells[cell].line, cell + 1, {"the header has no such column", "give every row as many cells"});
   }
   return faults_.size() == told ? std::optional(figures) : std::nullopt;
@@ -322,7 +317,7 @@ void StudyReading::read_row() {
   std::string_view name;
   bool nothing = true;
   for (std::size_t cell = 0; cell < row_.cells.size(); ++cell) {
-    const std::string_view text = without_spaces(row_.cells[cell].text);
+    const std::string_view text = cast::without_spaces(row_.cells[cell].text);
     if (cell < means_.size() && means_[cell] == cloth_name)
       name = text;
     else
@@ -345,7 +340,7 @@ void StudyReading::read_row() {
   read_strip(*figures, cloth);
 }
 
-std::variant<ReadStudy, std::vector<std::string>> StudyReading::read() {
+Outcome<ReadStudy, std::vector<std::string>> StudyReading::read() {
   if (!reader_.next(row_)) {
     row_.row = 1;
     tell(1, 0, {"the list is empty", "begin with docs/swatch-study.csv"});
@@ -374,7 +369,7 @@ std::variant<ReadStudy, std::vector<std::string>> StudyReading::read() {
 
 } // namespace
 
-std::variant<ReadStudy, std::vector<std::string>> read_study(const std::string &file, std::string_view text) {
+Outcome<ReadStudy, std::vector<std::string>> read_study(const std::string &file, std::string_view text) {
   if (text.size() > longest_text)
     return std::vector{words::printable(file) + ":1: the list is longer than 10 MB; leave some of it out"};
   return StudyReading(file, text).read();

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "solver/cloth/study.hpp"
+#include "gatherwright/outcome.hpp"
+#include "gatherwright/study.hpp"
 
 #include <string>
 #include <string_view>
-#include <variant>
 #include <vector>
 
 /// A study of gathered test strips as a list: a header, then a row a cloth.
@@ -25,6 +25,6 @@ struct ReadStudy {
 /// row 4, column cut [cm]: what is wrong; what would be right". Besides cells that are no quantity: a cloth that weighs
 /// what none does or is as thick as none is (a wrong unit), lengths of a strip that do not rise from tight over
 /// shortest, best and longest to cut, a name that comes twice, and a list without any cloth.
-std::variant<ReadStudy, std::vector<std::string>> read_study(const std::string &file, std::string_view text);
+Outcome<ReadStudy, std::vector<std::string>> read_study(const std::string &file, std::string_view text);
 
 } // namespace gatherwright::cli::study

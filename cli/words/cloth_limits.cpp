@@ -74,29 +74,29 @@ std::string reason(cloth::Reason reason, const cloth::Explanation &limits, bool 
   return "kept down to what can be drawn up at all";
 }
 
-std::string_view standing(cloth::Standing standing) {
-  switch (standing) {
-  case cloth::Standing::makers_own:
+std::string_view grounds(cloth::Grounds grounds) {
+  switch (grounds) {
+  case cloth::Grounds::makers_own:
     return "your own measuring";
-  case cloth::Standing::published:
+  case cloth::Grounds::published:
     return "published";
-  case cloth::Standing::practice:
+  case cloth::Grounds::practice:
     return "common practice, no source";
-  case cloth::Standing::our_model:
+  case cloth::Grounds::our_model:
     break;
   }
   return "our model";
 }
 
-std::string_view standing_in_short(cloth::Standing standing) {
-  switch (standing) {
-  case cloth::Standing::makers_own:
+std::string_view grounds_in_short(cloth::Grounds grounds) {
+  switch (grounds) {
+  case cloth::Grounds::makers_own:
     return "yours";
-  case cloth::Standing::published:
+  case cloth::Grounds::published:
     return "published";
-  case cloth::Standing::practice:
+  case cloth::Grounds::practice:
     return "common practice";
-  case cloth::Standing::our_model:
+  case cloth::Grounds::our_model:
     break;
   }
   return "ours";

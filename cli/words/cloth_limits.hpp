@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "solver/cloth/limits.hpp"
+#include "gatherwright/limits.hpp"
 
 #include <string>
 #include <string_view>
@@ -14,10 +14,10 @@ namespace gatherwright::words {
 std::string reason(cloth::Reason reason, const cloth::Explanation &limits, bool again = false);
 
 /// "common practice, no source"
-std::string_view standing(cloth::Standing standing);
+std::string_view grounds(cloth::Grounds grounds);
 
 /// The same in a word or two, for a table: "common practice".
-std::string_view standing_in_short(cloth::Standing standing);
+std::string_view grounds_in_short(cloth::Grounds grounds);
 
 /// "a curtain"
 std::string_view use(Use use);

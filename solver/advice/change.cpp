@@ -86,8 +86,8 @@ std::optional<Plan> planned_again(const Job &job, const DrawnEdges &edges, optim
   if (work.spent() || !faults_of_values(job).empty()) return std::nullopt;
   PlanOutcome outcome =
       plan_numbers(job, edges, {.verdicts_only = true, .limits_missed = limits_missed, .work = &work});
-  if (auto *found = std::get_if<Plan>(&outcome)) return std::move(*found);
-  return std::nullopt;
+  if (!outcome) return std::nullopt;
+  return *std::move(outcome);
 }
 
 bool mended(const Plan &plan, std::optional<JoinId> join) {

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/advice/dependence.hpp"
 
-#include "solver/job/order.hpp"
+#include "gatherwright/order.hpp"
 
 #include <algorithm>
 #include <functional>

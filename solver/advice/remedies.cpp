@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/advice/remedies.hpp"
 
+#include "gatherwright/limits.hpp"
 #include "solver/advice/change.hpp"
 #include "solver/advice/nearest.hpp"
 #include "solver/advice/what_to_try.hpp"
-#include "solver/cloth/limits.hpp"
 #include "solver/optimum/solver.hpp"
+#include "solver/plan/beyond.hpp"
 
 #include <algorithm>
 #include <array>
@@ -239,7 +240,7 @@ private:
   void try_stitch(int join) {
     const auto &segments = plan_.joins[join].segments;
     const bool governs = std::any_of(segments.begin(), segments.end(), [](const SegmentPlan &segment) {
-      return segment.fullness > segment.limits.most && segment.limits.most >= segment.limits.packed * (1 - 1e-9) &&
+      return segment.fullness > segment.limits.most && !is_below(segment.limits.most, segment.limits.packed) &&
              segment.limits.packed > 1;
     });
     const bool packed = std::any_of(segments.begin(), segments.end(), [](const SegmentPlan &segment) {

@@ -2,11 +2,11 @@
 #include "solver/advice/room.hpp"
 
 #include "gatherwright/bounds.hpp"
+#include "gatherwright/order.hpp"
 #include "solver/advice/join_reach.hpp"
 #include "solver/advice/line.hpp"
 #include "solver/advice/nearest.hpp"
 #include "solver/allot/place.hpp"
-#include "solver/job/order.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/advice/what_would_do.hpp"
 
+#include "gatherwright/limits.hpp"
 #include "solver/advice/change.hpp"
 #include "solver/advice/nearest.hpp"
-#include "solver/cloth/limits.hpp"
+#include "solver/plan/beyond.hpp"
 #include "solver/plan/notes.hpp"
 #include "solver/plan/segments.hpp"
 

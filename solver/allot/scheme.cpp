@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/allot/scheme.hpp"
 
+#include "gatherwright/limits.hpp"
+#include "gatherwright/order.hpp"
 #include "solver/allot/place.hpp"
-#include "solver/cloth/limits.hpp"
-#include "solver/job/order.hpp"
 
 #include <algorithm>
 #include <cmath>

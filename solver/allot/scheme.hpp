@@ -62,7 +62,7 @@ struct Scheme {
 };
 
 /// `drawn` is as long as the job's joins, or empty where no edge is drawn. Faults: a formula that has no value.
-using SchemeOutcome = std::variant<Scheme, std::vector<PlacedFault>>;
+using SchemeOutcome = Outcome<Scheme, std::vector<PlacedFault>>;
 SchemeOutcome scheme(const Job &job, std::span<const DrawnLengths> drawn = {});
 
 /// The scheme of a question: its subject is an unknown, limits must hold, nothing is wished for. Bands must also hold

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "solver/cloth/by_weight.hpp"
+#include "gatherwright/by_weight.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "solver/cloth/limits.hpp"
+#include "gatherwright/limits.hpp"
 
-#include "solver/cloth/by_weight.hpp"
+#include "gatherwright/by_weight.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -259,24 +259,24 @@ Limits limits(const Fabric &fabric, const Gathering &gathering, Kind kind, const
   return {found.least.value, found.ideal.value, found.most.value, found.packed.value};
 }
 
-Standing standing(Reason reason) {
+Grounds grounds(Reason reason) {
   switch (reason) {
   case Reason::own:
   case Reason::moved:
   case Reason::swatch:
-    return Standing::makers_own;
+    return Grounds::makers_own;
   case Reason::curtain_ideal:
   case Reason::curtain_most:
   case Reason::suppleness_unknown:
-    return Standing::published;
+    return Grounds::published;
   case Reason::by_weight:
   case Reason::ease_by_weight:
   case Reason::curtain_least:
   case Reason::casing:
   case Reason::no_fold:
-    return Standing::practice;
+    return Grounds::practice;
   default:
-    return Standing::our_model;
+    return Grounds::our_model;
   }
 }
 
@@ -287,10 +287,10 @@ std::vector<Reason> reasons_of(const Reckoned &limit) {
   return told;
 }
 
-Standing standing(const Reckoned &limit) {
-  Standing weakest = Standing::makers_own;
+Grounds grounds(const Reckoned &limit) {
+  Grounds weakest = Grounds::makers_own;
   for (const Reason reason : reasons_of(limit))
-    weakest = std::max(weakest, standing(reason));
+    weakest = std::max(weakest, grounds(reason));
   return weakest;
 }
 

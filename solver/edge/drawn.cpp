@@ -2,90 +2,42 @@
 #include "solver/edge/drawn.hpp"
 
 #include "solver/edge/outline.hpp"
-#include "solver/edge/path.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
-#include <string>
 #include <utility>
-#include <variant>
 
 namespace gatherwright::edge {
 
 namespace {
 
-/// Millimetres to a tenth, whatever the locale.
-std::string in_millimetres(double length) {
-  std::array<char, 64> text{};
-  const double tenths = std::clamp(length, 0.0, 1e12);
-  const auto end = std::to_chars(text.data(), text.data() + text.size(), tenths, std::chars_format::fixed, 1).ptr;
-  std::string written(text.data(), end);
-  if (written.ends_with(".0")) written.resize(written.size() - 2);
-  return written + " mm";
-}
-
-Fault fault_of(const Unresolved &unresolved, const Drawing &drawing) {
-  const std::string place = in_millimetres(unresolved.along * drawing.unit) + " along the drawn edge";
-  const std::string allowance = "an allowance of " + in_millimetres(drawing.allowance);
-  switch (unresolved.kind) {
-  case Unresolved::Kind::meets_itself:
-    return {"the drawn edge crosses or touches itself, " + place, "an edge that does not, where there is an allowance"};
-  case Unresolved::Kind::too_tight:
-    return {allowance + " does not fit inside the curve or corner " + place,
-            "a smaller allowance, or a rounder edge there"};
-  case Unresolved::Kind::doubles_back:
-    return {"the edge turns right round " + place + ", and the stitching line cannot follow it",
-            "a point with some angle to it"};
-  case Unresolved::Kind::falls_apart:
-    return {allowance + " leaves the stitching line in pieces, about " + place,
-            "a smaller allowance, or a wider neck there"};
-  case Unresolved::Kind::runs_across:
-    return {"the stitching line runs over itself or the cut edge " + place,
-            "a smaller allowance, or the garment on the other side"};
-  case Unresolved::Kind::nothing_left:
-    return {allowance + " leaves nothing of the drawn edge to stitch along",
-            "a smaller allowance, or the garment on the other side"};
-  default:
-    return {"the drawn edge is too tangled for a stitching line", "fewer crossings"};
-  }
-}
-
-Outcome<Side> side_of(const Curve &curve, const Drawing &drawing) {
+Outcome<Side, Misdrawn> side_of(const Curve &curve, const Drawing &drawing) {
   if (!drawing.garment) {
-    if (drawing.allowance > 0)
-      return Fault{"an allowance with nothing to say on which side the garment lies",
-                   "\"garment\": \"left\" or \"right\""};
+    if (drawing.allowance > 0) return Misdrawn::no_garment;
     return Side::right;
   }
   if (*drawing.garment == Garment::left) return Side::left;
   if (*drawing.garment == Garment::right) return Side::right;
-  if (!curve.closed)
-    return Fault{"the drawn edge is open and has no inside", "\"left\" or \"right\", or close the path with Z"};
+  if (!curve.closed) return Misdrawn::no_inside;
   const std::optional<Side> inner = inner_side(curve);
-  if (!inner) return Fault{"the drawn edge encloses nothing", "\"left\" or \"right\""};
+  if (!inner) return Misdrawn::encloses_nothing;
   const bool inside = *drawing.garment == Garment::inside;
   return inside == (*inner == Side::left) ? Side::left : Side::right;
 }
 
 } // namespace
 
-Outcome<DrawnLine> DrawnLine::draw(const Drawing &drawing) {
+Outcome<DrawnLine, Undrawn> DrawnLine::draw(const Drawing &drawing) {
   PathOutcome path = read_path(drawing.path);
-  if (const auto *fault = std::get_if<PathFault>(&path)) return fault->fault;
-  Curve &curve = std::get<Curve>(path);
-  if (drawing.pieces_before + curve.pieces.size() > most_drawn_pieces)
-    return Fault{"with this path the drawn edges have more than " + std::to_string(most_drawn_pieces) +
-                     " lines and curves",
-                 "draw them with fewer"};
-  const Outcome<Side> side = side_of(curve, drawing);
-  if (!side) return side.fault();
+  if (!path) return Undrawn(path.fault());
+  if (drawing.pieces_before + path->pieces.size() > most_drawn_pieces) return Undrawn(Misdrawn::too_many_pieces);
+  const auto side = side_of(*path, drawing);
+  if (!side) return Undrawn(side.fault());
   const double allowance = drawing.allowance / drawing.unit;
-  if (!(allowance <= farthest))
-    return Fault{"an allowance of " + in_millimetres(drawing.allowance) + " is beyond any edge", "a smaller one"};
-  auto line = StitchingLine::beside(std::move(curve), allowance, *side);
-  if (const auto *unresolved = std::get_if<Unresolved>(&line)) return fault_of(*unresolved, drawing);
-  return DrawnLine(std::get<StitchingLine>(std::move(line)), drawing);
+  if (!(allowance <= farthest)) return Undrawn(Misdrawn::allowance_too_large);
+  auto line = StitchingLine::beside(*std::move(path), allowance, *side);
+  if (!line) return Undrawn(line.fault());
+  return DrawnLine(*std::move(line), drawing);
 }
 
 DrawnLine::Place DrawnLine::place(double y) const {

@@ -1,22 +1,23 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "gatherwright/fault.hpp"
+#include "gatherwright/garment.hpp"
+#include "gatherwright/outcome.hpp"
+#include "solver/edge/path.hpp"
 #include "solver/edge/shear.hpp"
 #include "solver/edge/stitching.hpp"
+#include "solver/edge/trim.hpp"
 
 #include <array>
 #include <cstddef>
 #include <memory>
 #include <optional>
 #include <string_view>
+#include <variant>
 #include <vector>
 
 /// An edge drawn as path data, in millimetres.
 namespace gatherwright::edge {
-
-/// Where the garment lies beside the cut edge: by the direction of travel as seen on the page, or of a closed edge.
-enum class Garment { left, right, inside, outside };
 
 struct Drawing {
   std::string_view path;          ///< along the cut edge
@@ -29,12 +30,22 @@ struct Drawing {
 
 inline constexpr std::size_t most_drawn_pieces = 300'000;
 
+/// What a drawing may be that is no edge, beside a path that goes wrong and a stitching line that there is not.
+enum class Misdrawn {
+  too_many_pieces,     ///< more than `most_drawn_pieces` with those before
+  no_garment,          ///< an allowance, and no side for the garment
+  no_inside,           ///< the garment inside or outside, of an open path
+  encloses_nothing,    ///< likewise, of a path that has no inside
+  allowance_too_large, ///< beyond any edge
+};
+using Undrawn = std::variant<PathFault, Misdrawn, Unresolved>;
+
 /// A cut edge and its stitching line. Lengths are millimetres; places on the page are in the path's unit.
 class DrawnLine {
 public:
   /// Faults: a path that is wrong (the byte named) or too long, no side for the garment where one is wanted or one that
   /// the path does not have, and an allowance at which there is no stitching line (the place along the edge named).
-  static Outcome<DrawnLine> draw(const Drawing &drawing);
+  static Outcome<DrawnLine, Undrawn> draw(const Drawing &drawing);
 
   std::size_t pieces() const { return line_.pieces(); } ///< lines, curves and arcs of the drawing
   double cut_edge() const { return unit_ * line_.cut_edge(); }

@@ -1,12 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "gatherwright/fault.hpp"
+#include "gatherwright/outcome.hpp"
 #include "solver/edge/curve.hpp"
 
 #include <cstddef>
 #include <string_view>
-#include <variant>
 
 /// SVG path data to a curve.
 namespace gatherwright::edge {
@@ -23,7 +22,7 @@ struct PathFault {
   Fault fault;            ///< names the offset too
 };
 
-using PathOutcome = std::variant<Curve, PathFault>;
+using PathOutcome = Outcome<Curve, PathFault>;
 
 /// Reads path data by the grammar of SVG 2 (W3C, "Paths", "The grammar for path data"): M L H V C S Q T A Z and their
 /// relative forms, repeated arguments, compact flags, exponents. Where the grammar and the text of the specification

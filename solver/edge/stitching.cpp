@@ -17,7 +17,7 @@ std::optional<Side> inner_side(const Curve &curve) {
   return area > 0 ? Side::right : Side::left;
 }
 
-std::variant<StitchingLine, Unresolved> StitchingLine::beside(Curve curve, double allowance, Side garment) {
+Outcome<StitchingLine, Unresolved> StitchingLine::beside(Curve curve, double allowance, Side garment) {
   std::vector<Span> spans = measure(curve);
   const double side = garment == Side::right ? 1 : -1;
   StitchingLine line(std::move(curve), std::move(spans), side * allowance);
@@ -28,8 +28,8 @@ std::variant<StitchingLine, Unresolved> StitchingLine::beside(Curve curve, doubl
   if (allowance > 0) {
     const auto unmoved = [&] { return Strand(line.curve_, line.spans_, 0); };
     auto trimmed = trim(Strand(line.curve_, line.spans_, line.shift_), unmoved);
-    if (const auto *unresolved = std::get_if<Unresolved>(&trimmed)) return *unresolved;
-    line.stretches_ = std::get<std::vector<Stretch>>(std::move(trimmed));
+    if (!trimmed) return trimmed.fault();
+    line.stretches_ = *std::move(trimmed);
     const Stretch &last = line.stretches_.back();
     line.length_ = last.start + (last.last - last.first);
   }

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "gatherwright/outcome.hpp"
 #include "solver/edge/curve.hpp"
 #include "solver/edge/strand.hpp"
 #include "solver/edge/trim.hpp"
 
 #include <optional>
-#include <variant>
 #include <vector>
 
 namespace gatherwright::edge {
@@ -31,7 +31,7 @@ std::optional<Side> inner_side(const Curve &curve);
 class StitchingLine {
 public:
   /// `allowance` >= 0 and finite; the curve as `read_path` gives it, of some length.
-  static std::variant<StitchingLine, Unresolved> beside(Curve curve, double allowance, Side garment);
+  static Outcome<StitchingLine, Unresolved> beside(Curve curve, double allowance, Side garment);
 
   std::size_t pieces() const { return curve_.pieces.size(); } ///< of the curve
   double cut_edge() const { return cut_edge_; }

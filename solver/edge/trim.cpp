@@ -59,16 +59,15 @@ public:
     });
   }
 
-  std::variant<std::vector<Stretch>, Unresolved> run() {
-    std::variant<Walked, Unresolved> walked = strand_.closed() ? walk_ring() : walk_open();
-    if (const auto *unresolved = std::get_if<Unresolved>(&walked)) return *unresolved;
-    Walked &result = std::get<Walked>(walked);
-    if (const std::optional<Unresolved> island = find_island(result.skipped)) return *island;
-    return finished(std::move(result.kept));
+  Outcome<std::vector<Stretch>, Unresolved> run() {
+    WalkOutcome walked = strand_.closed() ? walk_ring() : walk_open();
+    if (!walked) return walked.fault();
+    if (const std::optional<Unresolved> island = find_island(walked->skipped)) return *island;
+    return finished(std::move(walked->kept));
   }
 
 private:
-  using Outcome = std::variant<Walked, Unresolved>;
+  using WalkOutcome = Outcome<Walked, Unresolved>;
 
   std::size_t size() const { return stretches_.size(); }
   const Stretch &stretch_at(std::size_t steps) const { return stretches_[(origin_ + steps) % size()]; }
@@ -122,7 +121,7 @@ private:
   }
 
   /// Walks from `from` until `stop`.
-  Outcome walk(std::size_t origin, double begin, const Place &stop) {
+  WalkOutcome walk(std::size_t origin, double begin, const Place &stop) {
     origin_ = origin;
     begin_ = begin;
     Walked walked;
@@ -165,11 +164,11 @@ private:
     walked.kept.back().last = to;
   }
 
-  Outcome walk_open() { return walk(0, stretches_.front().first, {size() - 1, stretches_.back().last}); }
+  WalkOutcome walk_open() { return walk(0, stretches_.front().first, {size() - 1, stretches_.back().last}); }
 
   /// A closed strand is begun at places between crossings, the longest way between two first, until a walk comes round
   /// once the same way as the curve does.
-  Outcome walk_ring() {
+  WalkOutcome walk_ring() {
     struct Candidate {
       std::uint32_t stretch;
       double from, to;
@@ -196,11 +195,11 @@ private:
       const Stretch &stretch = stretches_[candidates[i].stretch];
       const Point place = station(strand_.moved(stretch), stretch, begin).at;
       if (comes_within(curve_, place, std::abs(strand_.shift()))) continue; // within what is cut off
-      Outcome outcome = walk(candidates[i].stretch, begin, {size(), begin});
-      if (const auto *walked = std::get_if<Walked>(&outcome)) {
-        if (goes_round(walked->kept)) return outcome;
+      WalkOutcome walked = walk(candidates[i].stretch, begin, {size(), begin});
+      if (walked) {
+        if (goes_round(walked->kept)) return walked;
       } else if (unresolved.kind == Unresolved::Kind::nothing_left) {
-        unresolved = std::get<Unresolved>(outcome);
+        unresolved = walked.fault();
       }
     }
     return unresolved;
@@ -238,16 +237,16 @@ private:
           const Place here = place_of(index, event->u), onto = place_of(event->onto, event->v);
           if (event->turn > -parallel || !later(here, part.from) || !later(onto, here) || !later(part.to, onto))
             continue;
-          const Outcome outcome = walk(index, event->u + 4 * touch_, {onto.steps - here.steps, event->v});
+          const WalkOutcome outcome = walk(index, event->u + 4 * touch_, {onto.steps - here.steps, event->v});
           if (work_ > most_work_) return Unresolved{Unresolved::Kind::too_tangled, 0};
-          if (std::holds_alternative<Walked>(outcome)) return failure(Unresolved::Kind::falls_apart, stretches_[index]);
+          if (outcome) return failure(Unresolved::Kind::falls_apart, stretches_[index]);
         }
       }
     }
     return std::nullopt;
   }
 
-  std::variant<std::vector<Stretch>, Unresolved> finished(std::vector<Stretch> kept) const {
+  Outcome<std::vector<Stretch>, Unresolved> finished(std::vector<Stretch> kept) const {
     if (strand_.closed() && !kept.empty()) {
       // The walk began anywhere; the line begins where the curve does, or where that was cut off.
       const auto begins_before = [](const Stretch &a, const Stretch &b) {
@@ -279,8 +278,8 @@ private:
 };
 
 /// The line left, unless it runs over its curve or an end of it lies where another part of the curve leaves no room.
-std::variant<std::vector<Stretch>, Unresolved> clear_of_edge(const Strand &strand, std::vector<Stretch> kept,
-                                                             const Thicket &edge) {
+Outcome<std::vector<Stretch>, Unresolved> clear_of_edge(const Strand &strand, std::vector<Stretch> kept,
+                                                        const Thicket &edge) {
   // A shift that is hardly more than rounding leaves nothing to tell the line from the curve by.
   const double shift = std::abs(strand.shift());
   if (shift <= 100 * strand.touch()) return kept;
@@ -304,7 +303,7 @@ std::variant<std::vector<Stretch>, Unresolved> clear_of_edge(const Strand &stran
 
 } // namespace
 
-std::variant<std::vector<Stretch>, Unresolved> trim(Strand &&strand, const std::function<Strand()> &unmoved) {
+Outcome<std::vector<Stretch>, Unresolved> trim(Strand &&strand, const std::function<Strand()> &unmoved) {
   // A line no longer than rounding, as beside an arc whose radius is the shift, is none.
   if (!strand.broken() && !(strand.length() > strand.touch())) return Unresolved{Unresolved::Kind::nothing_left, 0};
   if (strand.keeps_on() && !strand.broken()) return std::move(strand).release();
@@ -321,8 +320,8 @@ std::variant<std::vector<Stretch>, Unresolved> trim(Strand &&strand, const std::
   std::vector<Stretch> kept = strand.stretches();
   if (strand.broken() || !crossings.found.empty()) {
     auto walked = Walker(strand, crossings.found, edge).run();
-    if (const auto *unresolved = std::get_if<Unresolved>(&walked)) return *unresolved;
-    kept = std::get<std::vector<Stretch>>(std::move(walked));
+    if (!walked) return walked.fault();
+    kept = *std::move(walked);
   }
   return clear_of_edge(strand, std::move(kept), edge);
 }

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "gatherwright/outcome.hpp"
 #include "solver/edge/strand.hpp"
 
 #include <functional>
-#include <variant>
 #include <vector>
 
 namespace gatherwright::edge {
@@ -30,6 +30,6 @@ struct Unresolved {
 /// crosses itself: windows in order, their `start` counted anew. An open strand keeps both its ends; a closed one
 /// begins at the place that stands for the curve's first point. `unmoved` makes the strand of the same curve not moved,
 /// wanted only where the answer is not plain.
-std::variant<std::vector<Stretch>, Unresolved> trim(Strand &&strand, const std::function<Strand()> &unmoved);
+Outcome<std::vector<Stretch>, Unresolved> trim(Strand &&strand, const std::function<Strand()> &unmoved);
 
 } // namespace gatherwright::edge

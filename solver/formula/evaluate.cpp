@@ -20,23 +20,23 @@ struct Held {
   bool in_order = true;
 };
 
-// Values that wait for their operator. Few formulas nest more than `at_hand` deep; those that do pay for memory.
+// Values that wait for their operator. Few formulas nest more than `at_hand` deep; those that do pay for memory. Values
+// stay where they are, and their room with them: what is popped may be used until the next is pushed.
 class Stack {
 public:
-  void push(Held value) {
-    if (size_ < at_hand)
-      near_[size_] = std::move(value);
-    else
-      far_.push_back(std::move(value));
+  void push(double constant, std::span<const std::pair<int, double>> terms) {
+    if (size_ >= at_hand && size_ - at_hand == far_.size()) far_.emplace_back();
     ++size_;
+    Held &held = top();
+    held.value.constant = constant;
+    held.value.terms.assign(terms.begin(), terms.end());
+    held.in_order = true;
   }
-
-  Held pop() {
+  Held &top() { return size_ <= at_hand ? near_[size_ - 1] : far_[size_ - 1 - at_hand]; }
+  Held &pop() {
+    Held &last = top();
     --size_;
-    if (size_ < at_hand) return std::move(near_[size_]);
-    Held value = std::move(far_.back());
-    far_.pop_back();
-    return value;
+    return last;
   }
 
 private:
@@ -55,6 +55,7 @@ bool finite(std::span<const std::pair<int, double>> terms) {
 // Terms sorted, none twice, none 0; those of one symbol are added as they came. False: one is not finite.
 bool settle(Held &held) {
   Terms &terms = held.value.terms;
+  if (terms.empty()) return std::isfinite(held.value.constant);
   if (!held.in_order) {
     std::stable_sort(terms.begin(), terms.end(), [](const auto &a, const auto &b) { return a.first < b.first; });
     auto last = terms.begin();
@@ -84,15 +85,15 @@ void divide(Affine &value, double divisor) {
     term.second /= divisor;
 }
 
-// left += sign * right, which is in order.
-void add(Held &left, Affine right, double sign) {
+// left += sign * right, which is in order and is used up.
+void add(Held &left, Affine &right, double sign) {
   left.value.constant += sign * right.constant;
   if (right.fixed()) return;
   for (auto &term : right.terms)
     term.second *= sign;
   Terms &terms = left.value.terms;
   if (terms.empty()) {
-    terms = std::move(right.terms);
+    std::swap(terms, right.terms);
     return;
   }
   left.in_order = left.in_order && terms.back().first < right.terms.front().first;
@@ -120,15 +121,15 @@ constexpr Hindrance free_divisor{"is not in proportion to its free lengths: it d
 constexpr Hindrance free_choice{"takes min or max of a free length", "take it of fixed lengths"};
 constexpr Hindrance nothing_to_divide_by{"divides by 0", "divide by something else"};
 
-// Applies an operator of two to `left`; but for sums, both are in order.
-std::optional<Hindrance> apply(Code code, Held &held, Affine right) {
+// Applies an operator of two to `held`, and uses up `right`; but for sums, both are in order.
+std::optional<Hindrance> apply(Code code, Held &held, Affine &right) {
   Affine &left = held.value;
   switch (code) {
   case Code::add:
-    add(held, std::move(right), 1);
+    add(held, right, 1);
     return std::nullopt;
   case Code::subtract:
-    add(held, std::move(right), -1);
+    add(held, right, -1);
     return std::nullopt;
   case Code::multiply:
     if (!left.fixed() && !right.fixed()) return free_product;
@@ -176,23 +177,23 @@ Outcome<Affine> evaluate(const Formula &formula, std::span<const Affine> values)
   std::size_t handled = 0;
   for (const Formula::Step &step : formula.steps()) {
     if (step.code == Code::number || step.code == Code::length) {
-      stack.push({{step.value, {}}});
+      stack.push(step.value, {});
       continue;
     }
     if (step.code == Code::symbol) {
       const Affine &value = values[static_cast<std::size_t>(step.symbol)];
       handled += value.terms.size();
-      stack.push({value});
+      stack.push(value.constant, value.terms);
       continue;
     }
-    Held last = stack.pop();
-    handled += last.value.terms.size();
     if (step.code == Code::negate) {
-      scale(last.value, -1);
-      stack.push(std::move(last));
+      handled += stack.top().value.terms.size();
+      scale(stack.top().value, -1);
       continue;
     }
-    Held left = stack.pop();
+    Held &last = stack.pop();
+    Held &left = stack.top();
+    handled += last.value.terms.size();
     // Checked at every step, since a quotient can hide an overflow.
     bool sound = settle(last);
     if (!is_sum(step.code)) {
@@ -201,12 +202,11 @@ Outcome<Affine> evaluate(const Formula &formula, std::span<const Affine> values)
     }
     if (!sound) return not_finite(formula);
     if (handled > most_handled) return too_long(formula);
-    if (const auto hindrance = apply(step.code, left, std::move(last.value)))
+    if (const auto hindrance = apply(step.code, left, last.value))
       return Fault{told(formula) + ' ' + std::string(hindrance->what), std::string(hindrance->instead)};
     if (!std::isfinite(left.value.constant)) return not_finite(formula);
-    stack.push(std::move(left));
   }
-  Held result = stack.pop();
+  Held &result = stack.top();
   if (!settle(result)) return not_finite(formula);
   result.value.constant += 0.0; // no negative 0
   return std::move(result.value);

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "solver/job/order.hpp"
+#include "gatherwright/order.hpp"
 
 #include <algorithm>
 #include <numeric>

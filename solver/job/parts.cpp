@@ -3,7 +3,7 @@
 
 #include "gatherwright/bounds.hpp"
 #include "gatherwright/text.hpp"
-#include "solver/job/segments.hpp"
+#include "gatherwright/validate.hpp"
 
 #include <algorithm>
 #include <array>

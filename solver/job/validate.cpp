@@ -2,7 +2,7 @@
 #include "gatherwright/validate.hpp"
 
 #include "gatherwright/bounds.hpp"
-#include "solver/job/order.hpp"
+#include "gatherwright/order.hpp"
 #include "solver/job/parts.hpp"
 #include "solver/job/worth.hpp"
 

@@ -2,7 +2,7 @@
 #include "solver/job/worth.hpp"
 
 #include "gatherwright/bounds.hpp"
-#include "solver/job/order.hpp"
+#include "gatherwright/order.hpp"
 #include "solver/text/script.hpp"
 
 #include <algorithm>

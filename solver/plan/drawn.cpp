@@ -8,36 +8,76 @@ namespace gatherwright {
 
 namespace {
 
-std::optional<edge::Garment> side_of(const std::optional<Garment> &garment) {
-  if (!garment) return std::nullopt;
-  switch (*garment) {
-  case Garment::left:
-    return edge::Garment::left;
-  case Garment::right:
-    return edge::Garment::right;
-  case Garment::inside:
-    return edge::Garment::inside;
-  case Garment::outside:
-    break;
-  }
-  return edge::Garment::outside;
-}
-
-Outcome<edge::DrawnLine> draw(const DrawnEdge &drawn, bool closed, std::size_t pieces_before) {
-  Outcome<edge::DrawnLine> line = edge::DrawnLine::draw({drawn.path, millimetres(drawn.path_unit), drawn.allowance.mm,
-                                                         side_of(drawn.garment), drawn.grain, pieces_before});
-  if (!line || line->closed() == closed) return line;
-  if (closed) return Fault{"the join is closed and this path is open", "end the path with z, or leave out \"closed\""};
-  return Fault{"this path is closed and the join is not", "leave out the z, or write \"closed\": true"};
-}
-
 /// Pieces of shear along the long edges of a job, some 24 to a strongly bent curve: they take a second to reckon.
 constexpr std::size_t most_shear_pieces = 100'000;
 
-Fault too_many_bends() {
-  return {"the edges to be eased or spread by the grain bend too often: their shear has more than " +
-              std::to_string(most_shear_pieces) + " pieces",
-          "draw them with fewer curves, or spread it \"even\""};
+using Undrawable = refusal::Undrawable;
+
+Undrawable::Why why(edge::Misdrawn misdrawn) {
+  switch (misdrawn) {
+  case edge::Misdrawn::too_many_pieces:
+    return Undrawable::Why::too_many_pieces;
+  case edge::Misdrawn::no_garment:
+    return Undrawable::Why::no_side;
+  case edge::Misdrawn::no_inside:
+    return Undrawable::Why::no_inside;
+  case edge::Misdrawn::encloses_nothing:
+    return Undrawable::Why::encloses_nothing;
+  case edge::Misdrawn::allowance_too_large:
+    break;
+  }
+  return Undrawable::Why::allowance_too_large;
+}
+
+refusal::NoStitchingLine::Why why(edge::Unresolved::Kind kind) {
+  using Kind = edge::Unresolved::Kind;
+  using Why = refusal::NoStitchingLine::Why;
+  switch (kind) {
+  case Kind::meets_itself:
+    return Why::meets_itself;
+  case Kind::too_tight:
+    return Why::too_tight;
+  case Kind::doubles_back:
+    return Why::doubles_back;
+  case Kind::falls_apart:
+    return Why::falls_apart;
+  case Kind::runs_across:
+    return Why::runs_across;
+  case Kind::nothing_left:
+    return Why::nothing_left;
+  case Kind::too_tangled:
+    break;
+  }
+  return Why::too_tangled;
+}
+
+/// In the job's terms.
+struct Refuse {
+  EdgeAt at;
+  const DrawnEdge &drawn;
+
+  Refusal operator()(const edge::PathFault &path) const { return PlacedFault{place::InEdge{at}, path.fault}; }
+  Refusal operator()(edge::Misdrawn misdrawn) const {
+    return Undrawable{.at = at,
+                      .why = why(misdrawn),
+                      .most = static_cast<std::int64_t>(edge::most_drawn_pieces),
+                      .allowance = drawn.allowance.mm};
+  }
+  Refusal operator()(const edge::Unresolved &unresolved) const {
+    return refusal::NoStitchingLine{.at = at,
+                                    .why = why(unresolved.kind),
+                                    .along = unresolved.along * millimetres(drawn.path_unit),
+                                    .allowance = drawn.allowance.mm};
+  }
+};
+
+Outcome<edge::DrawnLine, Refusal> draw(const DrawnEdge &drawn, bool closed, EdgeAt at, std::size_t pieces_before) {
+  auto line = edge::DrawnLine::draw(
+      {drawn.path, millimetres(drawn.path_unit), drawn.allowance.mm, drawn.garment, drawn.grain, pieces_before});
+  if (!line) return std::visit(Refuse{at, drawn}, line.fault());
+  if (line->closed() != closed)
+    return Refusal(Undrawable{.at = at, .why = closed ? Undrawable::Why::open : Undrawable::Why::closed});
+  return *std::move(line);
 }
 
 /// How much can be eased in goes by the shear, and what is spread by the grain.
@@ -49,9 +89,9 @@ bool asks_for_shear(const Join &join) {
 
 } // namespace
 
-std::variant<DrawnEdges, std::vector<PlacedFault>> draw_edges(const Job &job) {
+Outcome<DrawnEdges, Refusals> draw_edges(const Job &job) {
   DrawnEdges edges;
-  std::vector<PlacedFault> faults;
+  Refusals refusals;
   const bool any = std::any_of(job.joins.begin(), job.joins.end(),
                                [](const Join &join) { return join.long_edge.drawn() || join.band.drawn(); });
   if (!any) return edges;
@@ -60,24 +100,23 @@ std::variant<DrawnEdges, std::vector<PlacedFault>> draw_edges(const Job &job) {
   for (std::size_t j = 0; j < job.joins.size(); ++j) {
     const Join &join = job.joins[j];
     DrawnSides &sides = edges.emplace_back();
-    const auto refuse = [&](WhichEdge which, Fault fault) {
-      faults.push_back({place::InEdge{EdgeAt(JoinId(static_cast<int>(j)), which)}, std::move(fault)});
-    };
     const auto take = [&](const Edge &edge, std::optional<edge::DrawnLine> &into, WhichEdge which) {
       if (!edge.drawn()) return;
-      Outcome<edge::DrawnLine> line = draw(*edge.drawn(), join.closed, pieces);
-      if (!line) return refuse(which, line.fault());
+      auto line = draw(*edge.drawn(), join.closed, EdgeAt(JoinId(static_cast<int>(j)), which), pieces);
+      if (!line) return refusals.push_back(line.fault());
       pieces += line->pieces();
       into = *std::move(line);
     };
     take(join.long_edge, sides.long_edge, WhichEdge::long_edge);
     take(join.band, sides.band, WhichEdge::band);
     if (sides.long_edge && asks_for_shear(join) && !sides.long_edge->expect_shear(shear_left)) {
-      refuse(WhichEdge::long_edge, too_many_bends());
-      return faults; // the next would take as long to find so
+      refusals.push_back(Undrawable{.at = EdgeAt(JoinId(static_cast<int>(j)), WhichEdge::long_edge),
+                                    .why = Undrawable::Why::too_many_bends,
+                                    .most = static_cast<std::int64_t>(most_shear_pieces)});
+      return refusals; // the next would take as long to find so
     }
   }
-  if (!faults.empty()) return faults;
+  if (!refusals.empty()) return refusals;
   return edges;
 }
 

@@ -7,7 +7,6 @@
 #include "solver/edge/drawn.hpp"
 
 #include <optional>
-#include <variant>
 #include <vector>
 
 namespace gatherwright {
@@ -21,9 +20,9 @@ struct DrawnSides {
 /// Per join; empty where no edge of the job is drawn.
 using DrawnEdges = std::vector<DrawnSides>;
 
-/// Draws every drawn edge of a job. Faults: what is wrong with a path or its allowance, and a path that is closed where
-/// its join is not, or the reverse.
-std::variant<DrawnEdges, std::vector<PlacedFault>> draw_edges(const Job &job);
+/// Draws every drawn edge of a job. Refusals: what is wrong with a path or its allowance, and a path that is closed
+/// where its join is not, or the reverse.
+Outcome<DrawnEdges, Refusals> draw_edges(const Job &job);
 
 /// The same edges for a job whose plain stretches may come to be eased, with their shear reckoned once where it is not
 /// yet; where it would take too long it is left out.

@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/plan/notes.hpp"
 
-#include "solver/cloth/limits.hpp"
+#include "gatherwright/limits.hpp"
 #include "solver/mark/pins.hpp"
+#include "solver/plan/beyond.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -50,7 +51,7 @@ private:
   void put(Note note) { notes_.push_back(note); }
 
   void add_of_edges() {
-    if (made_.fabric.width && made_.fabric.width->mm > 0 && plan_.long_length > made_.fabric.width->mm * (1 + 1e-9))
+    if (made_.fabric.width && made_.fabric.width->mm > 0 && is_above(plan_.long_length, made_.fabric.width->mm))
       put(note::OverCloth{.at = join_,
                           .widths = std::ceil(plan_.long_length / made_.fabric.width->mm - 1e-9),
                           .cloth_width = made_.fabric.width->mm});
@@ -70,7 +71,7 @@ private:
     const SegmentAt at(join_, s);
     if (segment.gathers && segment.gathers->folds_press) put(note::FoldsPress{.at = at, .fullness = segment.fullness});
     const bool shaped = !std::holds_alternative<Even>(made_.segments[s].spread);
-    const bool unlevelled = segment.fullest <= segment.limits.most * (1 + 1e-9);
+    const bool unlevelled = !is_above(segment.fullest, segment.limits.most);
     if (shaped && segment.capped_at_packed && segment.verdict != Verdict::cannot_be_gathered && !unlevelled)
       put(note::SpreadLevelled{.at = at, .level = note::SpreadLevelled::At::packed});
     else if (shaped && segment.levelled)
@@ -83,9 +84,9 @@ private:
     using Limit = note::GivePasses::Limit;
     const auto &[low, high] = *segment.give;
     const Limits &limits = segment.limits;
-    if (low < limits.least * (1 - 1e-9))
+    if (is_below(low, limits.least))
       put(note::GivePasses{.at = at, .limit = Limit::least, .fullness = low, .allowed = limits.least});
-    if (high > limits.most * (1 + 1e-9))
+    if (is_above(high, limits.most))
       put(note::GivePasses{.at = at, .limit = Limit::most, .fullness = high, .allowed = limits.most});
   }
 
@@ -105,7 +106,7 @@ private:
       if (made_.segments[s].kind != Kind::ease || made_.segments[s].limits.most) continue;
       if (segment.verdict != Verdict::within_limits) continue;
       const double firm = 1 + cloth::firm_share_of_ease * (segment.limits.most - 1);
-      if (weight_known && segment.fullness <= firm * (1 + 1e-9)) continue;
+      if (weight_known && !is_above(segment.fullness, firm)) continue;
       put(note::SupplenessUnknown{.at = join_, .firm = firm});
       return;
     }

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/plan/planner.hpp"
 
-#include "gatherwright/text.hpp"
 #include "solver/allot/allotment.hpp"
 #include "solver/cloth/gathers.hpp"
 #include "solver/plan/findings.hpp"
@@ -41,16 +40,14 @@ public:
   PlanOutcome plan();
 
 private:
-  void refuse_indistinct();
   void plan_lengths();
   void plan_rules();
   Plan conflicting();
   void plan_join(int join);
   void plan_gathering(const Join &made, JoinPlan &plan) const;
-  void find_faults(int join, const JoinPlan &plan);
+  void refuse_bands(int join, const JoinPlan &plan);
   bool has_room_for_marks(int join, double marks);
   void add_findings();
-  void refuse(Place place, Fault fault) { faults_.push_back({place, std::move(fault)}); }
 
   const Job &job_;
   const DrawnEdges &edges_;
@@ -62,57 +59,38 @@ private:
   optimum::Solver solver_;
   Plan plan_;
   double marks_ = 0; ///< of all joins so far, as a plan lists them
-  std::vector<PlacedFault> faults_;
+  Refusals refusals_;
 };
 
-/// `what`: of the bound that a job passes.
-std::string in_words(const optimum::Work &work) {
+refusal::TooMuch too_much_work(const optimum::Work &work) {
   using Bound = optimum::Work::Bound;
-  const auto more_than = [](std::int64_t most) { return "more than " + std::to_string(most); };
+  using Of = refusal::TooMuch::Of;
   switch (work.passed()) {
   case Bound::maps:
-    return "so many segments and lengths to be found meet in this job that " +
-           more_than(optimum::most_in_maps / 1'000'000) + " million numbers would have to be kept";
+    return {Of::numbers, optimum::most_in_maps};
   case Bound::shared:
-    return more_than(optimum::most_shared) + " lengths to be found hang together in this job";
+    return {Of::lengths, optimum::most_shared};
   case Bound::active:
-    return more_than(optimum::most_active) + " conditions of this job come to bind at once";
+    return {Of::conditions, optimum::most_active};
   case Bound::none:
   case Bound::steps:
     break;
   }
-  return "this job takes " + more_than(work.most() / 1'000'000) + " million steps to work out";
-}
-
-PlacedFault too_much_work(const optimum::Work &work) {
-  return {place::WholeJob{}, {in_words(work), "fix some of its lengths, or plan it in parts"}};
-}
-
-/// A name as a fault tells it: of one that is too long the beginning, so that the end of the sentence is found.
-std::string in_a_fault(const std::string &name) {
-  constexpr std::size_t longest = 200;
-  return name.size() <= longest ? name : std::string(clipped(name, longest)) + "…";
-}
-
-std::string segment_name(const Join &join, int segment) {
-  const std::string &name = join.segments[segment].name;
-  return name.empty() ? std::to_string(segment + 1) : in_a_fault(name);
+  return {Of::steps, work.most()};
 }
 
 PlanOutcome Planner::plan() {
   const std::vector<allot::DrawnLengths> drawn = lengths_of(edges_);
   allot::SchemeOutcome scheme = allot::scheme(job_, drawn);
-  if (auto *faults = std::get_if<std::vector<PlacedFault>>(&scheme)) return std::move(*faults);
-  scheme_ = std::get<allot::Scheme>(std::move(scheme));
+  if (!scheme) return Refusals(scheme.fault().begin(), scheme.fault().end());
+  scheme_ = *std::move(scheme);
   const std::size_t rows =
       scheme_.problem.equal.terms.size() + scheme_.problem.at_least.terms.size() + scheme_.problem.limits.terms.size();
   work_.add(work_of_a_term * static_cast<std::int64_t>(rows));
   allotment_ = allot::allot(scheme_, job_.tape(), solver_, start_, settings_.limits_missed);
-  if (allotment_.indistinct) {
-    refuse_indistinct();
-    return std::move(faults_);
-  }
-  if (allotment_.too_much_work) return std::vector{too_much_work(work_)};
+  // Two conditions that say nearly, but not quite, the same leave a crossing that no digits are left for.
+  if (allotment_.indistinct) return Refusals{refusal::Indistinct{allot::nearest_to_parallel(scheme_)}};
+  if (allotment_.too_much_work) return Refusals{too_much_work(work_)};
   plan_lengths();
   if (allotment_.conflict) return conflicting();
   if (allotment_.proved)
@@ -121,7 +99,7 @@ PlanOutcome Planner::plan() {
   plan_rules();
   for (std::size_t j = 0; j < job_.joins.size(); ++j)
     plan_join(static_cast<int>(j));
-  if (!faults_.empty()) return std::move(faults_);
+  if (!refusals_.empty()) return std::move(refusals_);
   for (const JoinPlan &join : plan_.joins)
     plan_.verdict = std::max(plan_.verdict, join.verdict);
   if (settings_.verdicts_only) return std::move(plan_);
@@ -129,70 +107,6 @@ PlanOutcome Planner::plan() {
   plan_.notes = notes_of(job_, plan_);
   plan_.cautions = cautions_of(job_, plan_);
   return std::move(plan_);
-}
-
-/// What a condition says, in the job's words.
-std::string condition_name(const Job &job, const condition::Holds &rule) {
-  return "the rule " + job[rule.at].name;
-}
-
-std::string condition_name(const Job &job, const condition::InRange &range) {
-  return "where " + job[range.at].name + (range.end == condition::InRange::End::from ? " begins" : " ends");
-}
-
-std::string condition_name(const Job &job, const condition::AddsUp &edge) {
-  return (edge.at.edge == WhichEdge::band ? "the band of " : "the long edge of ") + job[edge.at.join].name;
-}
-
-std::string stretch_name(const Job &job, WhichEdge edge, SegmentAt at) {
-  return (edge == WhichEdge::band ? "the band of " : "the long edge of ") + job[at.join].name + ", segment " +
-         segment_name(job[at.join], at.segment);
-}
-
-std::string condition_name(const Job &job, const condition::Flat &flat) {
-  return stretch_name(job, WhichEdge::long_edge, flat.at);
-}
-
-std::string condition_name(const Job &job, const condition::Given &given) {
-  return stretch_name(job, given.edge, given.at);
-}
-
-/// Where it stands in the job.
-Place place_of(const condition::Holds &rule) {
-  return place::InRule{rule.at};
-}
-
-Place place_of(const condition::InRange &range) {
-  return place::InLength{range.at};
-}
-
-Place place_of(const condition::AddsUp &edge) {
-  return place::InJoin{edge.at.join};
-}
-
-Place place_of(const condition::Flat &flat) {
-  return place::InSegment{flat.at};
-}
-
-Place place_of(const condition::Given &given) {
-  return place::InSegment{given.at};
-}
-
-/// Two conditions that say nearly, but not quite, the same leave a crossing that no digits are left for.
-void Planner::refuse_indistinct() {
-  const auto nearest = allot::nearest_to_parallel(scheme_);
-  if (!nearest) {
-    refuse(place::WholeJob{},
-           {"what must hold cannot be told apart: some conditions say nearly the same, but not quite",
-            "leave one of them out, or make them differ clearly"});
-    return;
-  }
-  const auto name = [this](const auto &condition) { return condition_name(job_, condition); };
-  const auto &[first, second] = *nearest;
-  refuse(std::visit([](const auto &condition) { return place_of(condition); }, second),
-         {std::visit(name, first) + " and " + std::visit(name, second) +
-              " say nearly the same, but not quite: what must hold cannot be told apart",
-          "leave one of them out, or make them differ clearly"});
 }
 
 /// The plan of a job whose rules conflict.
@@ -254,49 +168,32 @@ void Planner::plan_rules() {
   }
 }
 
-void Planner::find_faults(int join, const JoinPlan &plan) {
-  const Join &made = job_.joins[join];
+void Planner::refuse_bands(int join, const JoinPlan &plan) {
+  const JoinId at(join);
   if (!(plan.band > 0)) {
-    refuse(place::InEdge{EdgeAt(JoinId(join), WhichEdge::band)},
-           {"the band of " + in_a_fault(made.name) + " comes out as nothing", "give it a length"});
+    refusals_.push_back(refusal::NoBand{at});
     return;
   }
-  std::string loose;
-  int first = -1;
-  for (int s = 0; s < static_cast<int>(made.segments.size()); ++s) {
-    if (!(plan.segments[s].band > nothing_of_join * plan.band)) {
-      refuse(place::InSegment{SegmentAt(JoinId(join), s)},
-             {"no band is left for " + in_a_fault(made.name) + ", segment " + segment_name(made, s),
-              "make its band longer, the others shorter, or leave it out"});
-      continue;
-    }
-    if (!allotment_.loose[scheme_.long_column(join, s)] && !allotment_.loose[scheme_.band_column(join, s)]) continue;
-    if (first < 0) first = s;
-    loose += (loose.empty() ? "" : ", ") + segment_name(made, s);
+  refusal::Unsettled loose{at, {}};
+  for (int s = 0; s < static_cast<int>(plan.segments.size()); ++s) {
+    if (!(plan.segments[s].band > nothing_of_join * plan.band))
+      refusals_.push_back(refusal::NoBand{SegmentAt(at, s)});
+    else if (allotment_.loose[scheme_.long_column(join, s)] || allotment_.loose[scheme_.band_column(join, s)])
+      loose.segments.push_back(s);
   }
-  if (first >= 0)
-    refuse(place::InSegment{SegmentAt(JoinId(join), first)},
-           {in_a_fault(made.name) + ": nothing settles how long these segments are: " + loose,
-            "give one of them a long or a band"});
+  if (!loose.segments.empty()) refusals_.push_back(std::move(loose));
 }
 
 /// Of all joins together it is told once, where they pass it.
 bool Planner::has_room_for_marks(int join, double marks) {
-  const Join &made = job_.joins[join];
   if (marks > most_marks) {
-    refuse(place::InJoin{JoinId(join)},
-           {in_a_fault(made.name) + " would get more than " + std::to_string(most_marks) + " marks",
-            "set them further apart"});
+    refusals_.push_back(refusal::TooManyMarks{JoinId(join), most_marks});
     return false;
   }
   const double before = marks_;
-  marks_ += made.mirrored ? 2 * marks : marks;
+  marks_ += job_.joins[join].mirrored ? 2 * marks : marks;
   if (marks_ <= most_marks_in_all) return true;
-  if (before <= most_marks_in_all)
-    refuse(place::InJoin{JoinId(join)},
-           {"up to " + in_a_fault(made.name) + " the job would get more than " + std::to_string(most_marks_in_all) +
-                " marks in all, those of mirrored pieces counted too",
-            "set them further apart, or plan fewer joins in one job"});
+  if (before <= most_marks_in_all) refusals_.push_back(refusal::TooManyMarks{JoinId(join), most_marks_in_all, true});
   return false;
 }
 
@@ -311,9 +208,9 @@ void Planner::plan_join(int join) {
         {allotment_.unknowns[scheme_.long_column(join, s)], allotment_.unknowns[scheme_.band_column(join, s)]});
     plan.segments.emplace_back().band = solved.back().band;
   }
-  const std::size_t faults_before = faults_.size();
-  find_faults(join, plan);
-  if (faults_.size() > faults_before) return;
+  const std::size_t refused_before = refusals_.size();
+  refuse_bands(join, plan);
+  if (refusals_.size() > refused_before) return;
 
   std::vector<SegmentSpread> spreads;
   double along_long = 0;
@@ -322,9 +219,9 @@ void Planner::plan_join(int join) {
     const Limits &limits = scheme_.limits[join][s];
     const DrawnSides *sides = edges_.empty() ? nullptr : &edges_[join];
     const edge::DrawnLine *line = sides && sides->long_edge ? &*sides->long_edge : nullptr;
-    if (auto fault = spread_fault(made.segments[s], solved[s], job_.tape(), line, along_long)) {
-      refuse(place::InSegment{SegmentAt(JoinId(join), static_cast<int>(s)), place::InSegment::Part::spread},
-             *std::move(fault));
+    const SegmentAt at(JoinId(join), static_cast<int>(s));
+    if (auto refusal = refusal_of_spread(made.segments[s], at, solved[s], line, along_long)) {
+      refusals_.push_back(*std::move(refusal));
       continue;
     }
     SegmentPlan &segment = plan.segments[s];
@@ -342,7 +239,7 @@ void Planner::plan_join(int join) {
     segment.long_to = s + 1 == made.segments.size() ? plan.long_length : along_long;
     plan.verdict = std::max(plan.verdict, segment.verdict);
   }
-  if (faults_.size() > faults_before) return;
+  if (refusals_.size() > refused_before) return;
   if (!has_room_for_marks(join, mark_count(made, plan.segments))) return;
   if (settings_.verdicts_only) {
     plan_.joins.push_back(std::move(plan));

@@ -26,7 +26,7 @@ struct PlannerSettings {
 };
 
 /// A plan without advice: everything but rooms and remedies. `edges`: the job's drawn edges. `start`: see
-/// allot::allot(). A job that would be too much work is at fault.
+/// allot::allot(). A job that would be too much work is refused.
 PlanOutcome plan_numbers(const Job &job, const DrawnEdges &edges, const PlannerSettings &settings = {},
                          const optimum::Elimination *start = nullptr);
 

@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/plan/segments.hpp"
 
+#include "gatherwright/limits.hpp"
 #include "solver/cloth/gathers.hpp"
-#include "solver/cloth/limits.hpp"
+#include "solver/plan/beyond.hpp"
 
 #include <algorithm>
 
@@ -27,19 +28,15 @@ bool by_grain(const Segment &segment, const SolvedSegment &solved) {
 
 } // namespace
 
-std::optional<Fault> spread_fault(const Segment &segment, const SolvedSegment &solved, const Tape &tape,
-                                  const edge::DrawnLine *line, double along) {
+std::optional<Refusal> refusal_of_spread(const Segment &segment, SegmentAt at, const SolvedSegment &solved,
+                                         const edge::DrawnLine *line, double along) {
   if (const auto *fade = std::get_if<Fade>(&segment.spread); fade && takes_fullness(segment.kind)) {
     const double faded = fade->over[0].mm + fade->over[1].mm;
-    if (faded > solved.band * (1 + limit_share))
-      return Fault{"the fade takes " + named_reading({faded}, tape) + " of a band of " +
-                       named_reading({solved.band}, tape),
-                   "fade over no more than the segment's band"};
+    if (is_above(faded, solved.band)) return refusal::FadeTooLong{.at = at, .fade = faded, .band = solved.band};
   }
   if (!by_grain(segment, solved)) return std::nullopt;
   const double end = end_of(solved, *line, along);
-  if (!line->shears(std::min(along, end), end))
-    return Fault{"this stretch lies wholly along the threads and shears nowhere", "spread it \"even\""};
+  if (!line->shears(std::min(along, end), end)) return refusal::NoShear{at};
   return std::nullopt;
 }
 
@@ -69,11 +66,10 @@ SegmentSpread spread_of(const Segment &segment, const SolvedSegment &solved, con
 Verdict verdict_of(Kind kind, const SolvedSegment &solved, const Limits &limits) {
   if (!takes_fullness(kind)) return Verdict::within_limits;
   const double fullness = solved.long_length / solved.band;
-  if (fullness < 1 - limit_share) return Verdict::cannot_be_gathered;
-  const auto above = [&](double limit) { return fullness > limit * (1 + limit_share); };
-  if (above(limits.packed)) return Verdict::cannot_be_gathered;
-  if (above(limits.most)) return Verdict::too_full;
-  return fullness < limits.least * (1 - limit_share) ? Verdict::too_scant : Verdict::within_limits;
+  if (is_below(fullness, 1)) return Verdict::cannot_be_gathered;
+  if (is_above(fullness, limits.packed)) return Verdict::cannot_be_gathered;
+  if (is_above(fullness, limits.most)) return Verdict::too_full;
+  return is_below(fullness, limits.least) ? Verdict::too_scant : Verdict::within_limits;
 }
 
 SegmentPlan segment_plan(const Join &join, const Segment &segment, const SolvedSegment &solved, const Limits &limits,

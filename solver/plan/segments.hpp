@@ -11,9 +11,6 @@
 
 namespace gatherwright {
 
-/// Limits hold within this share of themselves.
-inline constexpr double limit_share = 1e-9;
-
 /// A segment's long and band as solved, millimetres.
 struct SolvedSegment {
   double long_length = 0;
@@ -56,10 +53,10 @@ private:
 
 /// Why the spread that a segment wishes for does not fit it, if it does not. `line`: the long edge where it is drawn,
 /// of which the segment begins at `along`.
-std::optional<Fault> spread_fault(const Segment &segment, const SolvedSegment &solved, const Tape &tape,
-                                  const edge::DrawnLine *line, double along);
+std::optional<Refusal> refusal_of_spread(const Segment &segment, SegmentAt at, const SolvedSegment &solved,
+                                         const edge::DrawnLine *line, double along);
 
-/// The spread of a segment's fullness, where there is no fault in it.
+/// The spread of a segment's fullness, where nothing keeps it from it.
 SegmentSpread spread_of(const Segment &segment, const SolvedSegment &solved, const Limits &limits,
                         const edge::DrawnLine *line, double along);
 

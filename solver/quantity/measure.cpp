@@ -82,27 +82,27 @@ std::optional<Fault> pointed_unit(std::string_view text, const Part &part) {
                "write " + excerpt(text.substr(part.begin, part.end - part.begin))};
 }
 
-using ScannedNumber = std::variant<NumberText, Miswritten>;
+using ScannedNumber = Outcome<NumberText, Miswritten>;
 
 ScannedNumber number_at(std::string_view text, std::size_t at, const LengthRules &rules) {
   NumberRules number_rules{!rules.after_division, !rules.comma_separates};
   ScannedNumber scanned = scan_number(text, at, number_rules);
-  const auto *found = std::get_if<NumberText>(&scanned);
-  if (found == nullptr || !found->ratio || !rules.in_formula) return scanned;
-  const UnitText unit = unit_text_at(text, found->end);
-  if (unit.unit || (unit.end != 0 && !rules.is_name(word_before(text, unit.end, found->end)))) return scanned;
+  if (!scanned || !scanned->ratio || !rules.in_formula) return scanned;
+  const UnitText unit = unit_text_at(text, scanned->end);
+  if (unit.unit || (unit.end != 0 && !rules.is_name(word_before(text, unit.end, scanned->end)))) return scanned;
   number_rules.fraction = false;
   return scan_number(text, at, number_rules);
 }
 
 Outcome<Part> part_at(std::string_view text, std::size_t at, const LengthRules &rules) {
   const ScannedNumber scanned = number_at(text, at, rules);
-  if (const auto *fault = std::get_if<Miswritten>(&scanned)) {
-    const UnitText unit = unit_text_at(text, fault->end);
-    const std::size_t end = unit.end == 0 ? fault->end : unit.end;
-    return told(*fault, text.substr(at, end - at), unit_tail(text, fault->end));
+  if (!scanned) {
+    const Miswritten &number = scanned.fault();
+    const UnitText unit = unit_text_at(text, number.end);
+    const std::size_t end = unit.end == 0 ? number.end : unit.end;
+    return told(number, text.substr(at, end - at), unit_tail(text, number.end));
   }
-  Part part{std::get<NumberText>(scanned), std::nullopt, at, std::get<NumberText>(scanned).end};
+  Part part{*scanned, std::nullopt, at, scanned->end};
   const UnitText unit = unit_text_at(text, part.end);
   if (unit.end == 0) return part;
   if (!unit.unit) {
@@ -177,9 +177,8 @@ std::optional<Fault> unstrung(std::string_view text, const Part &first, const Pa
 bool is_fraction_at(std::string_view text, std::size_t at) {
   if (!number_begins(text, at)) return false;
   const ScannedNumber fraction = scan_number(text, at);
-  const auto *found = std::get_if<NumberText>(&fraction);
-  return found != nullptr && !found->whole && found->number.value < 1 && text[at] != '.' &&
-         text.substr(at, found->end - at).find('.') == std::string_view::npos;
+  return fraction && !fraction->whole && fraction->number.value < 1 && text[at] != '.' &&
+         text.substr(at, fraction->end - at).find('.') == std::string_view::npos;
 }
 
 } // namespace
@@ -217,7 +216,7 @@ std::optional<Hyphenated> hyphenated(std::string_view text, std::size_t at) {
   const Character dash = character_at(text, whole);
   const std::size_t fraction = whole + dash.bytes;
   if (whole == at || !is_dash(dash.code) || !is_fraction_at(text, fraction)) return std::nullopt;
-  const auto found = std::get<NumberText>(scan_number(text, fraction));
+  const NumberText found = *scan_number(text, fraction);
   const UnitText unit = unit_text_at(text, found.end);
   const std::size_t end = unit.end == 0 ? found.end : unit.end;
   Fault fault{quoted(text.substr(at, end - at)) + ": a dash before the fraction",

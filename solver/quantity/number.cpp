@@ -124,7 +124,7 @@ std::optional<FractionText> fraction_at(std::string_view text, std::size_t at, b
   return FractionText{text.substr(at, numerator_end - at), text.substr(denominator, end - denominator), end};
 }
 
-using Scanned = std::variant<NumberText, Miswritten>;
+using Scanned = Outcome<NumberText, Miswritten>;
 
 Scanned too_large(std::size_t end) {
   return Miswritten{end, "a number above 1000000000", "", ""};
@@ -277,7 +277,7 @@ bool number_begins(std::string_view text, std::size_t at) {
   return is_digit(sign.code) || is_vulgar_fraction(sign.code);
 }
 
-std::variant<NumberText, Miswritten> scan_number(std::string_view text, std::size_t at, NumberRules rules) {
+Outcome<NumberText, Miswritten> scan_number(std::string_view text, std::size_t at, NumberRules rules) {
   const Character first = character_at(text, at);
   if (is_vulgar_fraction(first.code)) {
     NumberText found;
@@ -287,13 +287,12 @@ std::variant<NumberText, Miswritten> scan_number(std::string_view text, std::siz
   }
   if (const auto fraction = fraction_at(text, at, rules.fraction)) {
     Scanned scanned = mixed("", *fraction);
-    if (auto *found = std::get_if<NumberText>(&scanned)) found->ratio = true;
+    if (scanned) scanned->ratio = true;
     return scanned;
   }
   Scanned scanned = decimal_at(text, at, rules);
-  const auto *found = std::get_if<NumberText>(&scanned);
-  if (found == nullptr || !found->whole) return scanned;
-  if (auto with_fraction = fraction_after(text, at, found->end)) return *with_fraction;
+  if (!scanned || !scanned->whole) return scanned;
+  if (auto with_fraction = fraction_after(text, at, scanned->end)) return *with_fraction;
   return scanned;
 }
 

@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "gatherwright/outcome.hpp"
+
 #include <cstddef>
 #include <cstdint>
 #include <string>
 #include <string_view>
-#include <variant>
 
 /// Numbers as people write them, kept as exact ratios until they are rounded once.
 namespace gatherwright::quantity {
@@ -63,6 +64,6 @@ struct NumberRules {
 bool number_begins(std::string_view text, std::size_t at);
 
 /// The number that begins at `at`: 24, 24.5, .5, 3/4, 24 3/4, 24¾; no sign, no exponent.
-std::variant<NumberText, Miswritten> scan_number(std::string_view text, std::size_t at, NumberRules rules = {});
+Outcome<NumberText, Miswritten> scan_number(std::string_view text, std::size_t at, NumberRules rules = {});
 
 } // namespace gatherwright::quantity

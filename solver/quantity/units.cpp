@@ -75,6 +75,15 @@ std::optional<Unit> unit_named(std::string_view text) {
   return found == all_units.end() ? std::nullopt : std::optional(*found);
 }
 
+std::optional<Unit> unit_misnamed(std::string_view word) {
+  if (word.size() > 16) return std::nullopt;
+  const std::string folded = lower(word);
+  const auto *found = std::find_if(misnomers.begin(), misnomers.end(),
+                                   [&](const Misnomer &misnomer) { return misnomer.word == folded; });
+  if (found == misnomers.end()) return std::nullopt;
+  return found->unit;
+}
+
 namespace quantity {
 
 Ratio exact_millimetres(Unit unit) {
@@ -88,15 +97,6 @@ std::string unit_list() {
     list += unit.name;
   }
   return list;
-}
-
-std::optional<Unit> unit_misnamed(std::string_view word) {
-  if (word.size() > 16) return std::nullopt;
-  const std::string folded = lower(word);
-  const auto *found = std::find_if(misnomers.begin(), misnomers.end(),
-                                   [&](const Misnomer &misnomer) { return misnomer.word == folded; });
-  if (found == misnomers.end()) return std::nullopt;
-  return found->unit;
 }
 
 std::optional<Unit> unit_meant(std::string_view word) {

@@ -16,9 +16,6 @@ Ratio exact_millimetres(Unit unit);
 /// "mm, cm, m, in, ft, yd, nail or ell".
 std::string unit_list();
 
-/// The unit that a word other than its name is known to stand for: "inches", "cms", "Yards".
-std::optional<Unit> unit_misnamed(std::string_view word);
-
 /// The unit that was most likely meant by a word that is no unit's name.
 std::optional<Unit> unit_meant(std::string_view word);
 

@@ -79,10 +79,8 @@ Outcome<Counted> counted(std::string_view text, std::string_view example) {
   if (!number_begins(text, 0))
     return Fault{quoted(text) + " does not begin with a number", "write " + std::string(example)};
   const auto scanned = scan_number(text, 0);
-  if (const auto *fault = std::get_if<Miswritten>(&scanned))
-    return told(*fault, text, ' ' + excerpt(trimmed(text.substr(fault->end))));
-  const auto &found = std::get<NumberText>(scanned);
-  return Counted{found.number, trimmed(text.substr(0, found.end)), trimmed(text.substr(found.end))};
+  if (!scanned) return told(scanned.fault(), text, ' ' + excerpt(trimmed(text.substr(scanned.fault().end))));
+  return Counted{scanned->number, trimmed(text.substr(0, scanned->end)), trimmed(text.substr(scanned->end))};
 }
 
 // "8 per in" and "8 in" say how many to what; so does "8 / inches". In "8 / 2 cm" the slash was taken for a fraction's.

@@ -85,18 +85,6 @@ std::size_t past_word(std::string_view text, std::size_t at) {
   return at;
 }
 
-std::string_view trimmed(std::string_view text) {
-  text.remove_prefix(past_spaces(text, 0));
-  std::size_t end = text.size();
-  for (std::size_t before = end; before > 0; end = before) {
-    --before;
-    while (before > 0 && (static_cast<unsigned char>(text[before]) & 0xC0U) == 0x80U)
-      --before;
-    if (!is_space(character_at(text, before).code)) break;
-  }
-  return text.substr(0, end);
-}
-
 std::string excerpt(std::string_view text) {
   std::string shown;
   std::size_t at = 0;
@@ -117,3 +105,19 @@ std::string quoted(std::string_view text) {
 }
 
 } // namespace gatherwright::quantity
+
+namespace gatherwright {
+
+std::string_view trimmed(std::string_view text) {
+  text.remove_prefix(quantity::past_spaces(text, 0));
+  std::size_t end = text.size();
+  for (std::size_t before = end; before > 0; end = before) {
+    --before;
+    while (before > 0 && (static_cast<unsigned char>(text[before]) & 0xC0U) == 0x80U)
+      --before;
+    if (!quantity::is_space(character_at(text, before).code)) break;
+  }
+  return text.substr(0, end);
+}
+
+} // namespace gatherwright

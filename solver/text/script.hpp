@@ -25,9 +25,6 @@ std::size_t past_digits(std::string_view text, std::size_t at);
 /// The end of the name that begins at `at`, or `at` where none does.
 std::size_t past_word(std::string_view text, std::size_t at);
 
-/// The text without the spaces round it.
-std::string_view trimmed(std::string_view text);
-
 /// A piece of the input to be shown in a fault: on one line, control and direction characters as U+FFFD, and no longer
 /// than 60 code points.
 std::string excerpt(std::string_view text);

@@ -4,6 +4,7 @@
 #include "cli/job/read_job.hpp"
 #include "cli/report/plan_json.hpp"
 #include "cli/report/plan_text.hpp"
+#include "cli/words/refusals.hpp"
 #include "gatherwright/plan.hpp"
 #include "gatherwright/validate.hpp"
 
@@ -83,13 +84,13 @@ std::string lines_of_faults(const std::vector<InputFault> &faults, std::string_v
 
 void plan_and_write(const Job &job) {
   const PlanOutcome outcome = plan(job);
-  if (const auto *faults = std::get_if<std::vector<PlacedFault>>(&outcome)) {
-    demand(!faults->empty());
-    for (const PlacedFault &fault : *faults)
-      demand(!fault.fault.what.empty());
+  if (!outcome) {
+    demand(!outcome.fault().empty());
+    for (const Refusal &refusal : outcome.fault())
+      demand(!words::refusal(job, refusal).what.empty());
     return;
   }
-  const Plan &made = std::get<Plan>(outcome);
+  const Plan &made = *outcome;
   // No number that is none is JSON.
   demand(nlohmann::json::accept(report::plan_json(job, made)));
   demand(!report::plan_text(job, made, {}).empty());
@@ -101,13 +102,12 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t *data, std::size_t size
   const std::string_view text(reinterpret_cast<const char *>(data), size);
   const auto read = read_job(text);
   const auto again = read_job(text);
-  demand(read.index() == again.index());
-  if (const auto *job = std::get_if<ReadJob>(&read)) {
-    check_job(*job);
-    plan_and_write(job->job);
+  demand(static_cast<bool>(read) == static_cast<bool>(again));
+  if (read) {
+    check_job(*read);
+    plan_and_write(read->job);
   } else {
-    demand(lines_of_faults(std::get<std::vector<InputFault>>(read), text) ==
-           lines_of_faults(std::get<std::vector<InputFault>>(again), text));
+    demand(lines_of_faults(read.fault(), text) == lines_of_faults(again.fault(), text));
   }
   return 0;
 }

@@ -61,20 +61,17 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t *data, std::size_t size
   if (size < 3) return 0;
   const std::string_view text(reinterpret_cast<const char *>(data) + 3, size - 3);
   const edge::PathOutcome read = edge::read_path(text);
-  if (const auto *fault = std::get_if<edge::PathFault>(&read)) {
-    hold(fault->offset <= text.size() && !fault->fault.what.empty());
+  if (!read) {
+    hold(read.fault().offset <= text.size() && !read.fault().fault.what.empty());
     return 0;
   }
   edge::Drawing drawing;
   drawing.path = text;
   drawing.allowance = data[0] == 0 ? 0 : std::ldexp(1 + (data[0] & 15) / 16.0, (data[0] >> 4) - 4);
-  drawing.garment = static_cast<edge::Garment>(data[1] & 3);
+  drawing.garment = static_cast<Garment>(data[1] & 3);
   drawing.grain = data[2] * (360.0 / 256);
-  const Outcome<edge::DrawnLine> line = edge::DrawnLine::draw(drawing);
-  if (!line) {
-    hold(!line.fault().what.empty());
-    return 0;
-  }
+  const auto line = edge::DrawnLine::draw(drawing);
+  if (!line) return 0;
   check_places(*line);
   check_spreads(*line);
   return 0;

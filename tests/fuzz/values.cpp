@@ -3,6 +3,7 @@
 // each time.
 #include "cli/report/plan_json.hpp"
 #include "cli/report/plan_text.hpp"
+#include "cli/words/refusals.hpp"
 #include "gatherwright/plan.hpp"
 #include "gatherwright/validate.hpp"
 #include "tests/hostile_values.hpp"
@@ -24,29 +25,38 @@ void check_same(const std::vector<PlacedFault> &faults, const std::vector<Placed
     demand(faults[i].fault == others[i].fault && faults[i].place.index() == others[i].place.index());
 }
 
-void check_told(const std::vector<PlacedFault> &faults) {
-  demand(!faults.empty());
-  for (const PlacedFault &fault : faults) {
-    const std::string told = fault.fault.what + fault.fault.instead;
-    demand(!fault.fault.what.empty() && told.size() < 4000 && nlohmann::json(told).dump().size() > told.size());
+void check_told(const Job &job, const Refusals &refusals) {
+  demand(!refusals.empty());
+  for (const Refusal &refusal : refusals) {
+    const Fault fault = words::refusal(job, refusal);
+    const std::string told = fault.what + fault.instead;
+    demand(!fault.what.empty() && told.size() < 4000 && nlohmann::json(told).dump().size() > told.size());
   }
 }
 
+/// Those that validate finds.
+std::vector<PlacedFault> faults_in(const Refusals &refusals) {
+  std::vector<PlacedFault> faults;
+  for (const Refusal &refusal : refusals)
+    faults.push_back(std::get<PlacedFault>(refusal));
+  return faults;
+}
+
 void check_refused(const Job &job, const std::vector<PlacedFault> &faults) {
-  check_told(faults);
-  check_same(faults, std::get<std::vector<PlacedFault>>(plan(job)));
-  check_same(faults, std::get<std::vector<PlacedFault>>(Prepared::prepare(job)));
+  check_told(job, {faults.begin(), faults.end()});
+  check_same(faults, faults_in(plan(job).fault()));
+  check_same(faults, faults_in(Prepared::prepare(job).fault()));
 }
 
 void check_planned(const Job &job) {
   const PlanOutcome outcome = plan(job);
-  if (const auto *faults = std::get_if<std::vector<PlacedFault>>(&outcome)) return check_told(*faults);
-  const Plan &made = std::get<Plan>(outcome);
+  if (!outcome) return check_told(job, outcome.fault());
+  const Plan &made = *outcome;
   const std::string json = report::plan_json(job, made);
   demand(nlohmann::json::accept(json)); // no number that is none is JSON
   demand(!report::plan_text(job, made, {}).empty());
   const auto prepared = Prepared::prepare(job);
-  demand(report::plan_json(job, std::get<Plan>(std::get<Prepared>(prepared).plan(job))) == json);
+  demand(report::plan_json(job, *prepared->plan(job)) == json);
 }
 
 } // namespace

@@ -12,7 +12,7 @@ namespace {
 
 std::string planned(const Job &job) {
   const PlanOutcome outcome = plan(job, {.profile = true});
-  return report::plan_json(job, std::get<Plan>(outcome));
+  return report::plan_json(job, *outcome);
 }
 
 } // namespace

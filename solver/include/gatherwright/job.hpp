@@ -3,6 +3,7 @@
 
 #include "gatherwright/cloth.hpp"
 #include "gatherwright/formula.hpp"
+#include "gatherwright/garment.hpp"
 #include "gatherwright/id.hpp"
 #include "gatherwright/quantity.hpp"
 
@@ -32,9 +33,6 @@ struct PinsEvery {
 };
 
 using PinMarks = std::variant<PinsApart, PinsAtParts, PinsEvery>;
-
-/// The sides of a drawn cut edge on which the garment may lie.
-enum class Garment { left, right, inside, outside };
 
 /// An edge drawn as path data along the cut edge.
 struct DrawnEdge {

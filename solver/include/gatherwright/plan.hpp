@@ -2,6 +2,8 @@
 #pragma once
 
 #include "gatherwright/job.hpp"
+#include "gatherwright/outcome.hpp"
+#include "gatherwright/refusal.hpp"
 #include "gatherwright/told.hpp"
 
 #include <array>
@@ -158,10 +160,10 @@ struct PlanSettings {
   bool advice = true;    ///< rooms, remedies, and what findings and notes say would do
 };
 
-/// Plans a job. Faults: those of `validate`, where it has any; else those only planning can see (a path that cannot be
-/// drawn, an undetermined segment, a fade longer than its band, a band of 0).
+/// Plans a job. Refusals: the faults of `validate`, where it has any; else what only planning can see (a path that
+/// cannot be drawn, an undetermined segment, a fade longer than its band, a band of 0).
 ///   8. A job with faults that can be seen without planning it has those and is not planned.
-using PlanOutcome = std::variant<Plan, std::vector<PlacedFault>>;
+using PlanOutcome = Outcome<Plan, Refusals>;
 PlanOutcome plan(const Job &job, const PlanSettings &settings = {});
 
 /// What of a job no measure alters, prepared once for many wearers: its drawn edges, by far the dearest part of a job
@@ -170,8 +172,8 @@ PlanOutcome plan(const Job &job, const PlanSettings &settings = {});
 ///   9. No plan from what was prepared depends on one made before, or at the same time.
 class Prepared {
 public:
-  /// Faults: those of `validate`, where it has any; else of the drawn edges.
-  static std::variant<Prepared, std::vector<PlacedFault>> prepare(const Job &job);
+  /// Refusals: the faults of `validate`, where it has any; else of the drawn edges.
+  static Outcome<Prepared, Refusals> prepare(const Job &job);
 
   /// `job` must be the one prepared, but for its measures and the wearer's age.
   ///   10. A wearer planned from what was prepared gets the plan of a job with those measures, to the bit.

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "gatherwright/fault.hpp"
+#include "gatherwright/outcome.hpp"
 #include "gatherwright/unit.hpp"
 
 #include <compare>
@@ -27,6 +27,9 @@ struct Weight {
 
 /// The unit so named, nothing if there is none (plurals and long names are not names of units).
 std::optional<Unit> unit_named(std::string_view text);
+
+/// The unit that a word other than its name is known to stand for: "inches", "cms", "Yards".
+std::optional<Unit> unit_misnamed(std::string_view word);
 
 /// A bare number in `unit` as a length: the shortest decimal that stands for it, read exactly and rounded once, so that
 /// 0.57 in metres is what "0.57 m" is. Negative, not finite or above 1000 km: a fault.

@@ -27,4 +27,7 @@ bool is_utf8(std::string_view text);
 ///   4. A text is clipped after a whole character.
 std::string_view clipped(std::string_view text, std::size_t bytes);
 
+/// Without the blanks, tabs and line ends round it, of every width.
+std::string_view trimmed(std::string_view text);
+
 } // namespace gatherwright

@@ -3,6 +3,7 @@
 
 #include "gatherwright/job.hpp"
 
+#include <span>
 #include <vector>
 
 /// Whether a job made by a program is one.
@@ -17,5 +18,27 @@ namespace gatherwright {
 ///   2. A job with more in it than is looked at has that one fault.
 ///   3. A job that was read has no fault, and the same job with other measures may.
 std::vector<PlacedFault> validate(const Job &job);
+
+/// Which of its lengths a segment gives.
+struct SegmentGives {
+  Kind kind = Kind::gather;
+  bool long_edge = false;
+  bool band = false;
+};
+
+/// A segment that gives too little beside the others.
+struct SegmentLacks {
+  enum class Lack {
+    band_beside_equal, ///< not flat, a long edge and no band, beside segments that take equal parts of the band
+    flat_beside_equal, ///< flat with neither, beside segments that take equal parts of the band
+    second_flat        ///< flat with neither, after another such
+  };
+  int segment = 0;
+  Lack lack = Lack::second_flat;
+};
+
+/// Segments that are not flat and give neither length take equal parts of the band that the others leave; so beside one
+/// of these every other must give its part of the band. Where there is none, one flat segment may be left to be found.
+std::vector<SegmentLacks> lacking(std::span<const SegmentGives> segments);
 
 } // namespace gatherwright

@@ -5,6 +5,7 @@
 #include "cli/report/ink.hpp"
 #include "cli/report/plan_json.hpp"
 #include "cli/report/plan_text.hpp"
+#include "tests/outcomes.hpp"
 #include "tests/where.hpp"
 
 #include <catch2/catch.hpp>
@@ -64,17 +65,17 @@ std::string wrong_with(const std::string &text, const PlanSettings &settings = {
   const std::clock_t begun = std::clock();
   const auto read = read_job(text);
   std::string wrong;
-  if (const auto *faults = std::get_if<std::vector<InputFault>>(&read)) {
+  if (const auto *faults = tests::fault_in(read)) {
     wrong = wrong_with(*faults);
   } else {
-    const ReadJob &job = std::get<ReadJob>(read);
+    const ReadJob &job = *read;
     const PlanOutcome outcome = plan(job.job, settings);
-    if (const auto *made = std::get_if<Plan>(&outcome)) {
+    if (const auto *made = tests::value_in(outcome)) {
       wrong = wrong_with(job.job, *made);
     } else {
       std::vector<InputFault> faults_placed;
-      for (const PlacedFault &fault : std::get<std::vector<PlacedFault>>(outcome))
-        faults_placed.push_back(placed(job.lines, fault));
+      for (const Refusal &refusal : outcome.fault())
+        faults_placed.push_back(placed(job.job, job.lines, refusal));
       wrong = wrong_with(faults_placed);
     }
   }

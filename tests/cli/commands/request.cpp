@@ -2,6 +2,7 @@
 #include "cli/command_line.hpp"
 #include "cli/from_options.hpp"
 #include "tests/cli/commands/command_test.hpp"
+#include "tests/outcomes.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -17,8 +18,8 @@ using Words = std::vector<std::string>;
 Request read(const Words &words) {
   const auto line = read_command_line(words);
   CAPTURE(words);
-  REQUIRE(std::holds_alternative<CommandLine>(line));
-  return std::get<CommandLine>(line).request;
+  REQUIRE(static_cast<bool>(line));
+  return line->request;
 }
 
 template <class Asked> Asked read_as(const Words &words) {
@@ -123,7 +124,7 @@ TEST_CASE("whatever words are written, they are read or every fault is one line"
     for (auto left = random() % 8; left > 0; --left)
       words.push_back(one_of(pool, random));
     const auto line = read_command_line(words);
-    const auto *faults = std::get_if<std::vector<std::string>>(&line);
+    const auto *faults = gatherwright::tests::fault_in(line);
     if (faults == nullptr) continue;
     ++refused;
     CAPTURE(words);

@@ -7,6 +7,7 @@
 #include "tests/good_jobs.hpp"
 #include "tests/hostile_paper.hpp"
 #include "tests/made_job.hpp"
+#include "tests/outcomes.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -143,7 +144,7 @@ TEST_CASE("what is kept of a line through a window grows with what is seen, not 
 TEST_CASE("nothing is left out on the sheet of what people sew") {
   for (const Job &job : tests::good_jobs()) {
     const PlanOutcome outcome = plan(job, {.profile = true, .advice = true});
-    const auto *made = std::get_if<Plan>(&outcome);
+    const auto *made = tests::value_in(outcome);
     if (!made) continue;
     for (const SheetRoom &room : {SheetRoom{}, room_on_pages}) {
       const paper::Sheet sheet = sheet_of(job, *made, room);

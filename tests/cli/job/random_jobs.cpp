@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/job/own.hpp"
 #include "cli/job/read_job.hpp"
-#include "solver/job/defaults.hpp"
-#include "solver/job/own.hpp"
+#include "gatherwright/defaults.hpp"
+#include "tests/outcomes.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -447,11 +448,11 @@ TEST_CASE("random sound jobs read back as they were meant") {
     const MeantJob meant = write_job(seed);
     CAPTURE(seed, meant.text);
     auto read = read_job(meant.text);
-    if (const auto *faults = std::get_if<std::vector<InputFault>>(&read))
+    if (const auto *faults = tests::fault_in(read))
       for (const auto &fault : *faults)
         UNSCOPED_INFO(fault_line("job", fault));
-    REQUIRE(std::holds_alternative<ReadJob>(read));
-    const Job &job = std::get<ReadJob>(read).job;
+    REQUIRE(static_cast<bool>(read));
+    const Job &job = read->job;
     CHECK(job.title == meant.title);
     CHECK(job.measures.size() == meant.measures.size());
     CHECK(job.lengths.size() == meant.lengths.size() + static_cast<std::size_t>(meant.free_lengths));
@@ -472,8 +473,8 @@ TEST_CASE("a job cut off at any byte gives faults or a job") {
     const std::string text = write_job(seed).text;
     for (std::size_t size = 0; size <= text.size(); ++size) {
       const auto read = read_job(std::string_view(text).substr(0, size));
-      const auto *faults = std::get_if<std::vector<InputFault>>(&read);
-      REQUIRE((faults ? !faults->empty() : !std::get<ReadJob>(read).job.joins.empty()));
+      const auto *faults = tests::fault_in(read);
+      REQUIRE((faults ? !faults->empty() : !read->job.joins.empty()));
     }
   }
 }
@@ -485,8 +486,8 @@ TEST_CASE("a job with bytes changed at random gives faults or a job") {
     for (int changes = 1 + static_cast<int>(seed % 4); changes > 0; --changes)
       text[random() % text.size()] = "0159-+*/.,:\"'{}[]()eamn \n"[random() % 25];
     const auto read = read_job(text);
-    const auto *faults = std::get_if<std::vector<InputFault>>(&read);
-    REQUIRE((faults ? !faults->empty() : !std::get<ReadJob>(read).job.joins.empty()));
+    const auto *faults = tests::fault_in(read);
+    REQUIRE((faults ? !faults->empty() : !read->job.joins.empty()));
     if (!faults) continue;
     for (const InputFault &fault : *faults) {
       REQUIRE(fault.line >= 1);

@@ -3,6 +3,7 @@
 
 #include "gatherwright/plan.hpp"
 
+#include "tests/outcomes.hpp"
 #include "tests/where.hpp"
 
 #include <catch2/catch.hpp>
@@ -26,11 +27,11 @@ std::string contents(const std::filesystem::path &path) {
 
 ReadJob sound(std::string_view text) {
   auto read = read_job(text);
-  if (const auto *faults = std::get_if<std::vector<InputFault>>(&read))
+  if (const auto *faults = tests::fault_in(read))
     for (const InputFault &fault : *faults)
       UNSCOPED_INFO(fault_line("job", fault));
-  REQUIRE(std::holds_alternative<ReadJob>(read));
-  return std::get<ReadJob>(std::move(read));
+  REQUIRE(static_cast<bool>(read));
+  return *std::move(read);
 }
 
 Job job_of(std::string_view text) {
@@ -309,8 +310,8 @@ TEST_CASE("a path without a unit is in millimetres, whatever the job's") {
     const Job job = job_of(R"({"unit": ")" + std::string(unit) +
                            R"(", "joins": [{"name": "n", "long": {"path": "M 0 0 L 500 0"}, "band": "22 cm"}]})");
     PlanOutcome outcome = plan(job);
-    REQUIRE(std::holds_alternative<Plan>(outcome));
-    CHECK(std::get<Plan>(outcome).joins.at(0).long_length == Approx(500));
+    REQUIRE(static_cast<bool>(outcome));
+    CHECK(outcome->joins.at(0).long_length == Approx(500));
   }
 }
 
@@ -380,8 +381,8 @@ TEST_CASE("worked jobs that cannot be used say so as they should") {
     const std::size_t count = third.empty() ? 1 : std::stoul(third);
 
     auto read = read_job(contents(path));
-    REQUIRE(std::holds_alternative<std::vector<InputFault>>(read));
-    const auto &faults = std::get<std::vector<InputFault>>(read);
+    REQUIRE_FALSE(read);
+    const auto &faults = read.fault();
     for (const auto &fault : faults)
       UNSCOPED_INFO(fault_line(path.filename().string(), fault));
     CHECK(std::any_of(faults.begin(), faults.end(), [&](const InputFault &fault) {
@@ -408,7 +409,7 @@ TEST_CASE("faults of planning find the place they speak of") {
       { "spread": { "fade": [1, 2] }, "long": 3,
         "band": 4 } ] } ] })");
   const auto at = [&](const Place &place) {
-    const InputFault fault = placed(read.lines, {place, {"what", "instead"}});
+    const InputFault fault = placed(read.job, read.lines, PlacedFault{place, {"what", "instead"}});
     CHECK(fault.fault == Fault{"what", "instead"});
     return std::to_string(fault.line) + " " + fault.pointer;
   };
@@ -441,11 +442,12 @@ TEST_CASE("a wrong path is told at its path, with the byte that is wrong") {
   const ReadJob read = sound(R"({"joins": [{"name": "n", "long": {"path": "M 0 0 L 1"},
     "band": {"path": "M 0 0 Q 1 0"}}]})");
   const PlanOutcome outcome = plan(read.job);
-  const auto *faults = std::get_if<std::vector<PlacedFault>>(&outcome);
-  REQUIRE(faults);
-  REQUIRE(faults->size() == 2);
-  CHECK(placed(read.lines, (*faults)[0]).pointer == "/joins/0/long/path");
-  CHECK(placed(read.lines, (*faults)[1]).pointer == "/joins/0/band/path");
-  CHECK(placed(read.lines, (*faults)[1]).line == 2);
-  CHECK((*faults)[0].fault.what.find("byte 9") != std::string::npos);
+  REQUIRE_FALSE(outcome);
+  REQUIRE(outcome.fault().size() == 2);
+  const InputFault first = placed(read.job, read.lines, outcome.fault()[0]);
+  const InputFault second = placed(read.job, read.lines, outcome.fault()[1]);
+  CHECK(first.pointer == "/joins/0/long/path");
+  CHECK(second.pointer == "/joins/0/band/path");
+  CHECK(second.line == 2);
+  CHECK(first.fault.what.find("byte 9") != std::string::npos);
 }

@@ -4,8 +4,9 @@
 #include "cli/job/read_job.hpp"
 #include "cli/job/syntax.hpp"
 
-#include "tests/seconds.hpp"
 #include "tests/hostile_job.hpp"
+#include "tests/outcomes.hpp"
+#include "tests/seconds.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -24,7 +25,7 @@ struct Told {
 
 std::vector<InputFault> faults_of(std::string_view text) {
   auto read = read_job(text);
-  auto *faults = std::get_if<std::vector<InputFault>>(&read);
+  auto *faults = gatherwright::tests::fault_in(read);
   return faults ? std::move(*faults) : std::vector<InputFault>();
 }
 
@@ -618,16 +619,18 @@ TEST_CASE("the place of a fault has the beginning of a long name, cut between ch
 
 TEST_CASE("a fault of planning is told as short as one of reading, and where it stands") {
   const auto read = read_job(join("\"closed\": false"));
-  const auto &lines = std::get<ReadJob>(read).lines;
   const std::string endless(100'000, 'n');
-  const InputFault told = placed(lines, {gatherwright::place::InJoin{gatherwright::JoinId(0)}, {endless, endless}});
+  const auto at = [&read](const gatherwright::Place &place, const gatherwright::Fault &fault) {
+    return placed(read->job, read->lines, gatherwright::PlacedFault{place, fault});
+  };
+  const gatherwright::place::InJoin of_join{gatherwright::JoinId(0)};
+  const InputFault told = at(of_join, {endless, endless});
   CHECK(told.pointer == "/joins/0");
   CHECK(told.line == 2);
   CHECK(told.fault.what.size() < 1000);
   CHECK(told.fault.instead.size() < 1000);
-  CHECK(placed(lines, {gatherwright::place::WholeJob{}, {endless, "short"}}).fault.what == told.fault.what);
-  CHECK(placed(lines, {gatherwright::place::InJoin{gatherwright::JoinId(0)}, {"what", "instead"}}).fault ==
-        gatherwright::Fault{"what", "instead"});
+  CHECK(at(gatherwright::place::WholeJob{}, {endless, "short"}).fault.what == told.fault.what);
+  CHECK(at(of_join, {"what", "instead"}).fault == gatherwright::Fault{"what", "instead"});
 }
 
 TEST_CASE("formulas that come to name too many lengths to be found are refused, once") {

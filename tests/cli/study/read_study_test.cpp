@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/study/read_study.hpp"
 #include "tests/cli/commands/command_test.hpp"
+#include "tests/outcomes.hpp"
 #include "tests/where.hpp"
 
 #include <catch2/catch.hpp>
@@ -26,14 +27,14 @@ const std::string columns = "cloth,wide [cm],long [cm],grams,ten layers [mm],ove
 
 std::vector<std::string> faults_of(const std::string &text) {
   const auto read = read_study("study.csv", text);
-  const auto *faults = std::get_if<std::vector<std::string>>(&read);
+  const auto *faults = tests::fault_in(read);
   return faults == nullptr ? std::vector<std::string>{} : *faults;
 }
 
 ReadStudy studied(const std::string &text) {
   auto read = read_study("study.csv", text);
-  if (const auto *faults = std::get_if<std::vector<std::string>>(&read)) FAIL(faults->front());
-  return std::get<ReadStudy>(std::move(read));
+  if (const auto *faults = tests::fault_in(read)) FAIL(faults->front());
+  return *std::move(read);
 }
 
 std::string contents(const std::string &path) {

@@ -20,11 +20,13 @@ int main() {
   job.joins = {join};
 
   const PlanOutcome outcome = plan(job);
-  if (const auto *faults = std::get_if<std::vector<PlacedFault>>(&outcome)) {
-    std::cerr << faults->front().fault.what << "; " << faults->front().fault.instead << "\n";
+  if (!outcome) {
+    for (const Refusal &refusal : outcome.fault())
+      if (const auto *placed = std::get_if<PlacedFault>(&refusal))
+        std::cerr << placed->fault.what << "; " << placed->fault.instead << "\n";
     return 2;
   }
-  const Plan &made = std::get<Plan>(outcome);
+  const Plan &made = *outcome;
   std::cout << "sleeve: " << named_reading(Length{made.lengths[1].is.value()}, job.tape()) << "\n";
   for (const Mark &mark : made.joins[0].marks)
     std::cout << reading(Length{mark.band.tape}, job.tape()) << " meets "

@@ -2,6 +2,7 @@
 // What findings, remedies and conflicts promise, held against plans of jobs that were changed by hand.
 
 #include "tests/draft.hpp"
+#include "tests/outcomes.hpp"
 #include "tests/solver/advice/random_job.hpp"
 #include "tests/told.hpp"
 
@@ -66,7 +67,7 @@ struct Made {
 std::optional<Plan> planned_with(Job job, const Change &change) {
   std::visit(Made{job}, change);
   PlanOutcome outcome = plan(job, {.advice = false});
-  const auto *made = std::get_if<Plan>(&outcome);
+  const auto *made = tests::value_in(outcome);
   if (!made || made->verdict == Verdict::rules_conflict) return std::nullopt;
   return *made;
 }
@@ -88,7 +89,7 @@ TEST_CASE("each remedy brings the job, or the join that it mends, within limits"
     INFO("trial " << trial);
     const Job job = job_of(random_advice_job(random));
     const PlanOutcome outcome = plan(job);
-    const auto *made = std::get_if<Plan>(&outcome);
+    const auto *made = tests::value_in(outcome);
     if (!made) continue;
     for (const Remedy &remedy : made->remedies) {
       INFO("a change of kind " << remedy.change.index());
@@ -108,7 +109,7 @@ TEST_CASE("planned with either edge as it alone would have to be, a join is with
     INFO("trial " << trial);
     const Job job = job_of(random_advice_job(random));
     const PlanOutcome outcome = plan(job);
-    const auto *made = std::get_if<Plan>(&outcome);
+    const auto *made = tests::value_in(outcome);
     if (!made) continue;
     for (const Finding &finding : made->findings) {
       if (std::holds_alternative<finding::RuleBroken>(finding)) continue;

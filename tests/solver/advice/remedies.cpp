@@ -9,6 +9,7 @@
 #include "solver/advice/nearest.hpp"
 #include "solver/allot/scheme.hpp"
 #include "solver/optimum/solver.hpp"
+#include "tests/outcomes.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -86,7 +87,7 @@ TEST_CASE("each remedy brings the job within limits, and no smaller change of th
     INFO("trial " << trial);
     const Job job = job_of(random_advice_job(random));
     PlanOutcome outcome = plan(job);
-    const auto *made = std::get_if<Plan>(&outcome);
+    const auto *made = tests::value_in(outcome);
     if (!made || made->verdict == Verdict::within_limits || made->verdict == Verdict::rules_conflict) continue;
     const std::vector<double> lengths = lengths_of(*made);
     const std::vector<JoinId> joins = joins_of(job);
@@ -127,7 +128,7 @@ TEST_CASE("the lengths offered are those that a search through every length of t
     INFO("trial " << trial);
     const Job job = job_of(random_advice_job(random));
     PlanOutcome outcome = plan(job);
-    const auto *made = std::get_if<Plan>(&outcome);
+    const auto *made = tests::value_in(outcome);
     if (!made || made->verdict == Verdict::within_limits || made->verdict == Verdict::rules_conflict) continue;
     const bool of_whole = made->remedies.empty() || !made->remedies.front().mends;
     std::vector<std::optional<JoinId>> mended{std::nullopt};

@@ -6,6 +6,7 @@
 
 #include "solver/advice/change.hpp"
 #include "solver/allot/scheme.hpp"
+#include "tests/outcomes.hpp"
 
 #include <cmath>
 
@@ -23,14 +24,14 @@ bool within_limits_at(const Job &job, const Plan &plan, int length, double value
     other.is = Formula::of({static_cast<int>(i) == length ? value : plan.lengths[i].is.value()}, "");
   }
   PlanOutcome outcome = gatherwright::plan(changed, {.profile = false, .advice = false});
-  const auto *made = std::get_if<Plan>(&outcome);
+  const auto *made = tests::value_in(outcome);
   return made && made->verdict == Verdict::within_limits;
 }
 
 /// The same job, planned; nothing where it is at fault or its rules conflict.
 std::optional<Plan> planned(const Job &job) {
   PlanOutcome outcome = gatherwright::plan(job);
-  auto *made = std::get_if<Plan>(&outcome);
+  auto *made = tests::value_in(outcome);
   if (!made || made->verdict == Verdict::rules_conflict) return std::nullopt;
   return std::move(*made);
 }

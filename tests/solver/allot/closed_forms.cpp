@@ -2,7 +2,7 @@
 #include "tests/draft.hpp"
 #include "tests/told.hpp"
 
-#include "solver/cloth/limits.hpp"
+#include "gatherwright/limits.hpp"
 
 #include <cmath>
 

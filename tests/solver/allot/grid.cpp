@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/draft.hpp"
 
-#include "solver/cloth/limits.hpp"
+#include "gatherwright/limits.hpp"
 
 #include <array>
 #include <cmath>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "solver/cloth/limits.hpp"
+#include "gatherwright/limits.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -332,13 +332,13 @@ TEST_CASE("the limits of a use tell what they come from") {
   };
   CHECK(reasons_of(told(120, Use::skirt).most) == std::vector{by_weight, skirt});
   CHECK(reasons_of(told(120, Use::skirt).ideal) == std::vector{by_weight});
-  CHECK(standing(told(120, Use::skirt).most) == Standing::our_model);
+  CHECK(grounds(told(120, Use::skirt).most) == Grounds::our_model);
   CHECK(reasons_of(told(165, Use::curtain).least) == std::vector{curtain_least});
   CHECK(reasons_of(told(165, Use::curtain).ideal) == std::vector{curtain_ideal});
   CHECK(reasons_of(told(165, Use::curtain).most) == std::vector{curtain_most});
   CHECK(reasons_of(told(80, Use::curtain).most) == std::vector{by_weight});
-  CHECK(standing(told(165, Use::curtain).most) == Standing::published);
-  CHECK(standing(told(165, Use::curtain).least) == Standing::practice);
+  CHECK(grounds(told(165, Use::curtain).most) == Grounds::published);
+  CHECK(grounds(told(165, Use::curtain).least) == Grounds::practice);
   CHECK(reasons_of(explain(Fabric{}, Gathering{}, Kind::gather, {}, {.use = Use::curtain}).ideal) ==
         std::vector{assumed_weight, curtain_ideal});
 }
@@ -444,13 +444,13 @@ TEST_CASE("every limit tells what it comes from, in order") {
 
 TEST_CASE("a limit stands no firmer than the weakest of its reasons") {
   Fabric fabric = of_weight(165);
-  CHECK(standing(explain(fabric, Gathering{}, Kind::gather).most) == Standing::practice);
-  CHECK(standing(explain(fabric, Gathering{}, Kind::gather).packed) == Standing::our_model);
+  CHECK(grounds(explain(fabric, Gathering{}, Kind::gather).most) == Grounds::practice);
+  CHECK(grounds(explain(fabric, Gathering{}, Kind::gather).packed) == Grounds::our_model);
   fabric.bending_length = Length{23};
-  CHECK(standing(explain(fabric, Gathering{}, Kind::gather).most) == Standing::our_model);
-  CHECK(standing(explain(fabric, Gathering{}, Kind::gather).least) == Standing::practice);
+  CHECK(grounds(explain(fabric, Gathering{}, Kind::gather).most) == Grounds::our_model);
+  CHECK(grounds(explain(fabric, Gathering{}, Kind::gather).least) == Grounds::practice);
   fabric.swatch = Swatch{Length{300}, {}, std::array{Length{100}, Length{160}}, {}};
-  CHECK(standing(explain(fabric, Gathering{}, Kind::gather).most) == Standing::makers_own);
+  CHECK(grounds(explain(fabric, Gathering{}, Kind::gather).most) == Grounds::makers_own);
 }
 
 // Check values of a strip bending under its own weight: W 168, c 15.00 mm gives 5.56; W 150, c 20 mm gives 11.76798.

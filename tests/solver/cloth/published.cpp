@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/solver/cloth/published.hpp"
 
-#include "solver/cloth/limits.hpp"
+#include "gatherwright/limits.hpp"
 
 #include <catch2/catch.hpp>
 

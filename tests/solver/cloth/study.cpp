@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "solver/cloth/study.hpp"
+#include "gatherwright/study.hpp"
 
-#include "solver/cloth/limits.hpp"
+#include "gatherwright/limits.hpp"
 
 #include <catch2/catch.hpp>
 #include <gsl/gsl_interp.h>

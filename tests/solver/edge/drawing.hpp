@@ -3,6 +3,7 @@
 
 #include "solver/edge/path.hpp"
 #include "solver/edge/stitching.hpp"
+#include "tests/outcomes.hpp"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
@@ -18,15 +19,15 @@ namespace gatherwright::tests {
 /// The curve of a path; the test fails where it is refused.
 inline edge::Curve curve_of(std::string_view path) {
   edge::PathOutcome outcome = edge::read_path(path);
-  if (const auto *fault = std::get_if<edge::PathFault>(&outcome)) FAIL(path << ": " << fault->fault.what);
-  return std::get<edge::Curve>(std::move(outcome));
+  if (const auto *fault = tests::fault_in(outcome)) FAIL(path << ": " << fault->fault.what);
+  return *std::move(outcome);
 }
 
 /// The fault of a path; the test fails where it is read.
 inline edge::PathFault fault_of(std::string_view path) {
   edge::PathOutcome outcome = edge::read_path(path);
-  if (!std::holds_alternative<edge::PathFault>(outcome)) FAIL(path << " was read");
-  return std::get<edge::PathFault>(std::move(outcome));
+  if (outcome) FAIL(path << " was read");
+  return std::move(outcome).fault();
 }
 
 inline double length_of(std::string_view path) {
@@ -37,16 +38,16 @@ inline double length_of(std::string_view path) {
 /// The stitching line beside a path; the test fails where there is none.
 inline edge::StitchingLine line_of(std::string_view path, double allowance, edge::Side garment) {
   auto outcome = edge::StitchingLine::beside(curve_of(path), allowance, garment);
-  if (const auto *unresolved = std::get_if<edge::Unresolved>(&outcome)) {
+  if (const auto *unresolved = tests::fault_in(outcome)) {
     FAIL(path << ": no line, kind " << static_cast<int>(unresolved->kind) << " at " << unresolved->along);
   }
-  return std::get<edge::StitchingLine>(std::move(outcome));
+  return *std::move(outcome);
 }
 
 inline edge::Unresolved unresolved_of(std::string_view path, double allowance, edge::Side garment) {
   const auto outcome = edge::StitchingLine::beside(curve_of(path), allowance, garment);
-  if (!std::holds_alternative<edge::Unresolved>(outcome)) FAIL(path << " has a line");
-  return std::get<edge::Unresolved>(outcome);
+  if (outcome) FAIL(path << " has a line");
+  return outcome.fault();
 }
 
 /// A curve as many points, none further apart along it than `step`.

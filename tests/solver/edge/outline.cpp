@@ -33,7 +33,7 @@ double length(const Points &points) {
   return sum;
 }
 
-DrawnLine drawn(const std::string &path, double unit, double allowance, edge::Garment garment) {
+DrawnLine drawn(const std::string &path, double unit, double allowance, Garment garment) {
   auto line = DrawnLine::draw({path, unit, allowance, garment, 90});
   REQUIRE(line);
   return *std::move(line);
@@ -46,16 +46,16 @@ TEST_CASE("an outline keeps within 0.02 mm of its curve, and its length tells th
     std::string path;
     double unit;
     double allowance;
-    edge::Garment garment;
+    Garment garment;
   };
-  for (const Case &each : {Case{"M 0 0 C 0 70 40 110 95 110 S 190 70 190 0", 1, 10, edge::Garment::right},
-                           Case{"M 0 0 C 20 -120 90 -160 160 -160 S 300 -120 320 0", 1, 10, edge::Garment::right},
-                           Case{"M 0 0 h 20 a 10 10 0 0 0 10 -10 v -15", 10, 10, edge::Garment::left},
-                           Case{"M 0 0 L 80 0 L 80 60 L 200 60", 1, 12, edge::Garment::left},
-                           Case{"M 0 0 L 80 0 L 80 60 L 200 60", 1, 12, edge::Garment::right},
-                           Case{"M 95 0 A 95 95 0 0 1 -95 0 A 95 95 0 0 1 95 0 Z", 1, 10, edge::Garment::outside},
-                           Case{"M 0 0 H 100 V 70 H 0 Z", 1, 10, edge::Garment::outside},
-                           Case{"M 0 0 C 60 80 20 -80 90 0", 1, 0, edge::Garment::left}}) {
+  for (const Case &each : {Case{"M 0 0 C 0 70 40 110 95 110 S 190 70 190 0", 1, 10, Garment::right},
+                           Case{"M 0 0 C 20 -120 90 -160 160 -160 S 300 -120 320 0", 1, 10, Garment::right},
+                           Case{"M 0 0 h 20 a 10 10 0 0 0 10 -10 v -15", 10, 10, Garment::left},
+                           Case{"M 0 0 L 80 0 L 80 60 L 200 60", 1, 12, Garment::left},
+                           Case{"M 0 0 L 80 0 L 80 60 L 200 60", 1, 12, Garment::right},
+                           Case{"M 95 0 A 95 95 0 0 1 -95 0 A 95 95 0 0 1 95 0 Z", 1, 10, Garment::outside},
+                           Case{"M 0 0 H 100 V 70 H 0 Z", 1, 10, Garment::outside},
+                           Case{"M 0 0 C 60 80 20 -80 90 0", 1, 0, Garment::left}}) {
     INFO(each.path);
     const DrawnLine line = drawn(each.path, each.unit, each.allowance, each.garment);
     const auto outline = line.outline(0.02);
@@ -72,7 +72,7 @@ TEST_CASE("an outline keeps within 0.02 mm of its curve, and its length tells th
 }
 
 TEST_CASE("the outline of a circle has its points on it") {
-  const DrawnLine line = drawn("M 95 0 A 95 95 0 0 1 -95 0 A 95 95 0 0 1 95 0 Z", 1, 10, edge::Garment::outside);
+  const DrawnLine line = drawn("M 95 0 A 95 95 0 0 1 -95 0 A 95 95 0 0 1 95 0 Z", 1, 10, Garment::outside);
   const auto outline = line.outline(0.02);
   for (const auto &[x, y] : outline.cut_edge)
     CHECK(std::hypot(x, y) == Approx(95).epsilon(1e-9));

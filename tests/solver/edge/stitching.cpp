@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/edge/stitching.hpp"
 
+#include "tests/outcomes.hpp"
 #include "tests/solver/edge/drawing.hpp"
 
 #include <catch2/catch.hpp>
@@ -354,7 +355,7 @@ TEST_CASE("every place beside a random smooth edge is as far from it as the allo
     const Side side = run % 4 < 2 ? left : right;
     CAPTURE(path, d, run);
     const auto outcome = StitchingLine::beside(curve_of(path), d, side);
-    const auto *line = std::get_if<StitchingLine>(&outcome);
+    const auto *line = tests::value_in(outcome);
     if (!line) continue; // the ends may be too tight
     ++resolved;
     const Curve curve = curve_of(path);
@@ -409,15 +410,15 @@ TEST_CASE("drawn from the other end, mirrored, moved or enlarged it is the same 
     const auto moved = beside(changed([](Point p) { return p + Point{500, -300}; }), d, left);
     const auto enlarged = beside(changed([](Point p) { return 4.0 * p; }), 4 * d, left);
     CAPTURE(text_of(points), d);
-    CHECK(outcome.index() == turned.index());
-    CHECK(outcome.index() == mirrored.index());
-    CHECK(outcome.index() == moved.index());
-    CHECK(outcome.index() == enlarged.index());
-    if (!std::holds_alternative<StitchingLine>(outcome)) continue;
+    CHECK(static_cast<bool>(outcome) == static_cast<bool>(turned));
+    CHECK(static_cast<bool>(outcome) == static_cast<bool>(mirrored));
+    CHECK(static_cast<bool>(outcome) == static_cast<bool>(moved));
+    CHECK(static_cast<bool>(outcome) == static_cast<bool>(enlarged));
+    if (!outcome) continue;
     ++resolved;
-    const auto &line = std::get<StitchingLine>(outcome);
-    const auto &back = std::get<StitchingLine>(turned), &mirror = std::get<StitchingLine>(mirrored);
-    const auto &away = std::get<StitchingLine>(moved), &large = std::get<StitchingLine>(enlarged);
+    const auto &line = *outcome;
+    const auto &back = *turned, &mirror = *mirrored;
+    const auto &away = *moved, &large = *enlarged;
     CHECK(back.length() == exactly(line.length()));
     CHECK(mirror.length() == exactly(line.length()));
     CHECK(away.length() == exactly(line.length()));
@@ -454,11 +455,11 @@ TEST_CASE("an arc as round as the allowance leaves a point, which is no line") {
 
 TEST_CASE("curves that lie along each other are given up, not followed to the last digit") {
   const auto outcome = StitchingLine::beside(curve_of("M0 0C0 0 0 50 0 10801 0 50 0 108,01 0"), 16, right);
-  CHECK(std::holds_alternative<Unresolved>(outcome));
+  CHECK_FALSE(outcome);
   std::string path = "M0 0";
   for (int i = 0; i < 40; ++i)
     path += "c30 40 60 40 90 .001c-30 40-60 40-90 0";
-  CHECK(std::holds_alternative<Unresolved>(StitchingLine::beside(curve_of(path), 1, right)));
+  CHECK_FALSE(StitchingLine::beside(curve_of(path), 1, right));
 }
 
 TEST_CASE("many small teeth are followed, and a scribble is given up") {
@@ -467,7 +468,7 @@ TEST_CASE("many small teeth are followed, and a scribble is given up") {
     zigzag += i % 2 == 0 ? "l5 9" : "l5-9";
   CHECK(line_of(zigzag, 1, left).length() == Approx(length_of(zigzag)).epsilon(1e-3));
   const auto far = StitchingLine::beside(curve_of(zigzag), 2000, left);
-  CHECK(far.index() <= 1); // either way, and soon
+  CHECK((far || far.fault().kind == Unresolved::Kind::too_tangled)); // either way, and soon
   std::string scribble = "M0 0";
   std::mt19937_64 random(3);
   for (int i = 0; i < 20000; ++i)

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "solver/job/segments.hpp"
+#include "gatherwright/validate.hpp"
 
 #include <catch2/catch.hpp>
 

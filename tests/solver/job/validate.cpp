@@ -4,6 +4,7 @@
 #include "gatherwright/bounds.hpp"
 #include "gatherwright/plan.hpp"
 #include "tests/hostile_values.hpp"
+#include "tests/outcomes.hpp"
 #include "tests/planned.hpp"
 #include "tests/told.hpp"
 
@@ -139,12 +140,8 @@ void check(const std::vector<Row> &rows) {
     CHECK(!faults[0].fault.instead.empty());
     const auto prepared = Prepared::prepare(job);
     const PlanOutcome planned = plan(job);
-    for (const auto *given :
-         {std::get_if<std::vector<PlacedFault>>(&planned), std::get_if<std::vector<PlacedFault>>(&prepared)}) {
-      REQUIRE(given != nullptr);
-      REQUIRE(given->size() == 1);
-      CHECK(given->front().fault == faults[0].fault);
-    }
+    CHECK(tests::only_refusal<PlacedFault>(planned).fault == faults[0].fault);
+    CHECK(tests::only_refusal<PlacedFault>(prepared).fault == faults[0].fault);
   }
 }
 
@@ -516,16 +513,16 @@ TEST_CASE("a job with faults that can be seen without planning it has those and 
   gathers(job).share = -1;
   cap(job).path = "M 0 0 X"; // what planning would say
   const std::vector<PlacedFault> seen = validate(job);
-  const std::vector<PlacedFault> given = tests::faults_of(plan(job));
+  const Refusals given = tests::refusals_of(plan(job));
   REQUIRE(seen.size() == 2);
   REQUIRE(given.size() == seen.size());
   for (std::size_t i = 0; i < seen.size(); ++i) {
-    CHECK(given[i].fault == seen[i].fault);
-    CHECK(tests::path_of(given[i].place) == tests::path_of(seen[i].place));
+    CHECK(std::get<PlacedFault>(given[i]).fault == seen[i].fault);
+    CHECK(tests::path_of(place_of(given[i])) == tests::path_of(seen[i].place));
   }
   const auto prepared = Prepared::prepare(job);
-  REQUIRE(std::holds_alternative<std::vector<PlacedFault>>(prepared));
-  CHECK(std::get<std::vector<PlacedFault>>(prepared).size() == 2);
+  REQUIRE_FALSE(prepared);
+  CHECK(prepared.fault().size() == 2);
 }
 
 TEST_CASE("jobs of any values are planned or refused, and nothing is thrown") {
@@ -542,13 +539,13 @@ TEST_CASE("jobs of any values are planned or refused, and nothing is thrown") {
     const std::vector<PlacedFault> faults = validate(job);
     const PlanOutcome outcome = plan(job);
     if (!faults.empty()) {
-      const auto *given = std::get_if<std::vector<PlacedFault>>(&outcome);
+      const auto *given = tests::fault_in(outcome);
       REQUIRE(given != nullptr);
       REQUIRE(given->size() == faults.size());
       for (std::size_t i = 0; i < faults.size(); ++i)
-        REQUIRE((*given)[i].fault == faults[i].fault);
+        REQUIRE(std::get<PlacedFault>((*given)[i]).fault == faults[i].fault);
       ++faulty;
-    } else if (const Plan *plan = std::get_if<Plan>(&outcome)) {
+    } else if (const Plan *plan = tests::value_in(outcome)) {
       for (const JoinPlan &join : plan->joins)
         REQUIRE((std::isfinite(join.long_length) && std::isfinite(join.band) && join.band > 0));
       ++planned;

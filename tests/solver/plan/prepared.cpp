@@ -20,8 +20,8 @@ TEST_CASE(
   std::vector<double> sleeves;
   for (const double wrist : {170.0, 181.0, 193.0}) {
     job.measures[1].is.mm = wrist;
-    const PlanOutcome from_prepared = std::get<Prepared>(prepared).plan(job);
-    const Plan &plan = std::get<Plan>(from_prepared);
+    const PlanOutcome from_prepared = prepared->plan(job);
+    const Plan &plan = *from_prepared;
     CHECK(numbers_of(plan) == numbers_of(plan_of(job)));
     const double sleeve = plan.lengths[0].found.value().exact;
     const double cuff = plan.lengths[1].found.value().exact;
@@ -43,8 +43,8 @@ TEST_CASE("no plan from what was prepared depends on one made before, or at the 
     job.measures[0].is.mm = wrist;
     wearers.push_back(job);
   }
-  const auto prepared = std::get<Prepared>(Prepared::prepare(job));
-  const auto numbers = [&prepared](const Job &wearer) { return numbers_of(std::get<Plan>(prepared.plan(wearer))); };
+  const auto prepared = *Prepared::prepare(job);
+  const auto numbers = [&prepared](const Job &wearer) { return numbers_of(*prepared.plan(wearer)); };
   std::vector<std::vector<double>> alone;
   for (const Job &wearer : wearers)
     alone.push_back(numbers_of(plan_of(wearer)));

@@ -3,7 +3,7 @@
 #include "tests/numbers.hpp"
 #include "tests/told.hpp"
 
-#include "solver/cloth/limits.hpp"
+#include "gatherwright/limits.hpp"
 
 #include <cmath>
 #include <random>
@@ -193,19 +193,21 @@ TEST_CASE("marks lie on whole steps of the tape, but for an edge's own end") {
 }
 
 TEST_CASE("a spread that does not fit its band, a band of nothing and a rule that fails are told for what they are") {
-  const auto faults = [](const Draft &draft) { return faults_of(plan(job_of(draft))); };
-  const auto fade = faults(Draft{.joins = {{"x", "40 cm", "20 cm", {{.spread = Fade{{cm(12), cm(12)}}}}}}});
-  REQUIRE(fade.size() == 1);
-  CHECK(path_of(fade[0].place) == "join 0, segment 0, spread");
+  const auto planned = [](const Draft &draft) { return plan(job_of(draft)); };
+  const auto fade = only_refusal<refusal::FadeTooLong>(
+      planned(Draft{.joins = {{"x", "40 cm", "20 cm", {{.spread = Fade{{cm(12), cm(12)}}}}}}}));
+  CHECK(path_of(place_of(fade)) == "join 0, segment 0, spread");
+  CHECK(fade.fade == 240);
+  CHECK(fade.band == Approx(200));
 
-  const auto nothing = faults(Draft{.joins = {{"x", "40 cm", "20 cm", {{.band = "20 cm"}, {}}}}});
-  REQUIRE(nothing.size() == 1);
-  CHECK(path_of(nothing[0].place) == "join 0, segment 1");
+  const auto nothing =
+      only_refusal<refusal::NoBand>(planned(Draft{.joins = {{"x", "40 cm", "20 cm", {{.band = "20 cm"}, {}}}}}));
+  CHECK(path_of(place_of(nothing)) == "join 0, segment 1");
 
-  const auto marks =
-      faults(Draft{.joins = {{.name = "x", .long_edge = "40 m", .band = "20 m", .marks = PinsApart{mm(1), false}}}});
-  REQUIRE(marks.size() == 1);
-  CHECK(marks[0].fault.what.find("10000 marks") != std::string::npos);
+  const auto marks = only_refusal<refusal::TooManyMarks>(
+      planned(Draft{.joins = {{.name = "x", .long_edge = "40 m", .band = "20 m", .marks = PinsApart{mm(1), false}}}}));
+  CHECK(marks.most == 10000);
+  CHECK_FALSE(marks.in_all);
 
   const Plan broken =
       plan_of(Draft{.lengths = {{"slit", "7 cm"}}, .rules = {"slit >= 8 cm"}, .joins = {{"x", "40 cm", "20 cm"}}});

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "solver/job/own.hpp"
+#include "cli/job/own.hpp"
 
-namespace gatherwright {
+namespace gatherwright::cli {
 
 namespace {
 
@@ -67,4 +67,4 @@ Gathering gathering_of(const GivenGathering &given) {
   return gathering;
 }
 
-} // namespace gatherwright
+} // namespace gatherwright::cli

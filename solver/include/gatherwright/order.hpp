@@ -18,6 +18,7 @@ template <class Visit> void visit_formulas(const NamedLength &length, Visit visi
 
 /// The job's lengths as `dependency_order` has them: each after those that its formulas name, and where they go round
 /// in rings, these.
+///   1. Lengths come after those that they name, and a ring of them is told from its first.
 DependencyOrder dependencies_of_lengths(const Job &job);
 
 /// The job's lengths, each after those that its formulas name, the earliest first where there is a choice; without

@@ -84,14 +84,14 @@ enum class Reason {
 inline constexpr int reason_count = static_cast<int>(Reason::packed_bounds) + 1;
 
 /// How well founded a reason is, the best first.
-enum class Standing {
+enum class Grounds {
   makers_own, ///< measured or chosen by the maker
   published,  ///< printed in the source that the reason names
   practice,   ///< common practice, no source
   our_model,
 };
 
-Standing standing(Reason reason);
+Grounds grounds(Reason reason);
 
 /// A limit and what it comes from.
 struct Reckoned {
@@ -105,9 +105,11 @@ struct Reckoned {
 std::vector<Reason> reasons_of(const Reckoned &limit);
 
 /// The weakest standing among the reasons of a limit. It has at least one.
-Standing standing(const Reckoned &limit);
+Grounds grounds(const Reckoned &limit);
 
 /// How `limits` came about, and what lies behind it.
+///   1. Every limit tells what it comes from, in order.
+///   2. A limit stands no firmer than the weakest of its reasons.
 struct Explanation {
   Reckoned least;
   Reckoned ideal;

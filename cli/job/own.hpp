@@ -8,7 +8,7 @@
 #include <string>
 
 /// A join's own cloth and gathering, laid over the job's.
-namespace gatherwright {
+namespace gatherwright::cli {
 
 /// A cloth as far as it was described, for a job or for one join.
 struct GivenFabric {
@@ -46,4 +46,4 @@ Fabric fabric_of(const GivenFabric &given);
 /// (taken up + passed) / 2 threads long.
 Gathering gathering_of(const GivenGathering &given);
 
-} // namespace gatherwright
+} // namespace gatherwright::cli

@@ -45,6 +45,8 @@ struct ByWeight {
 };
 
 /// What the table gives for a weight.
+///   1. The table over weights is met exactly at its rows.
+///   2. Beyond the table the limits stay as at its ends.
 ByWeight by_weight(Weight weight);
 
 } // namespace gatherwright::cloth

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "gatherwright/by_weight.hpp"
 #include "gatherwright/cloth.hpp"
-#include "solver/cloth/by_weight.hpp"
 
 #include <array>
 #include <optional>
@@ -69,6 +69,8 @@ struct StudyFit {
 };
 
 /// Fits the table to a study. Work grows as the number of figures.
+///   1. No other figures of a column come to a lesser sum of squares.
+///   2. One cloth at the weight of a row moves that row half the way, and no other.
 StudyFit fit(std::span<const StudiedCloth> cloths);
 
 } // namespace gatherwright::cloth

@@ -4,6 +4,7 @@
 #include "gatherwright/job.hpp"
 
 /// What is taken where a job says nothing. Common practice, no source.
+///   1. Defaults go by the tape of the job's unit.
 namespace gatherwright {
 
 /// The smallest division of a tape: 1 mm, or 1/16 in.
