@@ -14,6 +14,7 @@ namespace {
 
 constexpr std::array join_keys{
     OptionOfKey{"/unit", name_of<&JoinRequest::unit>},
+    OptionOfKey{"/allowance", name_of<&JoinRequest::allowance>},
     OptionOfKey{"/tape_step", name_of<&JoinRequest::tape_step>},
     OptionOfKey{"/fabric/weight", name_of<&JoinRequest::weight>},
     OptionOfKey{"/gathering/rows", name_of<&JoinRequest::rows>},
@@ -116,6 +117,7 @@ std::string job_text(const JoinRequest &asked, std::vector<std::string> &faults)
   json.open_object();
   json.text_field("unit", unit);
   text_from(json, "tape_step", asked.tape_step);
+  text_from(json, "allowance", asked.allowance);
   fabric_from(json, asked.weight, asked.cloth, faults);
   json.key("gathering");
   json.open_object();

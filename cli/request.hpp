@@ -112,6 +112,7 @@ struct JoinRequest {
   std::optional<std::string> tape_step;
   std::optional<std::string> kind;
   std::optional<std::string> use;
+  std::optional<std::string> allowance;
   OutputsAsked outputs;
 
   friend bool operator==(const JoinRequest &, const JoinRequest &) = default;
@@ -134,9 +135,12 @@ template <> inline constexpr auto rows_of<JoinRequest> = rows(
     row<&JoinRequest::unit>(
         {"--unit", "U",
          "of bare numbers and of what is printed: mm cm m in ft yd (cm; in where LONG and BAND are both in inches)"}),
-    row<&JoinRequest::tape_step>({"--tape-step", "D", "smallest division marked on the tape (1 mm, or 1/16 in)"}),
+    row<&JoinRequest::tape_step>({"--tape-step", "D", "smallest division marked on the tape (1 mm, or 1/8 in)"}),
     row<&JoinRequest::kind>({"--kind", "K", "gather, gauge, draw, ease or flat (gather)"}),
-    row<&JoinRequest::use>(use_form), part<&JoinRequest::outputs>());
+    row<&JoinRequest::use>(use_form),
+    row<&JoinRequest::allowance>({"--allowance", "A",
+                                  "from the cut edge to the stitching line: rows are told from both (0)"}),
+    part<&JoinRequest::outputs>());
 
 struct CastRequest {
   std::string job;

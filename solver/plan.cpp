@@ -10,6 +10,7 @@
 #include "solver/advice/tried_rooms.hpp"
 #include "solver/advice/what_would_do.hpp"
 #include "solver/allot/scheme.hpp"
+#include "solver/job/settled.hpp"
 #include "solver/optimum/elimination.hpp"
 #include "solver/plan/planner.hpp"
 
@@ -93,7 +94,12 @@ Outcome<Prepared, Refusals> Prepared::prepare(const Job &job) {
 
 PlanOutcome Prepared::plan(const Job &job, const PlanSettings &settings) const {
   if (auto refusals = refusals_of(job); !refusals.empty()) return refusals;
-  return plan_with_advice(job, settings, structure_->edges, structure_->start ? &*structure_->start : nullptr);
+  const optimum::Elimination *start = structure_->start ? &*structure_->start : nullptr;
+  if (drawn_as_asked(Settled(job).job(), structure_->edges))
+    return plan_with_advice(job, settings, structure_->edges, start);
+  return draw_edges(job).and_then([&](const DrawnEdges &edges) {
+    return plan_with_advice(job, settings, edges, start);
+  });
 }
 
 PlanOutcome plan(const Job &job, const PlanSettings &settings) {

@@ -49,7 +49,7 @@ inline OwnLimits at_most(double most) {
 /// A formula, or a drawn edge.
 struct EdgeDraft {
   std::variant<std::string, DrawnEdge> is;
-  std::optional<std::array<Length, 2>> ends = std::nullopt;
+  std::optional<std::array<std::string, 2>> ends = std::nullopt; ///< formulas
 
   EdgeDraft(const char *formula) : is(formula) {}
   EdgeDraft(std::string formula) : is(std::move(formula)) {}
@@ -65,6 +65,7 @@ struct SegmentDraft {
   double share = 1;
   OwnLimits limits = {};
   SpreadWish spread = {};
+  std::optional<std::array<std::string, 2>> fade = std::nullopt; ///< by its formulas
 };
 
 struct JoinDraft {
@@ -77,6 +78,8 @@ struct JoinDraft {
   std::optional<bool> mirrored = std::nullopt;
   std::optional<PinMarks> marks = std::nullopt;
   std::optional<Use> use = std::nullopt;
+  std::string allowance = {};
+  std::string apart = {}; ///< of pins, by its formula
 };
 
 /// What is left empty is left out; one that is not `is` anything is free.
@@ -99,6 +102,7 @@ struct Draft {
   std::vector<LengthDraft> lengths = {};
   std::vector<std::string> rules = {};
   std::vector<JoinDraft> joins = {};
+  std::string allowance = {};
 };
 
 /// Makes a job of a draft.
@@ -126,6 +130,7 @@ public:
       job.rules.push_back({rule, read(parse_comparison(rule, draft_.unit, find(), known_), rule)});
     for (const JoinDraft &join : draft_.joins)
       job.joins.push_back(made(join));
+    job.allowance = maybe(draft_.allowance);
     return job;
   }
 
@@ -170,8 +175,13 @@ private:
     return length;
   }
 
+  std::array<Formula, 2> made(const std::array<std::string, 2> &two) const {
+    return {formula(two[0]), formula(two[1])};
+  }
+
   Edge made(const EdgeDraft &draft) const {
-    Edge edge{.is = Formula(), .ends = draft.ends};
+    Edge edge{.is = Formula()};
+    if (draft.ends) edge.ends = made(*draft.ends);
     if (const auto *text = std::get_if<std::string>(&draft.is))
       edge.is = formula(*text);
     else
@@ -189,6 +199,7 @@ private:
     segment.share = draft.share;
     segment.limits = draft.limits;
     segment.spread = draft.spread;
+    if (draft.fade) segment.spread = Fade{made(*draft.fade)};
     return segment;
   }
 
@@ -201,6 +212,8 @@ private:
     join.make = draft.make;
     join.mirrored = draft.mirrored.value_or(mirrored_by_default(draft.make));
     join.marks = draft.marks.value_or(default_pin_marks(draft_.unit));
+    if (!draft.apart.empty()) join.marks = PinsApart{formula(draft.apart), false};
+    join.allowance = maybe(draft.allowance);
     join.use = draft.use;
     join.fabric = draft_.fabric;
     join.gathering = draft_.gathering;

@@ -84,7 +84,7 @@ struct PlaceAsPath {
   static std::string numbered(const char *what, int number) { return what + (" " + std::to_string(number)); }
 
   std::string operator()(const place::WholeJob &at) const {
-    static constexpr const char *parts[] = {"",       "title",     "unit",      "tape step",
+    static constexpr const char *parts[] = {"",       "title",     "unit",      "tape step",   "allowance",
                                             "fabric", "gathering", "tolerance", "wearer's age"};
     return parts[static_cast<std::size_t>(at.part)];
   }
@@ -95,11 +95,14 @@ struct PlaceAsPath {
   }
   std::string operator()(const place::InRule &at) const { return numbered("rule", at.at.at); }
   std::string operator()(const place::InJoin &at) const {
-    static constexpr const char *parts[] = {"", ", name", ", make", ", marks", ", use", ", fabric", ", gathering"};
+    static constexpr const char *parts[] = {"",      ", name",   ", make",     ", marks", ", allowance",
+                                            ", use", ", fabric", ", gathering"};
     return numbered("join", at.at.at) + parts[static_cast<std::size_t>(at.part)];
   }
   std::string operator()(const place::InEdge &at) const {
-    return numbered("join", at.at.join.at) + (at.at.edge == WhichEdge::band ? ", band" : ", long");
+    static constexpr const char *parts[] = {"", ", allowance", ", ends"};
+    return numbered("join", at.at.join.at) + (at.at.edge == WhichEdge::band ? ", band" : ", long") +
+           parts[static_cast<std::size_t>(at.part)];
   }
   std::string operator()(const place::InSegment &at) const {
     static constexpr const char *parts[] = {"",       ", long", ", band",  ", spread", ", name",

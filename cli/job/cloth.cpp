@@ -6,6 +6,7 @@
 #include "cli/words/quoted.hpp"
 
 #include <algorithm>
+#include <utility>
 
 namespace gatherwright::cli {
 
@@ -196,9 +197,9 @@ std::optional<PinMarks> to_pin_marks(Reading &reading, const Value &value) {
   }
   if (!chosen) return std::nullopt;
   if (chosen->key == "parts") return PinsAtParts{to_whole(reading, *chosen, bounds::most_parts).value_or(1)};
-  const Length distance = to_length(reading, *chosen, Least::above_0).value_or(PinsApart().most);
-  if (chosen->key == "apart") return PinsApart{distance, halves};
-  return PinsEvery{distance};
+  Formula distance = to_fixed(reading, *chosen, Least::above_0).value_or(PinsApart().most);
+  if (chosen->key == "apart") return PinsApart{std::move(distance), halves};
+  return PinsEvery{std::move(distance)};
 }
 
 Tolerance to_tolerance(Reading &reading, const Value &value) {

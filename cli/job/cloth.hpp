@@ -18,6 +18,7 @@ ReadFabric to_fabric(Reading &reading, const Value &value);
 /// as well.
 GivenGathering to_gathering(Reading &reading, const Value &value, const GivenGathering &jobs);
 
+/// The names must have been read.
 std::optional<PinMarks> to_pin_marks(Reading &reading, const Value &value);
 
 Tolerance to_tolerance(Reading &reading, const Value &value);

@@ -19,10 +19,15 @@ Formula to_long_or_band(Reading &reading, const Value &value) {
   return *std::move(read);
 }
 
+bool is_above_0(const Reading &reading, const Formula &allowance) {
+  const Outcome<Affine> length = evaluate(allowance, reading.names.values);
+  return length && length->fixed() && length->constant > 0;
+}
+
 void read_garment(Reading &reading, const Fields &fields, bool closed, DrawnEdge &drawn) {
   const Value *given = fields["garment"];
   if (!given) {
-    if (drawn.allowance.mm > 0 && !fields.meant("garment"))
+    if (is_above_0(reading, drawn.allowance) && !fields.meant("garment"))
       reading.fault(fields.object(),
                     {"\"garment\" is missing, which says to which side the allowance goes",
                      closed ? R"(write "inside" or "outside")" : R"(write "left" or "right" of the drawn line)"});
@@ -46,7 +51,7 @@ DrawnEdge to_drawn(Reading &reading, const Fields &fields, const Value &path, bo
   if (const Value *given = fields["path_unit"])
     drawn.path_unit = to_unit(reading, *given, Units::any).value_or(Unit::mm);
   if (const Value *given = fields["allowance"])
-    drawn.allowance = to_length(reading, *given, Least::at_least_0).value_or(Length{});
+    drawn.allowance = to_fixed(reading, *given, Least::at_least_0).value_or(Formula());
   if (const Value *given = fields["grain"])
     drawn.grain = to_number(reading, *given, -bounds::full_turn, bounds::full_turn, "90").value_or(drawn.grain);
   read_garment(reading, fields, closed, drawn);
@@ -71,14 +76,16 @@ Edge to_edge(Reading &reading, const Value &value, bool closed) {
     reading.fault_of_key(*path, {"\"length\" and \"path\" stand together", "leave one of the two out"});
   if (length) edge.is = to_long_or_band(reading, *length);
   if (path) edge.is = to_drawn(reading, fields, *path, closed);
-  if (const Value *ends = fields["ends"]) edge.ends = to_two_lengths(reading, *ends, Least::at_least_0);
+  if (const Value *ends = fields["ends"]) edge.ends = to_two_fixed(reading, *ends, Least::at_least_0);
   if (length && !path)
     for (const std::string_view key : {std::string_view("path_unit"), std::string_view("allowance"),
                                        std::string_view("garment"), std::string_view("grain")})
       if (const Value *given = fields[key])
-        reading.fault_of_key(
-            *given, {quoted(key) + " says nothing of an edge given by its length",
-                     key == "allowance" ? R"(write "ends" for what comes before and after it)" : "leave it out"});
+        reading.fault_of_key(*given,
+                             {quoted(key) + " says nothing of an edge given by its length",
+                              key == "allowance"
+                                  ? R"(write it in the join, and "ends" for what comes before and after the stitches)"
+                                  : "leave it out"});
   return edge;
 }
 

@@ -21,13 +21,26 @@ const Value &told_by(const Document &document, const Value &value) {
   return value;
 }
 
+/// A part of an edge, and what it is called among the parts of its join.
+struct PartOfEdge {
+  std::string_view edge, key, called;
+};
+constexpr PartOfEdge parts_of_edges[] = {{"long", "allowance", "allowance of the long edge"},
+                                         {"band", "allowance", "allowance of the band"},
+                                         {"long", "ends", "ends of the long edge"},
+                                         {"band", "ends", "ends of the band"}};
+
 Spots spots_of(const Document &document, const Value &value) {
-  static constexpr std::string_view parts[] = {"long", "band", "spread", "from", "to", "aim", "is"};
+  static constexpr std::string_view parts[] = {"long", "band", "spread", "from",     "to",
+                                               "aim",  "is",   "marks",  "allowance"};
   Spots spots{spot_of(document, value), {}};
   if (value.kind != Value::Kind::object) return spots;
   for (const Value &child : document.children(value)) {
     const auto part = std::find(std::begin(parts), std::end(parts), child.key);
     if (part != std::end(parts)) spots.parts.emplace_back(*part, spot_of(document, told_by(document, child)));
+    for (const auto &[edge, key, called] : parts_of_edges)
+      if (const Value *inner = child.key == edge ? document.child(child, key) : nullptr)
+        spots.parts.emplace_back(called, spot_of(document, *inner));
   }
   return spots;
 }
@@ -52,8 +65,23 @@ struct Told {
   std::string_view part = {};
 };
 
-std::string_view key_of(WhichEdge edge) {
-  return edge == WhichEdge::band ? "band" : "long";
+/// What the part is called among those of its join.
+std::string_view key_of(const place::InEdge &place) {
+  const bool band = place.at.edge == WhichEdge::band;
+  switch (place.part) {
+  case place::InEdge::Part::allowance:
+    return parts_of_edges[band ? 1 : 0].called;
+  case place::InEdge::Part::ends:
+    return parts_of_edges[band ? 3 : 2].called;
+  case place::InEdge::Part::whole:
+    break;
+  }
+  return band ? "band" : "long";
+}
+
+std::string_view key_of(place::InJoin::Part part) {
+  if (part == place::InJoin::Part::marks) return "marks";
+  return part == place::InJoin::Part::allowance ? "allowance" : "";
 }
 
 std::string_view key_of(place::InLength::Part part) {
@@ -96,10 +124,8 @@ struct Finder {
   Told operator()(const place::InMeasure &) const { return {}; } // told when the job is read, or its list of wearers
   Told operator()(const place::InLength &place) const { return {&lines.lengths.at(place.at.at), key_of(place.part)}; }
   Told operator()(const place::InRule &place) const { return {&lines.rules.at(place.at.at)}; }
-  Told operator()(const place::InJoin &place) const { return {&lines.joins.at(place.at.at).join}; }
-  Told operator()(const place::InEdge &place) const {
-    return {&lines.joins.at(place.at.join.at).join, key_of(place.at.edge)};
-  }
+  Told operator()(const place::InJoin &place) const { return {&lines.joins.at(place.at.at).join, key_of(place.part)}; }
+  Told operator()(const place::InEdge &place) const { return {&lines.joins.at(place.at.join.at).join, key_of(place)}; }
   /// Where no segments are written, the join is the one segment.
   Told operator()(const place::InSegment &place) const {
     const JoinSpots &join = lines.joins.at(place.at.join.at);

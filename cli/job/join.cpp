@@ -72,8 +72,8 @@ void lay_over(Reading &reading, const Fields &fields, const JobWide &job, Join &
 } // namespace
 
 Join to_join(Reading &reading, const Value &value, const JobWide &job) {
-  static constexpr std::string_view keys[] = {"name",  "long", "band",   "closed",    "make",    "mirrored",
-                                              "marks", "use",  "fabric", "gathering", "segments"};
+  static constexpr std::string_view keys[] = {"name",  "long",      "band", "closed", "make",      "mirrored",
+                                              "marks", "allowance", "use",  "fabric", "gathering", "segments"};
   const Fields fields(reading, value, "a join", keys);
   Join join;
   if (const Value *name = fields.required("name", "call the join by what is sewn: \"sleeve into cuff\""))
@@ -88,6 +88,7 @@ Join to_join(Reading &reading, const Value &value, const JobWide &job) {
   if (const Value *mirrored = fields["mirrored"]) join.mirrored = to_truth(reading, *mirrored).value_or(false);
   join.marks = job.marks;
   if (const Value *marks = fields["marks"]) join.marks = to_pin_marks(reading, *marks).value_or(job.marks);
+  if (const Value *allowance = fields["allowance"]) join.allowance = to_fixed(reading, *allowance, Least::at_least_0);
   if (const Value *use = fields["use"]) join.use = to_choice(reading, *use, uses);
   lay_over(reading, fields, job, join);
   if (const Value *segments = fields["segments"]) read_segments(reading, *segments, join);

@@ -5,6 +5,7 @@
 #include "cli/job/values.hpp"
 #include "cli/words/overloaded.hpp"
 #include "cli/words/quoted.hpp"
+#include "gatherwright/defaults.hpp"
 #include "gatherwright/order.hpp"
 
 #include <algorithm>
@@ -124,7 +125,8 @@ FreeLength read_range(Reading &reading, const Fields &fields, Sources &sources) 
   return length;
 }
 
-Sources read_length_entry(Reading &reading, const Value &value, NamedLength &length) {
+/// `keeps`: what the entry itself says of that.
+Sources read_length_entry(Reading &reading, const Value &value, NamedLength &length, std::optional<bool> &keeps) {
   Sources sources;
   length.name = value.key;
   if (value.kind != Value::Kind::object) {
@@ -134,7 +136,7 @@ Sources read_length_entry(Reading &reading, const Value &value, NamedLength &len
   }
   static constexpr std::string_view keys[] = {"is", "from", "to", "aim", "keep"};
   const Fields fields(reading, value, "a length", keys);
-  if (const Value *keep = fields["keep"]) length.keep = to_truth(reading, *keep).value_or(false);
+  if (const Value *keep = fields["keep"]) keeps = to_truth(reading, *keep);
   if (!fields.meant("is")) {
     length.is = read_range(reading, fields, sources);
     return sources;
@@ -187,23 +189,15 @@ std::string chain(const Job &job, const std::vector<int> &cycle) {
   return text;
 }
 
-void judge_range_end(Reading &reading, const Value *value, const Formula *formula, Least least, std::string_view key) {
-  if (!value || !formula) return;
-  const auto length = come_to(reading, *value, *formula);
-  if (!length) return;
-  if (length->fixed()) {
-    is_length(reading, *value, Length{length->constant}, least);
-  } else {
-    reading.fault(*value, {quoted(key) + " depends on a length that is to be found",
-                           "write a length or a formula of fixed ones"});
-  }
+void judge_range_end(Reading &reading, const Value *value, const Formula *formula, Least least) {
+  if (value && formula) judge_fixed(reading, *value, *formula, least);
 }
 
 void settle_free(Reading &reading, int symbol, const FreeLength &length, const Sources &sources) {
   know(reading.names, symbol, {0, {{symbol, 1.0}}});
-  judge_range_end(reading, sources.from, length.from ? &*length.from : nullptr, Least::at_least_0, "from");
-  judge_range_end(reading, sources.to, length.to ? &*length.to : nullptr, Least::at_least_0, "to");
-  judge_range_end(reading, sources.aim, length.figure(), Least::above_0, "aim");
+  judge_range_end(reading, sources.from, length.from ? &*length.from : nullptr, Least::at_least_0);
+  judge_range_end(reading, sources.to, length.to ? &*length.to : nullptr, Least::at_least_0);
+  judge_range_end(reading, sources.aim, length.figure(), Least::above_0);
 }
 
 void settle_fixed(Reading &reading, int symbol, const Formula &formula, const Sources &sources) {
@@ -244,7 +238,10 @@ void read_names(Reading &reading, const Value *measures, const Value *lengths, s
   job.lengths.resize(length_entries.size());
   for (std::size_t i = 0; i < length_entries.size(); ++i) {
     if (reading.faults.full()) return;
-    sources.push_back(read_length_entry(reading, *length_entries[i], job.lengths[i]));
+    NamedLength &length = job.lengths[i];
+    std::optional<bool> keeps;
+    sources.push_back(read_length_entry(reading, *length_entries[i], length, keeps));
+    length.keep = keeps.value_or(length.fixed() && kept_by_default(job, *length.fixed()));
   }
 
   const DependencyOrder order = dependencies_of_lengths(job); // what could not be read names nothing

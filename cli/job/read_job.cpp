@@ -15,8 +15,8 @@ namespace gatherwright::cli {
 
 namespace {
 
-constexpr std::string_view keys[] = {"title",     "unit",   "tape_step", "fabric",  "gathering", "marks",
-                                     "tolerance", "wearer", "measures",  "lengths", "rules",     "joins"};
+constexpr std::string_view keys[] = {"title",     "unit",   "tape_step", "allowance", "fabric", "gathering", "marks",
+                                     "tolerance", "wearer", "measures",  "lengths",   "rules",  "joins"};
 
 Length to_tape_step(Reading &reading, const Value &value) {
   const auto step = to_length(reading, value, Least::above_0);
@@ -50,7 +50,6 @@ JobWide read_job_wide(Reading &reading, const Fields &fields, Job &job) {
     reading.names.cloth_width_left_out = !fabric.width_meant;
   }
   if (const Value *gathering = fields["gathering"]) wide.gathering = to_gathering(reading, *gathering, {});
-  if (const Value *marks = fields["marks"]) wide.marks = to_pin_marks(reading, *marks).value_or(wide.marks);
   job.fabric = fabric_of(wide.fabric);
   job.gathering = gathering_of(wide.gathering);
   return wide;
@@ -91,8 +90,10 @@ Job to_job(Reading &reading) {
   Job job;
   if (root.kind != Value::Kind::object) return job;
   read_heading(reading, fields, job);
-  const JobWide wide = read_job_wide(reading, fields, job);
+  JobWide wide = read_job_wide(reading, fields, job);
   read_names(reading, fields["measures"], fields["lengths"], job.fabric.width, job);
+  if (const Value *allowance = fields["allowance"]) job.allowance = to_fixed(reading, *allowance, Least::at_least_0);
+  if (const Value *marks = fields["marks"]) wide.marks = to_pin_marks(reading, *marks).value_or(wide.marks);
   if (const Value *rules = fields["rules"]) read_rules(reading, *rules, job);
   if (const Value *joins = fields.required(
           "joins",

@@ -116,7 +116,7 @@ SpreadWish to_spread_of_object(Reading &reading, const Value &value) {
                           R"(write "even", { "fade": ["3 cm", "3 cm"] } or { "shape": [[0, 1], [1, 2]] })"});
   SpreadWish spread;
   if (shape) spread = to_shape(reading, *shape);
-  if (fade) spread = Fade{to_two_lengths(reading, *fade, Least::at_least_0).value_or(Fade().over)};
+  if (fade) spread = Fade{to_two_fixed(reading, *fade, Least::at_least_0).value_or(Fade().over)};
   return spread;
 }
 

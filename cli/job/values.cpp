@@ -256,6 +256,36 @@ void judge_length(Reading &reading, const Value &value, const Formula &formula, 
   if (length && length->fixed()) is_length(reading, value, Length{length->constant}, least);
 }
 
+void judge_fixed(Reading &reading, const Value &value, const Formula &formula, Least least) {
+  const auto length = come_to(reading, value, formula);
+  if (!length) return;
+  if (length->fixed()) {
+    is_length(reading, value, Length{length->constant}, least);
+    return;
+  }
+  const int symbol = length->terms.front().first;
+  const auto &symbols = reading.names.symbols;
+  const auto found =
+      std::find_if(symbols.begin(), symbols.end(), [&](const auto &named) { return named.second == symbol; });
+  const std::string name = found == symbols.end() ? "a length" : quoted(found->first);
+  reading.fault(value,
+                {"this hangs on " + name + ", which is to be found", "write a length or a formula of fixed ones"});
+}
+
+std::optional<Formula> to_fixed(Reading &reading, const Value &value, Least least) {
+  auto formula = to_formula(reading, value);
+  if (formula) judge_fixed(reading, value, *formula, least);
+  return formula;
+}
+
+std::optional<std::array<Formula, 2>> to_two_fixed(Reading &reading, const Value &value, Least least) {
+  if (!is_list_of(reading, value, 2, "a list of two lengths such as [\"1 cm\", \"1 cm\"]")) return std::nullopt;
+  std::array<Formula, 2> formulas;
+  for (const Value &each : reading.document.children(value))
+    formulas[static_cast<std::size_t>(each.place)] = to_fixed(reading, each, least).value_or(Formula());
+  return formulas;
+}
+
 std::optional<std::string_view> nearest_of(std::string_view word, std::span<const std::string_view> words) {
   const std::vector<std::string> known(words.begin(), words.end());
   const auto found = nearest(word, known);

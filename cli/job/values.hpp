@@ -52,6 +52,13 @@ std::optional<Formula> to_formula(Reading &reading, const Value &value);
 /// What a formula comes to; nothing where a name in it is itself at fault, or where it told a fault at `value`.
 std::optional<Affine> come_to(Reading &reading, const Value &value, const Formula &formula);
 
+/// A length or a formula of what is fixed; tells where it hangs on a length that is to be found, and which.
+std::optional<Formula> to_fixed(Reading &reading, const Value &value, Least least);
+std::optional<std::array<Formula, 2>> to_two_fixed(Reading &reading, const Value &value, Least least);
+
+/// Tells where a formula hangs on a length that is to be found, and which, or comes to what cannot be a length.
+void judge_fixed(Reading &reading, const Value &value, const Formula &formula, Least least);
+
 /// Whether a length is within bounds; tells where it is not.
 bool is_length(Reading &reading, const Value &value, Length length, Least least);
 

@@ -81,16 +81,14 @@ std::string listed(const std::vector<std::string> &names) {
   return text;
 }
 
-/// Distances of the rows: inches for an inch tape, else millimetres.
-std::string row_places(const Job &job, const std::vector<double> &at) {
+/// Distances: inches for an inch tape, else millimetres.
+std::string distances(const Job &job, const std::vector<double> &at) {
   const bool inches = is_imperial(job.unit);
-  const Tape fine{Unit::in, Length{25.4 / 16}};
-  std::string text;
-  for (std::size_t i = 0; i < at.size(); ++i) {
-    text += i == 0 ? "" : i + 1 == at.size() ? " and " : ", ";
-    text += inches ? words::length(at[i], fine) : words::small_length(at[i]);
-  }
-  return text;
+  const Tape fine{Unit::in, Length{25.4 / 32}};
+  std::vector<std::string> each;
+  for (const double distance : at)
+    each.push_back(inches ? words::nearest_length(distance, fine) : words::small_length(distance));
+  return listed(each);
 }
 
 std::string thread_list(const Job &job, const GatheringPlan &gathering) {
@@ -238,13 +236,23 @@ MirroredSaid mirrored(const Join &asked, const JoinPlan &planned) {
           false};
 }
 
+std::string row_places(const Job &job, const GatheringPlan &rows) {
+  std::string text = distances(job, rows.at) + " from the cut edge";
+  if (rows.from_seam.empty()) return text;
+  const bool inside = rows.from_seam.front() < 0;
+  std::vector<double> from_seam = rows.from_seam;
+  for (double &distance : from_seam)
+    distance = std::fabs(distance);
+  return text + fmt::format(" ({} {} the stitching line)", distances(job, from_seam), inside ? "inside" : "from");
+}
+
 std::vector<std::string> gathering(const Job &job, const Join &asked, const JoinPlan &planned) {
   std::vector<std::string> said;
   if (planned.gathering) {
     const GatheringPlan &rows = *planned.gathering;
-    std::string run = fmt::format(
-        "Run {} {} of gathering, {} from the cut edge, {} from hole to hole ({} stitches a row).", rows.rows,
-        rows.rows == 1 ? "row" : "rows", row_places(job, rows.at), words::small_length(rows.stitch), rows.stitches);
+    std::string run = fmt::format("Run {} {} of gathering, {}, {} from hole to hole ({} stitches a row).", rows.rows,
+                                  rows.rows == 1 ? "row" : "rows", row_places(job, rows),
+                                  words::small_length(rows.stitch), rows.stitches);
     run += fmt::format(" Thread for each row: {}; {} in all{}.", thread_list(job, rows),
                        words::length_up(rows.thread, job.tape()), asked.make > 1 ? " for one piece" : "");
     said.push_back(std::move(run));

@@ -45,6 +45,9 @@ struct MirroredSaid {
 };
 MirroredSaid mirrored(const Join &asked, const JoinPlan &planned);
 
+/// "4 mm and 8 mm from the cut edge (6 mm and 2 mm from the stitching line)"; "inside" that where they lie beyond it.
+std::string row_places(const Job &job, const GatheringPlan &rows);
+
 /// Rows and thread, or the cord, or both.
 std::vector<std::string> gathering(const Job &job, const Join &asked, const JoinPlan &planned);
 

@@ -297,6 +297,7 @@ void PlanJson::gathering(const GatheringPlan &gathering) {
   length_field("stitch", gathering.stitch);
   json_.integer_field("rows", gathering.rows);
   lengths_field("at", gathering.at);
+  if (!gathering.from_seam.empty()) lengths_field("from_seam", gathering.from_seam);
   json_.integer_field("stitches", gathering.stitches);
   length_field("thread", gathering.thread);
   json_.key("threads");

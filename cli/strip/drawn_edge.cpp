@@ -101,6 +101,7 @@ private:
   bool mirrored_;
   double unit_;
   double allowance_;
+  const std::optional<std::array<double, 2>> &ends_;
   double length_;
   std::vector<Point> cut_edge_;
   std::vector<Point> stitching_;
@@ -125,8 +126,9 @@ const Outline &outline_of(const JoinPlan &planned, bool band) {
 Picture::Picture(const Job &job, const JoinPlan &planned, int join, bool band, Pieces pieces)
     : job_(job), join_(job.joins.at(join)), planned_(planned), edge_(band ? &Mark::band : &Mark::long_edge),
       asked_(band ? join_.band : join_.long_edge), mirrored_(pieces == Pieces::mirrored),
-      unit_(millimetres(asked_.drawn()->path_unit)), allowance_(asked_.drawn()->allowance.mm),
-      length_(band ? planned.band : planned.long_length),
+      unit_(millimetres(asked_.drawn()->path_unit)),
+      allowance_((band ? planned.drawn_band : planned.drawn_long)->allowance),
+      ends_(band ? planned.band_ends : planned.long_ends), length_(band ? planned.band : planned.long_length),
       cut_edge_(points_of(outline_of(planned, band).cut_edge, unit_, mirrored_)),
       stitching_(points_of(outline_of(planned, band).stitching, unit_, mirrored_)), way_(stitching_) {
   const MarkPlace &first = planned_.marks.front().*edge_;
@@ -147,12 +149,12 @@ void Picture::lines() {
   const bool shifted = allowance_ > 0;
   items_.push_back({Line{.points = cut_edge_, .closed = join_.closed, .pen = 0.4}});
   if (shifted) items_.push_back({Line{.points = stitching_, .closed = join_.closed, .pen = 0.25, .dashed = true}});
-  if (join_.closed || !asked_.ends) return;
-  const auto [before, after] = *asked_.ends;
-  beyond(End{cut_edge_[0], cut_edge_[1]}, End{stitching_[0], stitching_[1]}, before.mm);
+  if (join_.closed || !ends_) return;
+  const auto [before, after] = *ends_;
+  beyond(End{cut_edge_[0], cut_edge_[1]}, End{stitching_[0], stitching_[1]}, before);
   const std::size_t c = cut_edge_.size();
   const std::size_t s = stitching_.size();
-  beyond(End{cut_edge_[c - 1], cut_edge_[c - 2]}, End{stitching_[s - 1], stitching_[s - 2]}, after.mm);
+  beyond(End{cut_edge_[c - 1], cut_edge_[c - 2]}, End{stitching_[s - 1], stitching_[s - 2]}, after);
 }
 
 /// Straight on past the first or the last stitch, and across where the cloth is cut.

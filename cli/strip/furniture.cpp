@@ -2,6 +2,7 @@
 #include "cli/strip/furniture.hpp"
 
 #include "cli/drawing/type.hpp"
+#include "cli/report/join_words.hpp"
 #include "cli/strip/strip.hpp"
 #include "cli/strip/strip_drawing.hpp"
 #include "cli/words/findings.hpp"
@@ -95,6 +96,12 @@ Sheet sheet_for(const Job &job, const Plan &plan, int join, std::string_view how
   }
   y += 5.2;
   page.items.push_back({Group{Role::paragraph, "", {{Text{{margin, y}, fitted(how, wide, 3.2), 3.2}}}}});
+  const std::optional<GatheringPlan> &rows = plan.joins.at(join).gathering;
+  if (rows && !rows->from_seam.empty()) {
+    y += 4.6;
+    const std::string run = fmt::format("Rows of gathering: {}.", report::row_places(job, *rows));
+    page.items.push_back({Group{Role::paragraph, "", {{Text{{margin, y}, fitted(run, wide, 3.2), 3.2}}}}});
+  }
   y += 3;
   page.items.push_back({scale(job, page)});
   page.items.push_back({legend(page)});

@@ -54,16 +54,15 @@ std::string allowance(double mm, const Tape &tape) {
 Strip strip(const Job &job, const JoinPlan &planned, const Join &join, bool band, Pieces pieces) {
   const std::vector<Mark> &marks = pieces == Pieces::mirrored ? planned.marks_mirrored.value() : planned.marks;
   const auto edge = band ? &Mark::band : &Mark::long_edge;
-  const Edge &asked = band ? join.band : join.long_edge;
   Strip made;
   made.title = edge_called(job, join, planned, band, pieces);
   made.brief = fmt::format("{}: {}", words::printable(join.name), band ? "band" : "long edge");
   if (pieces == Pieces::mirrored) made.brief += ", mirrored";
   made.length = band ? planned.band : planned.long_length;
-  if (asked.ends) {
+  if (const auto &ends = band ? planned.band_ends : planned.long_ends) {
     const bool turned = pieces == Pieces::mirrored;
-    made.before = (*asked.ends)[turned ? 1 : 0].mm;
-    made.after = (*asked.ends)[turned ? 0 : 1].mm;
+    made.before = (*ends)[turned ? 1 : 0];
+    made.after = (*ends)[turned ? 0 : 1];
     made.before_called = allowance(made.before, job.tape());
     made.after_called = allowance(made.after, job.tape());
   }
@@ -121,7 +120,8 @@ std::vector<Strip> strips_of(const Job &job, const JoinPlan &planned, int join) 
   for (const bool band : {true, false}) {
     const Edge &edge = band ? sewn.band : sewn.long_edge;
     if (edge.drawn()) continue;
-    const auto ends_differ = [&] { return edge.ends && (*edge.ends)[0] != (*edge.ends)[1]; };
+    const auto &ends = band ? planned.band_ends : planned.long_ends;
+    const auto ends_differ = [&] { return ends && (*ends)[0] != (*ends)[1]; };
     const bool alike = !planned.marks_mirrored ||
                        (marked_alike(sewn, planned, band ? &Mark::band : &Mark::long_edge) && !ends_differ());
     strips.push_back(strip(job, planned, sewn, band, alike ? Pieces::all : Pieces::first_of_pair));

@@ -122,10 +122,10 @@ constexpr std::string_view how_to_drawn = "The solid line is the cut edge, the d
                                           "strokes show where it takes fullness.";
 
 /// "; allowances at its ends 1 cm and 1.5 cm", in the order its path is drawn; empty where it has none.
-std::string allowances(const Job &job, const Edge &edge) {
-  if (!edge.ends) return "";
-  return fmt::format("; allowances at its ends {} and {}", words::length((*edge.ends)[0].mm, job.tape()),
-                     words::length((*edge.ends)[1].mm, job.tape()));
+std::string allowances(const Job &job, const std::optional<std::array<double, 2>> &ends) {
+  if (!ends) return "";
+  return fmt::format("; allowances at its ends {} and {}", words::length((*ends)[0], job.tape()),
+                     words::length((*ends)[1], job.tape()));
 }
 
 /// Pages of a drawn edge, a tile on each.
@@ -139,7 +139,7 @@ public:
     const JoinPlan &planned = plan_.joins.at(join_);
     const Join &sewn = job_.joins.at(join_);
     const std::string title =
-        edge_called(job_, sewn, planned, band, pieces) + allowances(job_, band ? sewn.band : sewn.long_edge);
+        edge_called(job_, sewn, planned, band, pieces) + allowances(job_, band ? planned.band_ends : planned.long_ends);
     const Sheet sheet = sheet_for(job_, plan_, join_, how_to_drawn, size_);
     const EdgePicture picture = edge_picture(job_, planned, join_, band, pieces);
     if (picture.items.empty()) return put_words(title, too_long_says);

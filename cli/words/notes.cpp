@@ -22,6 +22,9 @@ public:
   std::string operator()(const note::LeftOut &note) const;
   std::string operator()(const note::SharedStep &note) const;
   std::string operator()(const note::OverCloth &note) const;
+  std::string operator()(const note::RowsInside &note) const;
+  std::string operator()(const note::RangeTurned &note) const;
+  std::string operator()(const note::MeasureFarOff &note) const;
   std::string operator()(const note::LongStitch &note) const;
   std::string operator()(const note::FoldsPress &note) const;
   std::string operator()(const note::SpreadLevelled &note) const;
@@ -78,9 +81,37 @@ std::string Saying::operator()(const note::SharedStep &note) const {
 }
 
 std::string Saying::operator()(const note::OverCloth &note) const {
-  return fmt::format("the long edge is wider than the cloth ({}): it takes {} widths, and each seam between them takes "
-                     "its allowances.",
-                     length(note.cloth_width, job_.tape()), decimals(note.widths, 0));
+  const std::string width = length(note.cloth_width, job_.tape());
+  if (!note.widths)
+    return fmt::format(
+        "the long edge is wider than the cloth ({}), and the allowances of a seam leave nothing of that.", width);
+  const std::string allowances = note.allowance > 0
+                                     ? fmt::format("each seam between them takes twice {}, which is counted in",
+                                                   length(note.allowance, job_.tape()))
+                                     : "their seams, which an \"allowance\" would count in, come on top";
+  return fmt::format("the long edge is wider than the cloth ({}): it takes {} widths, and {}.", width,
+                     decimals(*note.widths, 0), allowances);
+}
+
+std::string Saying::operator()(const note::RowsInside &note) const {
+  return fmt::format("an allowance of {} is too narrow for the rows: those inside the garment come out again when the "
+                     "seam is sewn.",
+                     nearest_length(note.allowance, job_.tape()));
+}
+
+std::string Saying::operator()(const note::RangeTurned &note) const {
+  const FreeLength &range = *job_[note.at].free();
+  return fmt::format("{} runs from {} to {}, which is less: are they swapped?", printable(job_[note.at].name),
+                     printable(range.from->written()), printable(range.to->written()));
+}
+
+std::string Saying::operator()(const note::MeasureFarOff &note) const {
+  const Measure &measure = job_[note.at];
+  return fmt::format(
+      "{} of {} is far from what bodies have ({} to {} in a survey of grown people): is that the measure, "
+      "and its unit?",
+      printable(measure.name), length(measure.is.mm, job_.tape()), nearest_length(note.least, job_.tape()),
+      nearest_length(note.greatest, job_.tape()));
 }
 
 std::string Saying::operator()(const note::LongStitch &note) const {
@@ -191,6 +222,9 @@ struct Placing {
   std::string operator()(const note::LeftOut &) const { return ""; }
   std::string operator()(const note::SharedStep &note) const { return where(job, note.at.join); }
   std::string operator()(const note::OverCloth &note) const { return where(job, note.at); }
+  std::string operator()(const note::RowsInside &note) const { return where(job, note.at); }
+  std::string operator()(const note::RangeTurned &) const { return ""; }
+  std::string operator()(const note::MeasureFarOff &) const { return ""; }
   std::string operator()(const note::LongStitch &note) const { return note.at ? where(job, *note.at) : ""; }
   std::string operator()(const note::FoldsPress &note) const { return where(job, note.at); }
   std::string operator()(const note::SpreadLevelled &note) const { return where(job, note.at); }

@@ -2,6 +2,7 @@
 #include "solver/advice/dependence.hpp"
 
 #include "gatherwright/order.hpp"
+#include "solver/job/settled.hpp"
 
 #include <algorithm>
 #include <functional>
@@ -45,6 +46,7 @@ Dependents::Dependents(const Job &job) : by_(job.lengths.size()), rank_(job.leng
       if (segment.long_edge) note(*segment.long_edge, &Named::joins, j);
       if (segment.band) note(*segment.band, &Named::joins, j);
     }
+    visit_fixed(join, JoinId(j), [&](const Formula &formula, const auto &...) { note(formula, &Named::joins, j); });
   }
   for (int r = 0; r < static_cast<int>(job.rules.size()); ++r) {
     note(job.rules[r].holds.left, &Named::rules, r);

@@ -34,11 +34,6 @@ public:
   }
 
 private:
-  double fade(std::size_t s) const {
-    const auto *fade = std::get_if<Fade>(&join_.segments[s].spread);
-    return fade ? fade->over[0].mm + fade->over[1].mm : 0;
-  }
-
   void hold(const Line &line) { reach_.must_not_be_negative(line, size_); }
   void hold(const Row &row) {
     if (row.above_0)
@@ -49,9 +44,9 @@ private:
 
   /// A band is above 0, and no shorter than what fades over it.
   Row band_of(std::size_t s, Row band) const {
-    const double fades = fade(s);
-    band.line = band.line - Line{fades, 0};
-    band.above_0 = !(fades > 0);
+    const Line &fades = lines_.fades[s];
+    band.line = band.line - fades;
+    band.above_0 = !(fades.at > 0) || fades.slope != 0;
     return band;
   }
 
@@ -139,7 +134,7 @@ private:
       const Line by_least = (1 / limits_[s].least) * cloth;
       least += (1 / limits_[s].most) * cloth;
       most += by_least;
-      hold(by_least - Line{fade(s), 0});
+      hold(by_least - lines_.fades[s]);
     }
     const double flat = flat_to_find_ ? 1 : 0;
     if (bands_to_find_.size() == 1)

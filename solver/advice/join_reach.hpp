@@ -17,6 +17,7 @@ struct JoinLines {
   Line band;
   std::vector<std::optional<Line>> segment_long; ///< per segment; nothing where it is to be found
   std::vector<std::optional<Line>> segment_band;
+  std::vector<Line> fades; ///< per segment: over how much of its band its extra rises and falls, both together
 };
 
 /// Cuts `reach` down to where the join's segments can all be within `limits`, in closed form: each segment's cloth lies

@@ -7,6 +7,7 @@
 #include "solver/advice/line.hpp"
 #include "solver/advice/nearest.hpp"
 #include "solver/allot/place.hpp"
+#include "solver/job/settled.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -54,12 +55,22 @@ private:
   bool keep_range(int other, int length, Reach &reach);
   bool keep_rules(Reach &reach) const;
   bool keep_join(std::size_t j, Reach &reach);
+  bool keep_fixed(std::size_t j, Reach &reach);
   bool moves_ease(std::size_t j) const;
   bool aims_hold(const Interval &room, double planned);
+
+  /// A fade, an allowance or a distance of pins; `fades`: of which segment, if it is a fade.
+  struct FixedSlopes {
+    Slopes is;
+    MayBe0 may_be_0 = MayBe0::yes;
+    bool moves_line = false; ///< the allowance of a drawn edge, whose length is in no proportion to it
+    std::optional<int> fades = std::nullopt;
+  };
 
   struct JoinFormulas {
     Slopes long_edge, band;
     std::vector<Slopes> segment_long, segment_band;
+    std::vector<FixedSlopes> fixed;
   };
 
   const Job &job_;
@@ -78,6 +89,7 @@ private:
   std::vector<Slopes> length_is_, length_from_, length_to_, length_aim_;
   std::vector<const Formula *> other_aims_; ///< that move with the length at hand, but not in proportion
   std::vector<Slopes> rule_sides_;
+  Slopes allowance_; ///< the job's
   std::vector<JoinFormulas> joins_;
   JoinLines lines_;
 };
@@ -143,8 +155,16 @@ void Rooms::read_formulas() {
     rule_sides_.push_back(read(&rule.holds.left));
     rule_sides_.push_back(read(&rule.holds.right));
   }
-  for (const Join &join : job_.joins) {
+  allowance_ = read(given(job_.allowance));
+  for (int j = 0; j < static_cast<int>(job_.joins.size()); ++j) {
+    const Join &join = job_.joins[j];
     JoinFormulas &formulas = joins_.emplace_back();
+    visit_fixed(join, JoinId(j), [&](const Formula &formula, const Place &place, MayBe0 may_be_0, std::string_view) {
+      FixedSlopes &fixed = formulas.fixed.emplace_back(FixedSlopes{read(&formula), may_be_0});
+      if (const auto *segment = std::get_if<place::InSegment>(&place)) fixed.fades = segment->at.segment;
+      const auto *edge = std::get_if<place::InEdge>(&place);
+      fixed.moves_line = edge && edge->part == place::InEdge::Part::allowance;
+    });
     formulas.long_edge = read(join.long_edge.formula());
     formulas.band = read(join.band.formula());
     for (const Segment &segment : join.segments) {
@@ -328,11 +348,29 @@ bool Rooms::moves_ease(std::size_t j) const {
   return false;
 }
 
+/// Fades, allowances and distances of pins stay lengths; what the fades come to goes into the lines.
+bool Rooms::keep_fixed(std::size_t j, Reach &reach) {
+  lines_.fades.assign(job_.joins[j].segments.size(), {});
+  for (const FixedSlopes &fixed : joins_[j].fixed) {
+    Line line{fixed.is.at, 0};
+    if (moves(fixed.is)) {
+      if (fixed.moves_line || !line_of(fixed.is, line)) return false;
+      if (fixed.may_be_0 == MayBe0::yes)
+        reach.must_not_be_negative(line, std::abs(line.at));
+      else
+        reach.must_be_above_0(line, std::abs(line.at));
+    }
+    if (fixed.fades) lines_.fades[*fixed.fades] += line;
+  }
+  return true;
+}
+
 bool Rooms::keep_join(std::size_t j, Reach &reach) {
   const JoinFormulas &formulas = joins_[j];
+  if (!keep_fixed(j, reach)) return false;
   bool touched = moves(formulas.long_edge) || moves(formulas.band);
   for (std::size_t s = 0; s < formulas.segment_long.size() && !touched; ++s)
-    touched = moves(formulas.segment_long[s]) || moves(formulas.segment_band[s]);
+    touched = moves(formulas.segment_long[s]) || moves(formulas.segment_band[s]) || lines_.fades[s].slope != 0;
   if (!touched) return plan_.joins[j].verdict == Verdict::within_limits;
   if (moves_ease(j)) return false;
   const auto given = [&](const Slopes &formula, std::optional<Line> &line) {
@@ -366,6 +404,11 @@ std::optional<Interval> Rooms::reckoned(int length) {
   // Where the job would be refused a room ends, just far enough inside not to be told as that step of the tape.
   Reach reach(2 * on_step * job_.tape_step.mm);
   if (!follow(length) || !keep_lengths(length, reach) || !keep_rules(reach)) return std::nullopt;
+  if (moves(allowance_)) {
+    Line line;
+    if (!line_of(allowance_, line)) return std::nullopt;
+    reach.must_not_be_negative(line, std::abs(line.at));
+  }
   for (std::size_t k = 0; k < on_it_.joins.size() && !reach.empty(); ++k)
     if (!keep_join(on_it_.joins[k], reach)) return std::nullopt;
   const double planned = planned_[job_.symbol_of(LengthId(length))];

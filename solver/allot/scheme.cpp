@@ -413,7 +413,9 @@ void Builder::add_segment(int join, int s, double reference) {
     const auto *fade = std::get_if<Fade>(&segment.spread);
     if (!fade) return;
     row_ = {{b, 1.0}};
-    at_least(fade->over[0].mm + fade->over[1].mm);
+    for (const Formula &over : fade->over)
+      put(evaluated(over, place::InSegment{at, place::InSegment::Part::spread}), -1);
+    at_least(0);
     return;
   }
   const double extra = std::max(limits.ideal - 1, least_extra) * segment.share;

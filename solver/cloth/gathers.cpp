@@ -5,6 +5,7 @@
 #include <cmath>
 #include <cstddef>
 #include <limits>
+#include <utility>
 
 namespace gatherwright::cloth {
 namespace {
@@ -86,23 +87,88 @@ double shortest_limit(const Places &place, std::size_t first, std::size_t last, 
   return fill(place, first, last, high).longest;
 }
 
-/// Appends the starts of threads over gaps [first, last): the fewest within `limit`, breaking as early as can be.
-void break_early(const Places &place, std::size_t first, std::size_t last, double limit,
-                 std::vector<std::size_t> &starts) {
-  std::vector<std::size_t> needed(last - first + 1, 0); // threads from a gap to the end
-  for (std::size_t from = last, reach = last; from-- > first;) {
-    while (reach > from + 1 && place[reach] - place[from] > limit)
-      --reach;
-    needed[from - first] = needed[reach - first] + 1;
+/// Gaps [first, last) as the fewest threads within `limit`: of all such ways that with the least sum of their squares.
+class Evened {
+public:
+  Evened(const Places &place, std::size_t first, std::size_t last, double limit)
+      : place_(place), limit_(limit), last_(last) {
+    find_ends(first);
+    find_sums();
   }
-  for (std::size_t from = first; from < last;) {
-    starts.push_back(from);
-    std::size_t to = from + 1;
-    while (needed[to - first] >= needed[from - first])
-      ++to;
-    from = to;
+
+  /// Appends where the threads start: of ways as good as the best, that whose first thread is the longer.
+  void append_to(std::vector<std::size_t> &starts) const {
+    std::size_t from = earliest_.front();
+    for (std::size_t thread = 1; thread < earliest_.size(); ++thread) {
+      starts.push_back(from);
+      const double as_good = with_ties(sum(thread - 1, from));
+      std::size_t to = latest_[thread];
+      while (to > earliest_[thread] && !(reaches(from, to) && squared(from, to) + sum(thread, to) <= as_good))
+        --to;
+      from = to;
+    }
   }
-}
+
+private:
+  bool reaches(std::size_t from, std::size_t to) const { return place_[to] - place_[from] <= limit_; }
+  double squared(std::size_t from, std::size_t to) const {
+    return (place_[to] - place_[from]) * (place_[to] - place_[from]);
+  }
+  /// Of what comes after thread `thread`, which ends at `at`.
+  double sum(std::size_t thread, std::size_t at) const { return sums_[thread][at - earliest_[thread]]; }
+
+  /// Where each thread may end, the start of the first being the end of none before it. As there are no fewer threads,
+  /// each may end only behind where the one before it may: so all these places together are no more than the gaps.
+  void find_ends(std::size_t first) {
+    for (std::size_t from = first; from < last_;) {
+      latest_.push_back(from);
+      ++from; // a gap is within the limit
+      while (from < last_ && reaches(latest_.back(), from + 1))
+        ++from;
+    }
+    latest_.push_back(last_);
+    earliest_.assign(latest_.size(), first);
+    earliest_.back() = last_;
+    for (std::size_t thread = latest_.size() - 1; thread-- > 1;) {
+      std::size_t from = earliest_[thread + 1];
+      while (from > first && reaches(from - 1, earliest_[thread + 1]))
+        --from;
+      earliest_[thread] = from;
+    }
+  }
+
+  void find_sums() {
+    sums_.resize(latest_.size());
+    sums_.back() = {0};
+    for (std::size_t thread = latest_.size() - 1; thread-- > 0;) {
+      sums_[thread].assign(latest_[thread] - earliest_[thread] + 1, std::numeric_limits<double>::infinity());
+      best(thread, earliest_[thread], latest_[thread], earliest_[thread + 1], latest_[thread + 1]);
+    }
+  }
+
+  /// The sums at the ends from `low` to `high` of a thread, the next ending from `next_low` to `next_high`: where one
+  /// starts later the best next end is no earlier, since squares are convex, so that the middle one parts the others.
+  void best(std::size_t thread, std::size_t low, std::size_t high, std::size_t next_low, std::size_t next_high) {
+    const std::size_t middle = low + (high - low) / 2;
+    double &least = sums_[thread][middle - earliest_[thread]];
+    std::size_t at = next_low;
+    for (std::size_t next = next_low; next <= next_high && reaches(middle, next); ++next) {
+      const double total = squared(middle, next) + sum(thread + 1, next);
+      if (total < least) {
+        least = total;
+        at = next;
+      }
+    }
+    if (middle > low) best(thread, low, middle - 1, next_low, at);
+    if (middle < high) best(thread, middle + 1, high, at, next_high);
+  }
+
+  const Places &place_;
+  double limit_;
+  std::size_t last_;
+  std::vector<std::size_t> earliest_, latest_; ///< where each thread may end; first, where the first starts
+  std::vector<std::vector<double>> sums_;      ///< least, of the threads behind each of these places
+};
 
 /// Where the threads of a run start, as indices of its gaps.
 std::vector<std::size_t> starts_of(const Places &place, double longest) {
@@ -126,7 +192,7 @@ std::vector<std::size_t> starts_of(const Places &place, double longest) {
   for (const Piece &piece : pieces)
     shortest = std::max(shortest, shortest_limit(place, piece.first, piece.last, limit));
   for (const Piece &piece : pieces)
-    break_early(place, piece.first, piece.last, std::min(with_ties(shortest), limit), starts);
+    Evened(place, piece.first, piece.last, std::min(with_ties(shortest), limit)).append_to(starts);
   std::sort(starts.begin(), starts.end());
   return starts;
 }
@@ -161,13 +227,41 @@ std::vector<Thread> threads(std::span<const Gap> gaps, bool closed, double stitc
   return found;
 }
 
-std::vector<double> row_places(int rows, bool inches) {
-  std::vector<double> places;
-  places.reserve(static_cast<std::size_t>(std::max(rows, 0)));
-  for (int row = 0; row < rows; ++row)
-    // Inches as eighths, rounded once, so that 9.525 mm is the double written so.
-    places.push_back(inches ? 254.0 * (2 + row) / 80 : 6.0 + 4.0 * row);
-  return places;
+namespace {
+
+/// What rows keep to on a tape, millimetres; inches as eighths and sixteenths, so that 9.525 mm is the double written
+/// so.
+struct RowSteps {
+  double first;         ///< from the cut edge, where no allowance says it; a narrower allowance does not count
+  double apart;         ///< each from the next
+  double within;        ///< the last from the stitching line
+  double from_cut_edge; ///< at least
+};
+constexpr RowSteps in_metric{6, 4, 2, 3};
+constexpr RowSteps in_inches{25.4 / 4, 25.4 / 8, 25.4 / 16, 25.4 / 8};
+
+} // namespace
+
+Rows rows_at(int rows, const SeamOfRows &seam) {
+  const RowSteps &steps = seam.inches ? in_inches : in_metric;
+  const double allowance = seam.allowance;
+  Rows placed;
+  placed.at.reserve(static_cast<std::size_t>(std::max(rows, 0)));
+  const double last = allowance - steps.within;
+  const bool within = allowance >= steps.first * (1 - tie);
+  const double room = last - steps.from_cut_edge;
+  const bool evenly = rows > 1 && steps.apart * (rows - 1) > with_ties(room);
+  const double apart = evenly ? room / (rows - 1) : steps.apart;
+  for (int row = 0; row < rows; ++row) {
+    if (within)
+      placed.at.push_back(last - apart * (rows - 1 - row));
+    else // rounded once
+      placed.at.push_back(seam.inches ? 254.0 * (2 + row) / 80 : 6.0 + 4.0 * row);
+  }
+  if (!(allowance > 0)) return placed;
+  for (const double at : placed.at)
+    placed.from_seam.push_back(allowance - at);
+  return placed;
 }
 
 int rows_of(const Gathering &gathering, bool gauged) {
@@ -175,12 +269,14 @@ int rows_of(const Gathering &gathering, bool gauged) {
 }
 
 std::optional<GatheringPlan> gathering_plan(std::span<const Gap> gaps, bool closed, const Gathering &gathering,
-                                            bool gauged, bool inches) {
+                                            bool gauged, const SeamOfRows &seam) {
   if (std::none_of(gaps.begin(), gaps.end(), [](const Gap &gap) { return gap.gathered; })) return std::nullopt;
   GatheringPlan plan;
   plan.stitch = gathering.stitch.mm;
   plan.rows = rows_of(gathering, gauged);
-  plan.at = row_places(plan.rows, inches);
+  Rows rows = rows_at(plan.rows, seam);
+  plan.at = std::move(rows.at);
+  plan.from_seam = std::move(rows.from_seam);
   plan.threads = threads(gaps, closed, gathering.stitch.mm, gathering.longest.mm, gathering.tail.mm);
   for (const Thread &thread : plan.threads) {
     plan.thread += plan.rows * thread.cut;

@@ -26,22 +26,36 @@ struct Gap {
 /// broken there.
 ///
 /// Each run becomes the fewest threads within `longest` (lengths of cloth, tails apart), their longest as short as
-/// possible, then the earlier breaks. A gap that passes `longest` by itself is a thread by itself and the others are
-/// judged without it. Lengths that agree within 1e-9 of the longer are equal. Threads are sorted by `from`; work grows
-/// as the number of gaps.
+/// possible, then the sum of their squares least, then the longer first. A gap that passes `longest` by itself is a
+/// thread by itself and the others are judged without it. Lengths that agree within 1e-9 of the longer are equal.
+/// Threads are sorted by `from`; work grows hardly faster than the number of gaps.
 std::vector<Thread> threads(std::span<const Gap> gaps, bool closed, double stitch, double longest, double tail);
 
-/// Distances of the rows from the cut edge, millimetres: the first 6 mm and each next 4 mm below, or 1/4 in and 1/8 in
-/// where `inches`. Within 1/8 to 1/4 in between rows (Watson, "Textiles and Clothing", 1907).
-std::vector<double> row_places(int rows, bool inches);
+/// The seam that rows are run beside.
+struct SeamOfRows {
+  double allowance = 0; ///< from the cut edge to the stitching line; 0: not given
+  bool inches = false;  ///< the tape is read in inches, feet or yards
+};
+
+/// Distances of rows, millimetres, the first nearest to the cut edge.
+struct Rows {
+  std::vector<double> at;        ///< from the cut edge
+  std::vector<double> from_seam; ///< from the stitching line, below 0 beyond it; empty without an allowance
+};
+
+/// Where rows lie. Without an allowance the first is 6 mm from the cut edge (1/4 in) and each next 4 mm (1/8 in) below;
+/// within 1/8 to 1/4 in between rows (Watson, "Textiles and Clothing", 1907). With one the last is 2 mm (1/16 in)
+/// inside it and each other 4 mm (1/8 in) nearer the cut edge, none nearer than 3 mm (1/8 in) to that: where they do
+/// not fit so they lie evenly. An allowance under 6 mm (1/4 in) is too narrow for that, and they lie as without. Common
+/// practice; Baldt, "Clothing for Women", gathers on the seam line and 1/4 in below.
+Rows rows_at(int rows, const SeamOfRows &seam);
 
 /// Rows where the job does not say: two, or three where any segment is gauged.
 int rows_of(const Gathering &gathering, bool gauged);
 
-/// How a join's gathering is run; nothing where no gap is gathered. `inches`: the tape is read in inches, feet or
-/// yards.
+/// How a join's gathering is run; nothing where no gap is gathered.
 std::optional<GatheringPlan> gathering_plan(std::span<const Gap> gaps, bool closed, const Gathering &gathering,
-                                            bool gauged, bool inches);
+                                            bool gauged, const SeamOfRows &seam);
 
 /// Cartridge pleats of one gauged segment: a fold takes two stitches and is one stitch deep.
 struct CartridgeFolds {

@@ -50,6 +50,7 @@ public:
   std::size_t pieces() const { return line_.pieces(); } ///< lines, curves and arcs of the drawing
   double cut_edge() const { return unit_ * line_.cut_edge(); }
   double stitching() const { return unit_ * line_.length(); }
+  double allowance() const { return allowance_; } ///< between them, as it was asked for
   bool closed() const { return line_.closed(); }
 
   struct Place {
@@ -86,11 +87,12 @@ public:
 
 private:
   DrawnLine(StitchingLine line, const Drawing &drawing)
-      : line_(std::move(line)), unit_(drawing.unit), warp_(warp_direction(drawing.grain)),
-        sided_(drawing.garment.has_value()) {}
+      : line_(std::move(line)), unit_(drawing.unit), allowance_(drawing.allowance),
+        warp_(warp_direction(drawing.grain)), sided_(drawing.garment.has_value()) {}
 
   StitchingLine line_;
   double unit_;
+  double allowance_;
   Point warp_;
   bool sided_;
   std::shared_ptr<const ShearTable> sheared_; ///< where it is expected to be asked for

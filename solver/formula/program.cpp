@@ -2,6 +2,8 @@
 #include "gatherwright/formula.hpp"
 
 #include <algorithm>
+#include <array>
+#include <charconv>
 #include <cmath>
 
 namespace gatherwright {
@@ -30,7 +32,16 @@ bool is_sound(const Formula::Step &step) {
   return std::isfinite(step.value);
 }
 
+/// A number as short as it can be read back.
+std::string shortest(double number) {
+  std::array<char, 32> text{};
+  const auto end = std::to_chars(text.data(), text.data() + text.size(), number).ptr;
+  return {text.data(), end};
+}
+
 } // namespace
+
+Formula::Formula(Length length) : Formula({{Code::length, length.mm, -1}}, shortest(length.mm) + " mm") {}
 
 Formula Formula::of(Length length, std::string written) {
   return {{{Code::length, length.mm, -1}}, std::move(written)};

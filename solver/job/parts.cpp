@@ -165,11 +165,10 @@ void Judge::gathering(const Gathering &gathering, Place place) {
 }
 
 void Judge::marks(const PinMarks &marks, Place place) {
-  if (const auto *apart = std::get_if<PinsApart>(&marks)) length(apart->most, true, "how far apart pins are", place);
+  if (const auto *apart = std::get_if<PinsApart>(&marks)) written(apart->most, place);
   if (const auto *at_parts = std::get_if<PinsAtParts>(&marks))
     whole(at_parts->parts, bounds::most_parts, "parts", place);
-  if (const auto *every = std::get_if<PinsEvery>(&marks))
-    length(every->distance, true, "how far apart pins are", place);
+  if (const auto *every = std::get_if<PinsEvery>(&marks)) written(every->distance, place);
 }
 
 void Judge::drawn(const DrawnEdge &drawn, bool closed, Place place) {
@@ -179,13 +178,11 @@ void Judge::drawn(const DrawnEdge &drawn, bool closed, Place place) {
     utf8(drawn.path, "the path", place);
   if (!is_among(drawn.path_unit, Unit::mm, Unit::ell))
     refuse(place, {"this is no unit of a path", "take one of mm, cm, m, in, ft, yd, nail and ell"});
-  const bool allowance = length(drawn.allowance, false, "the allowance", place);
+  written(drawn.allowance, place);
   number(drawn.grain, -bounds::full_turn, bounds::full_turn, "the grain", place);
   const std::string sides = closed ? "take inside or outside" : "take left or right of the drawn line";
-  if (!drawn.garment) {
-    if (allowance && drawn.allowance.mm > 0)
-      refuse(place, {"nothing says to which side of the line the allowance goes", sides});
-  } else if (!is_among(*drawn.garment, Garment::left, Garment::outside)) {
+  if (!drawn.garment) return; // needed where there is an allowance, which its formula says
+  if (!is_among(*drawn.garment, Garment::left, Garment::outside)) {
     refuse(place, {"the garment lies on no side of the line", sides});
   } else if (!closed && *drawn.garment >= Garment::inside) {
     refuse(place, {"the inside and the outside are sides of a closed edge only", sides + ", or close the join"});
@@ -196,8 +193,8 @@ void Judge::edge(const Edge &edge, bool closed, Place place) {
   if (const Formula *formula = edge.formula()) written(*formula, place);
   if (const DrawnEdge *line = edge.drawn()) drawn(*line, closed, place);
   if (!edge.ends) return;
-  length((*edge.ends)[0], false, "the allowance before the first stitch", place);
-  length((*edge.ends)[1], false, "the allowance after the last stitch", place);
+  for (const Formula &end : *edge.ends)
+    written(end, place);
 }
 
 /// Of a kind that has no least, only the most can be set.
@@ -251,8 +248,8 @@ void Judge::spread(const Join &join, const Segment &segment, Place place) {
     return refuse(place, {"a segment of kind " + std::string(name(segment.kind)) + " is always even",
                           "spread it evenly, or take gather for its kind"});
   if (const auto *fade = std::get_if<Fade>(&segment.spread)) {
-    length(fade->over[0], false, "the fade at the start", place);
-    length(fade->over[1], false, "the fade at the end", place);
+    for (const Formula &over : fade->over)
+      written(over, place);
   }
   if (const auto *given = std::get_if<Shape>(&segment.spread)) shape(*given, place);
   if (std::holds_alternative<AlongGrain>(segment.spread) && !join.long_edge.drawn())

@@ -4,6 +4,7 @@
 #include "gatherwright/bounds.hpp"
 #include "gatherwright/order.hpp"
 #include "solver/job/parts.hpp"
+#include "solver/job/settled.hpp"
 #include "solver/job/worth.hpp"
 
 #include <string_view>
@@ -68,6 +69,7 @@ Sizes sizes_of(const Job &job) {
   }
   for (const Join &join : job.joins)
     sizes.count(join);
+  visit_fixed(job, [&](const Formula &formula, const auto &...) { sizes.count(formula); });
   return sizes;
 }
 
@@ -114,6 +116,7 @@ void Check::check_heading() {
     judge_.refuse(place::WholeJob{JobPart::unit},
                   {"this is no unit that a job is in", "take one of mm, cm, m, in, ft and yd"});
   judge_.length(job_.tape_step, true, "the step of the tape", place::WholeJob{JobPart::tape_step});
+  if (job_.allowance) judge_.written(*job_.allowance, place::WholeJob{JobPart::allowance});
   judge_.fabric(job_.fabric, place::WholeJob{JobPart::fabric});
   judge_.gathering(job_.gathering, place::WholeJob{JobPart::gathering});
   judge_.length(job_.tolerance.cut, false, "the tolerance of cutting", place::WholeJob{JobPart::tolerance});
@@ -196,6 +199,7 @@ void Check::check_join(JoinId at) {
   judge_.edge(join.band, join.closed, place::InEdge{EdgeAt(at, WhichEdge::band)});
   judge_.whole(join.make, bounds::most_made, "pieces", place::InJoin{at, JoinPart::make});
   judge_.marks(join.marks, place::InJoin{at, JoinPart::marks});
+  if (join.allowance) judge_.written(*join.allowance, place::InJoin{at, JoinPart::allowance});
   if (join.use && !job::is_among(*join.use, Use::skirt, Use::curtain))
     judge_.refuse(place::InJoin{at, JoinPart::use},
                   {"this is no use that a join is put to", "take skirt or curtain, or leave it out"});

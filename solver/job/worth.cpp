@@ -3,6 +3,7 @@
 
 #include "gatherwright/bounds.hpp"
 #include "gatherwright/order.hpp"
+#include "solver/job/settled.hpp"
 #include "solver/text/script.hpp"
 
 #include <algorithm>
@@ -28,6 +29,9 @@ private:
   /// The value, if it has one and is a length where it is fixed.
   std::optional<Affine> judge(const Formula &formula, bool above_0, Place place);
   void judge_range_end(const Formula &formula, bool above_0, Place place);
+  void judge_fixed(const Formula &formula, MayBe0 may_be_0, std::string_view what, Place place);
+  void judge_side(EdgeAt at);
+  std::string found_in(const Affine &worth) const;
   void judge_ring(const std::vector<int> &ring);
   void judge_length(int length);
   void judge_join(int join);
@@ -110,7 +114,39 @@ std::optional<Affine> Worth::judge(const Formula &formula, bool above_0, Place p
 void Worth::judge_range_end(const Formula &formula, bool above_0, Place place) {
   const std::optional<Affine> worth = judge(formula, above_0, place);
   if (worth && !worth->fixed())
-    refuse(place, {"this depends on a length that is to be found", "write a length or a formula of fixed ones"});
+    refuse(place, {"this hangs on " + found_in(*worth), "write a length or a formula of fixed ones"});
+}
+
+/// The first of the lengths to be found that a value is made of.
+std::string Worth::found_in(const Affine &worth) const {
+  const auto length = job_.length_of(worth.terms.front().first);
+  return quantity::excerpt(job_[*length].name) + ", which is to be found";
+}
+
+void Worth::judge_fixed(const Formula &formula, MayBe0 may_be_0, std::string_view what, Place place) {
+  const auto steps = formula.steps();
+  // What is no number has no value either, and is told as a length is.
+  const bool lone = steps.size() == 1 && steps.front().code == Formula::Code::length;
+  const std::optional<Affine> worth = lone ? Affine{steps.front().value, {}} : value(formula, place);
+  if (!worth) return;
+  if (!worth->fixed())
+    return refuse(place,
+                  {std::string(what) + " hangs on " + found_in(*worth), "write a length or a formula of fixed ones"});
+  auto fault = fault_of_length({worth->constant}, may_be_0 == MayBe0::no, told_in(job_));
+  if (!fault) return;
+  constexpr std::string_view as_told = "this";
+  fault->what.replace(0, as_told.size(), what);
+  refuse(place, *std::move(fault));
+}
+
+/// Where there is an allowance, something says to which side it goes.
+void Worth::judge_side(EdgeAt at) {
+  const DrawnEdge *drawn = job_[at].drawn();
+  if (!drawn || drawn->garment) return;
+  const Outcome<Affine> worth = evaluate(drawn->allowance, values_);
+  if (!worth || !worth->fixed() || !(worth->constant > 0)) return;
+  refuse(place::InEdge{at}, {"nothing says to which side of the line the allowance goes",
+                             job_[at.join].closed ? "take inside or outside" : "take left or right of the drawn line"});
 }
 
 /// The part of a length whose formula names another.
@@ -157,6 +193,7 @@ void Worth::judge_length(int index) {
 
 void Worth::judge_edge(EdgeAt at) {
   if (const Formula *length = job_[at].formula()) judge(*length, true, place::InEdge{at});
+  judge_side(at);
 }
 
 void Worth::judge_join(int index) {
@@ -170,6 +207,9 @@ void Worth::judge_join(int index) {
     if (segments[s].long_edge) judge(*segments[s].long_edge, true, place::InSegment{at, Part::long_edge});
     if (segments[s].band) judge(*segments[s].band, true, place::InSegment{at, Part::band});
   }
+  visit_fixed(job_.joins[index], id, [&](const Formula &formula, Place place, MayBe0 may_be_0, std::string_view what) {
+    judge_fixed(formula, may_be_0, what, place);
+  });
 }
 
 std::vector<PlacedFault> Worth::faults() {
@@ -182,6 +222,8 @@ std::vector<PlacedFault> Worth::faults() {
     const Place at = place::InRule{RuleId(r)};
     if (value(job_.rules[r].holds.left, at)) value(job_.rules[r].holds.right, at);
   }
+  if (job_.allowance)
+    judge_fixed(*job_.allowance, MayBe0::yes, "the allowance", place::WholeJob{place::WholeJob::Part::allowance});
   for (int j = 0; j < static_cast<int>(job_.joins.size()); ++j)
     judge_join(j);
   return std::move(faults_);

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/mark/pins.hpp"
 
+#include "solver/formula/figure.hpp"
+
 #include <algorithm>
 #include <cmath>
 
@@ -23,14 +25,14 @@ double equal_parts(double band, Kind kind, const PinMarks &rule) {
   if (on_cord(kind)) return 4;
   if (const auto *by_count = std::get_if<PinsAtParts>(&rule)) return std::max(by_count->parts, 1);
   const auto &apart = std::get<PinsApart>(rule);
-  const double least = std::max(1.0, std::ceil(band / apart.most.mm / (1 + along_band)));
+  const double least = std::max(1.0, std::ceil(band / figure_of(apart.most) / (1 + along_band)));
   return apart.halves ? raised_to_power_of_two(least) : least;
 }
 
 /// The distance that pins stand at, where it is fixed: a cord's stand at the quarters whatever the rule.
 std::optional<double> fixed_step(Kind kind, const PinMarks &rule) {
   const auto *every = std::get_if<PinsEvery>(&rule);
-  return every && !on_cord(kind) ? std::optional(every->distance.mm) : std::nullopt;
+  return every && !on_cord(kind) ? std::optional(figure_of(every->distance)) : std::nullopt;
 }
 
 double count_every(double band, double distance) {

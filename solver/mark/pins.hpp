@@ -15,7 +15,7 @@ inline constexpr double pins_at_most = 1e6;
 /// - parts n: i band / n for i = 1 ... n - 1;
 /// - apart D: the least n with band / n <= D, raised to a power of two where `halves`;
 /// - every D: D, 2 D, ... so that the last gap is at least D / 2 and less than 3 D / 2.
-/// All along the band, within 1e-9 of it. `band` > 0, parts >= 1, D > 0; none where `pin_count` passes `pins_at_most`.
+/// All along the band, within 1e-9 of it. D names nothing: see Settled. `band` > 0, parts >= 1, D > 0; none where `pin_count` passes `pins_at_most`.
 std::vector<double> pins(double band, Kind kind, const PinMarks &rule);
 
 /// How many pins `pins` would place, without placing them (it may be very large).

@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/plan/drawn.hpp"
 
+#include "solver/formula/figure.hpp"
+#include "solver/job/settled.hpp"
+
 #include <algorithm>
 #include <utility>
 
@@ -61,19 +64,19 @@ struct Refuse {
     return Undrawable{.at = at,
                       .why = why(misdrawn),
                       .most = static_cast<std::int64_t>(edge::most_drawn_pieces),
-                      .allowance = drawn.allowance.mm};
+                      .allowance = figure_of(drawn.allowance)};
   }
   Refusal operator()(const edge::Unresolved &unresolved) const {
     return refusal::NoStitchingLine{.at = at,
                                     .why = why(unresolved.kind),
                                     .along = unresolved.along * millimetres(drawn.path_unit),
-                                    .allowance = drawn.allowance.mm};
+                                    .allowance = figure_of(drawn.allowance)};
   }
 };
 
 Outcome<edge::DrawnLine, Refusal> draw(const DrawnEdge &drawn, bool closed, EdgeAt at, std::size_t pieces_before) {
-  auto line = edge::DrawnLine::draw(
-      {drawn.path, millimetres(drawn.path_unit), drawn.allowance.mm, drawn.garment, drawn.grain, pieces_before});
+  auto line = edge::DrawnLine::draw({drawn.path, millimetres(drawn.path_unit), figure_of(drawn.allowance),
+                                     drawn.garment, drawn.grain, pieces_before});
   if (!line) return std::visit(Refuse{at, drawn}, line.fault());
   if (line->closed() != closed)
     return Refusal(Undrawable{.at = at, .why = closed ? Undrawable::Why::open : Undrawable::Why::closed});
@@ -89,7 +92,19 @@ bool asks_for_shear(const Join &join) {
 
 } // namespace
 
-Outcome<DrawnEdges, Refusals> draw_edges(const Job &job) {
+bool drawn_as_asked(const Job &job, const DrawnEdges &edges) {
+  const auto as_asked = [](const Edge &edge, const std::optional<edge::DrawnLine> &line) {
+    return !line || !edge.drawn() || line->allowance() == figure_of(edge.drawn()->allowance);
+  };
+  for (std::size_t j = 0; j < edges.size(); ++j)
+    if (!as_asked(job.joins[j].long_edge, edges[j].long_edge) || !as_asked(job.joins[j].band, edges[j].band))
+      return false;
+  return true;
+}
+
+Outcome<DrawnEdges, Refusals> draw_edges(const Job &as_written) {
+  const Settled settled(as_written);
+  const Job &job = settled.job();
   DrawnEdges edges;
   Refusals refusals;
   const bool any = std::any_of(job.joins.begin(), job.joins.end(),
@@ -134,7 +149,7 @@ DrawnEdges ready_to_ease(const Job &job, const DrawnEdges &edges) {
 
 DrawnPlan drawn_edge(const edge::DrawnLine &line, bool with_outline) {
   constexpr double within = 0.02; // millimetres
-  DrawnPlan drawn{line.cut_edge(), line.stitching(), std::nullopt};
+  DrawnPlan drawn{line.cut_edge(), line.stitching(), line.allowance(), std::nullopt};
   if (with_outline) {
     edge::DrawnLine::Outline outline = line.outline(within);
     drawn.outline = Outline{std::move(outline.cut_edge), std::move(outline.stitching)};

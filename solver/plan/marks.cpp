@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/plan/marks.hpp"
 
+#include "solver/formula/figure.hpp"
 #include "solver/mark/pins.hpp"
 #include "solver/mark/rounding.hpp"
 
@@ -80,7 +81,7 @@ void round_to_tape(std::vector<Mark> &marks, Side side, double length, double st
 void measure_from_cut_edge(std::vector<Mark> &marks, Side side, const Edge &edge, int end) {
   if (!edge.ends) return;
   for (Mark &mark : marks)
-    (mark.*side).cut = (mark.*side).tape + (*edge.ends)[end].mm;
+    (mark.*side).cut = (mark.*side).tape + figure_of((*edge.ends)[end]);
 }
 
 /// Marks of a drawn edge, exactly: on the page, and from its cut edge.
@@ -90,7 +91,7 @@ void place_on_page(std::vector<Mark> &marks, Side side, const edge::DrawnLine &l
     const edge::DrawnLine::Place place = line.place(own.exact);
     own.at = place.at;
     own.normal = place.normal;
-    if (edge.ends) own.cut = (*edge.ends)[0].mm + place.cut;
+    if (edge.ends) own.cut = figure_of((*edge.ends)[0]) + place.cut;
   }
 }
 
@@ -134,7 +135,8 @@ std::vector<Mark> mirrored(const Join &join, const JoinPlan &plan, std::span<con
   const auto turn = [](MarkPlace &place, double length, const std::optional<DrawnPlan> &drawn, const Edge &edge) {
     place.exact = length - place.exact;
     place.tape = length - place.tape;
-    if (drawn && edge.ends) place.cut = drawn->cut_edge - (*place.cut - (*edge.ends)[0].mm) + (*edge.ends)[1].mm;
+    if (drawn && edge.ends)
+      place.cut = drawn->cut_edge - (*place.cut - figure_of((*edge.ends)[0])) + figure_of((*edge.ends)[1]);
   };
   const int last = static_cast<int>(join.segments.size()) - 1;
   for (std::size_t i = 0; i < turned.size(); ++i) {

@@ -2,6 +2,9 @@
 #include "solver/plan/notes.hpp"
 
 #include "gatherwright/limits.hpp"
+#include "solver/formula/figure.hpp"
+#include "solver/job/bodies.hpp"
+#include "solver/job/settled.hpp"
 #include "solver/mark/pins.hpp"
 #include "solver/plan/beyond.hpp"
 
@@ -44,6 +47,7 @@ public:
     for (int s = 0; s < static_cast<int>(made_.segments.size()); ++s)
       add_of_segment(s);
     add_of_suppleness();
+    add_of_rows();
     add_of_marks();
   }
 
@@ -51,10 +55,7 @@ private:
   void put(Note note) { notes_.push_back(note); }
 
   void add_of_edges() {
-    if (made_.fabric.width && made_.fabric.width->mm > 0 && is_above(plan_.long_length, made_.fabric.width->mm))
-      put(note::OverCloth{.at = join_,
-                          .widths = std::ceil(plan_.long_length / made_.fabric.width->mm - 1e-9),
-                          .cloth_width = made_.fabric.width->mm});
+    add_of_width();
     if (job_.bare_lengths && plan_.long_length > longest_bare)
       put(note::LongBareNumber{.at = join_, .length = plan_.long_length});
     const auto note_drawn = [&](const std::optional<DrawnPlan> &drawn, WhichEdge which) {
@@ -64,6 +65,27 @@ private:
     };
     note_drawn(plan_.drawn_long, WhichEdge::long_edge);
     note_drawn(plan_.drawn_band, WhichEdge::band);
+  }
+
+  /// Widths sewn to one another: each seam takes its allowance from both, a ring has as many seams as widths.
+  void add_of_width() {
+    if (!made_.fabric.width || !(made_.fabric.width->mm > 0)) return;
+    const double width = made_.fabric.width->mm;
+    const double allowance = job_.allowance ? figure_of(*job_.allowance) : 0;
+    const auto [before, after] = plan_.long_ends.value_or(std::array{0.0, 0.0});
+    const double whole = made_.closed ? plan_.long_length : plan_.long_length + before + after;
+    const double in_seams = made_.closed ? 0 : 2 * allowance; // the outer sides of the first and the last are no seams
+    if (!is_above(plan_.long_length, width) && !is_above(whole - in_seams, width - 2 * allowance)) return;
+    note::OverCloth over{.at = join_, .cloth_width = width, .allowance = allowance};
+    if (width > 2 * allowance) over.widths = std::ceil((whole - in_seams) / (width - 2 * allowance) * (1 - 1e-9));
+    put(over);
+  }
+
+  void add_of_rows() {
+    if (!plan_.gathering) return;
+    const std::vector<double> &from_seam = plan_.gathering->from_seam;
+    if (std::any_of(from_seam.begin(), from_seam.end(), [](double row) { return row < 0; }))
+      put(note::RowsInside{.at = join_, .allowance = plan_.allowance});
   }
 
   void add_of_segment(int s) {
@@ -169,6 +191,31 @@ private:
 
 namespace {
 
+/// The survey behind it is of people from 17 years on.
+void add_of_measures(const Job &job, std::vector<Note> &notes) {
+  if (job.wearer_age && *job.wearer_age < bodies::youngest) return;
+  for (int m = 0; m < static_cast<int>(job.measures.size()); ++m) {
+    const Measure &measure = job.measures[m];
+    const auto found = bodies::called(measure.name);
+    if (!found || (measure.is.mm >= found->least / 2 && measure.is.mm <= found->greatest * 1.5)) continue;
+    notes.push_back(note::MeasureFarOff{MeasureId(m), found->least, found->greatest});
+  }
+}
+
+/// Ranges of fixed figures that end before they begin: where rules conflict for it, and else never.
+void add_of_ranges(const Plan &plan, std::vector<Note> &notes) {
+  if (!plan.conflict) return;
+  using End = condition::InRange::End;
+  for (const Condition &condition : plan.conflict->conditions) {
+    const auto *begins = std::get_if<condition::InRange>(&condition);
+    if (!begins || begins->end != End::from) continue;
+    for (const Condition &other : plan.conflict->conditions)
+      if (const auto *ends = std::get_if<condition::InRange>(&other);
+          ends && ends->end == End::to && ends->at == begins->at && plan.conflict->conditions.size() == 2)
+        notes.push_back(note::RangeTurned{begins->at});
+  }
+}
+
 bool is_certified(const Plan &plan) {
   return plan.certificate && plan.certificate->feasibility <= certified &&
          plan.certificate->stationarity <= certified && plan.certificate->complementarity <= certified;
@@ -182,6 +229,8 @@ std::vector<Note> notes_of(const Job &job, const Plan &plan, std::span<const Not
     return !join.fabric.weight && !join.fabric.thickness && gathers_anything(join);
   });
   if (assumed) notes.push_back(note::WeightAssumed{});
+  add_of_measures(job, notes);
+  add_of_ranges(plan, notes);
   if (job.gathering.stitch.mm > longest_stitch)
     notes.push_back(note::LongStitch{.at = std::nullopt, .stitch = job.gathering.stitch.mm});
   for (std::size_t j = 0; j < plan.joins.size(); ++j)

@@ -3,6 +3,8 @@
 
 #include "solver/allot/allotment.hpp"
 #include "solver/cloth/gathers.hpp"
+#include "solver/formula/figure.hpp"
+#include "solver/job/settled.hpp"
 #include "solver/plan/findings.hpp"
 #include "solver/plan/marks.hpp"
 #include "solver/plan/notes.hpp"
@@ -24,6 +26,7 @@ constexpr double nothing_of_join = 1e-9;
 constexpr std::int64_t work_of_a_term = 20;
 constexpr std::int64_t work_of_a_spread = 500;
 constexpr std::int64_t work_of_a_knot = 20;
+constexpr std::int64_t work_of_a_line = 5000; ///< or curve, drawn anew
 
 /// Stations of a profile, at least.
 constexpr int profile_stations = 200;
@@ -252,6 +255,12 @@ void Planner::plan_join(int join) {
   };
   plan.drawn_long = drawn_plan(sides.long_edge);
   plan.drawn_band = drawn_plan(sides.band);
+  const auto ends_of = [](const Edge &edge) {
+    return edge.ends ? std::optional(std::array{figure_of((*edge.ends)[0]), figure_of((*edge.ends)[1])}) : std::nullopt;
+  };
+  plan.long_ends = ends_of(made.long_edge);
+  plan.band_ends = ends_of(made.band);
+  plan.allowance = plan.drawn_long ? plan.drawn_long->allowance : allowance_of(job_, made);
   plan.marks = marks_of(job_, made, plan, spreads, sides);
   if (made.mirrored) plan.marks_mirrored = mirrored(made, plan, plan.marks);
   plan.pins = static_cast<int>(plan.marks.size());
@@ -270,7 +279,8 @@ void Planner::plan_gathering(const Join &made, JoinPlan &plan) const {
   const auto any = [&](bool (*is)(Kind)) {
     return std::any_of(made.segments.begin(), made.segments.end(), [&](const Segment &s) { return is(s.kind); });
   };
-  plan.gathering = cloth::gathering_plan(gaps, made.closed, made.gathering, any(is_folded), is_imperial(job_.unit));
+  plan.gathering = cloth::gathering_plan(gaps, made.closed, made.gathering, any(is_folded),
+                                         {plan.allowance, is_imperial(job_.unit)});
   if (!any(on_cord)) return;
   double drawn = 0;
   for (std::size_t s = 0; s < made.segments.size(); ++s)
@@ -292,12 +302,26 @@ void Planner::add_findings() {
   }
 }
 
+/// Lines and curves of a job's drawn edges.
+std::int64_t lines_of(const DrawnEdges &edges) {
+  std::size_t lines = 0;
+  for (const DrawnSides &sides : edges)
+    lines += (sides.long_edge ? sides.long_edge->pieces() : 0) + (sides.band ? sides.band->pieces() : 0);
+  return static_cast<std::int64_t>(lines);
+}
+
 } // namespace
 
 PlanOutcome plan_numbers(const Job &job, const DrawnEdges &edges, const PlannerSettings &settings,
                          const optimum::Elimination *start) {
   optimum::Work own(most_work);
-  return Planner(job, edges, settings, start, settings.work ? *settings.work : own).plan();
+  optimum::Work &work = settings.work ? *settings.work : own;
+  const Settled settled(job);
+  if (drawn_as_asked(settled.job(), edges)) return Planner(settled.job(), edges, settings, start, work).plan();
+  return draw_edges(settled.job()).and_then([&](const DrawnEdges &drawn) {
+    work.add(work_of_a_line * lines_of(drawn));
+    return Planner(settled.job(), drawn, settings, start, work).plan();
+  });
 }
 
 } // namespace gatherwright

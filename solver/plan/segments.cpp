@@ -3,6 +3,7 @@
 
 #include "gatherwright/limits.hpp"
 #include "solver/cloth/gathers.hpp"
+#include "solver/formula/figure.hpp"
 #include "solver/plan/beyond.hpp"
 
 #include <algorithm>
@@ -31,7 +32,7 @@ bool by_grain(const Segment &segment, const SolvedSegment &solved) {
 std::optional<Refusal> refusal_of_spread(const Segment &segment, SegmentAt at, const SolvedSegment &solved,
                                          const edge::DrawnLine *line, double along) {
   if (const auto *fade = std::get_if<Fade>(&segment.spread); fade && takes_fullness(segment.kind)) {
-    const double faded = fade->over[0].mm + fade->over[1].mm;
+    const double faded = figure_of(fade->over[0]) + figure_of(fade->over[1]);
     if (is_above(faded, solved.band)) return refusal::FadeTooLong{.at = at, .fade = faded, .band = solved.band};
   }
   if (!by_grain(segment, solved)) return std::nullopt;
@@ -54,8 +55,8 @@ SegmentSpread spread_of(const Segment &segment, const SolvedSegment &solved, con
     return SegmentSpread(spread::GrainSpread(line->shear(start, end), band, limits.most, limits.packed));
   }
   if (const auto *fade = std::get_if<Fade>(&segment.spread)) {
-    const double rise = fade->over[0].mm;
-    const double fall = fade->over[1].mm;
+    const double rise = figure_of(fade->over[0]);
+    const double fall = figure_of(fade->over[1]);
     const double fit = rise + fall > band ? band / (rise + fall) : 1;
     return spread(spread::fade(band, rise * fit, fall * fit));
   }

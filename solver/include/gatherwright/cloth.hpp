@@ -81,9 +81,10 @@ struct Thread {
 struct GatheringPlan {
   double stitch = 0;
   int rows = 2;
-  std::vector<double> at; ///< the rows' distances from the cut edge
-  int stitches = 0;       ///< over one row
-  double thread = 0;      ///< all threads together, tails included
+  std::vector<double> at;        ///< the rows' distances from the cut edge
+  std::vector<double> from_seam; ///< from the stitching line, below 0 inside the garment; empty without an allowance
+  int stitches = 0;              ///< over one row
+  double thread = 0;             ///< all threads together, tails included
   std::vector<Thread> threads;
 };
 

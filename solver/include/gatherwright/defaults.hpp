@@ -5,11 +5,12 @@
 
 /// What is taken where a job says nothing. Common practice, no source.
 ///   1. Defaults go by the tape of the job's unit.
+///   2. A length is kept where its own formula names a measure.
 namespace gatherwright {
 
-/// The smallest division of a tape: 1 mm, or 1/16 in.
+/// The smallest division of a tape: 1 mm, or 1/8 in.
 constexpr Length default_tape_step(Unit unit) {
-  return is_imperial(unit) ? Length{25.4 / 16} : Length{1};
+  return is_imperial(unit) ? Length{25.4 / 8} : Length{1};
 }
 
 /// Pins no further apart than 6 cm, or 2 1/2 in, their count a power of two so that folding in halves finds them.
@@ -25,5 +26,8 @@ inline PinMarks default_pin_marks(Unit unit) {
 constexpr bool mirrored_by_default(int make) {
   return make % 2 == 0;
 }
+
+/// Such a length fits a body as it is: no other is proposed. `is` is its formula, of the job's symbols.
+bool kept_by_default(const Job &job, const Formula &is);
 
 } // namespace gatherwright

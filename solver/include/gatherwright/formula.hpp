@@ -28,6 +28,9 @@ public:
 
   Formula() : Formula({{Code::length}}, "0 mm") {}
 
+  /// One length, written in millimetres.
+  Formula(Length length);
+
   /// One length, written as `written`.
   static Formula of(Length length, std::string written);
 

@@ -13,12 +13,13 @@
 #include <variant>
 #include <vector>
 
-/// A job as plain values: what the maker wrote, with names as indices. All lengths are between seam lines.
+/// A job as plain values: what the maker wrote, with names as indices. All lengths are between seam lines. Fades,
+/// allowances and the distances of pins are formulas of what is fixed: they name no free length, nor one made of it.
 namespace gatherwright {
 
 /// Pin marks at equal parts of a segment's band, no further apart than `most`.
 struct PinsApart {
-  Length most{60.0};
+  Formula most = Length{60.0};
   bool halves = true; ///< the count of parts is raised to a power of two
 };
 
@@ -29,7 +30,7 @@ struct PinsAtParts {
 
 /// A pin mark every so far, from the segment's start.
 struct PinsEvery {
-  Length distance;
+  Formula distance;
 };
 
 using PinMarks = std::variant<PinsApart, PinsAtParts, PinsEvery>;
@@ -38,7 +39,7 @@ using PinMarks = std::variant<PinsApart, PinsAtParts, PinsEvery>;
 struct DrawnEdge {
   std::string path;
   Unit path_unit = Unit::mm;
-  Length allowance{0.0};
+  Formula allowance; ///< from the cut edge to the stitching line
   std::optional<Garment> garment = std::nullopt;
   double grain = 90; ///< direction of the warp in degrees anticlockwise as seen on the page, from +x
 };
@@ -46,7 +47,7 @@ struct DrawnEdge {
 /// One edge of a join.
 struct Edge {
   std::variant<Formula, DrawnEdge> is;
-  std::optional<std::array<Length, 2>> ends = std::nullopt; ///< allowances before the first and after the last stitch
+  std::optional<std::array<Formula, 2>> ends = std::nullopt; ///< allowances before the first and after the last stitch
 
   const Formula *formula() const { return std::get_if<Formula>(&is); }   ///< nothing where it is drawn
   const DrawnEdge *drawn() const { return std::get_if<DrawnEdge>(&is); } ///< nothing where it is a length
@@ -57,7 +58,7 @@ struct Even {};
 
 /// The extra rises from nothing over the first of these lengths of the band and falls to it over the last.
 struct Fade {
-  std::array<Length, 2> over;
+  std::array<Formula, 2> over;
 };
 
 /// The extra follows a curve through points: fraction of the band, which rises from 0 to 1, and relative extra there.
@@ -89,10 +90,11 @@ struct Join {
   int make = 1;
   bool mirrored = false;
   PinMarks marks;
-  std::optional<Use> use = std::nullopt; ///< left out: as a sleeve, a neck or a frill
-  Fabric fabric;                         ///< of the long edge: the job's with the join's own over it
-  bool own_weight = false;               ///< the join names a weight of its own
-  Gathering gathering;                   ///< likewise
+  std::optional<Formula> allowance = std::nullopt; ///< along the seam, of straight edges; left out: the job's
+  std::optional<Use> use = std::nullopt;           ///< left out: as a sleeve, a neck or a frill
+  Fabric fabric;                                   ///< of the long edge: the job's with the join's own over it
+  bool own_weight = false;                         ///< the join names a weight of its own
+  Gathering gathering;                             ///< likewise
   bool own_stitch = false;
   std::vector<Segment> segments; ///< at least one
 };
@@ -118,7 +120,7 @@ struct FreeLength {
 /// A named length of cloth: fixed, or free within a range.
 struct NamedLength {
   std::string name;
-  bool keep = false; ///< never proposed as a remedy
+  bool keep = false; ///< never proposed as a remedy; see `kept_by_default`
   std::variant<Formula, FreeLength> is;
 
   const Formula *fixed() const { return std::get_if<Formula>(&is); }
@@ -142,6 +144,7 @@ struct Job {
   std::optional<std::string> title = std::nullopt;
   Unit unit = Unit::cm;
   Length tape_step{1.0};
+  std::optional<Formula> allowance = std::nullopt; ///< of every seam that has none of its own; left out: 0
   Fabric fabric;
   Gathering gathering;
   Tolerance tolerance;
@@ -218,7 +221,7 @@ namespace place {
 
 /// The job itself, or what it says for all its joins.
 struct WholeJob {
-  enum class Part { whole, title, unit, tape_step, fabric, gathering, tolerance, wearer_age };
+  enum class Part { whole, title, unit, tape_step, allowance, fabric, gathering, tolerance, wearer_age };
   Part part = Part::whole;
 };
 
@@ -235,13 +238,16 @@ struct InRule {
 
 /// A join, or a part of it that is neither edge nor segment.
 struct InJoin {
-  enum class Part { whole, name, make, marks, use, fabric, gathering };
+  enum class Part { whole, name, make, marks, allowance, use, fabric, gathering };
   JoinId at;
   Part part = Part::whole;
 };
 
+/// An edge, or an allowance of it.
 struct InEdge {
+  enum class Part { whole, allowance, ends };
   EdgeAt at;
+  Part part = Part::whole;
 };
 
 /// A segment, or a part of it.

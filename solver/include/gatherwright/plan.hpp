@@ -109,6 +109,7 @@ struct Outline {
 struct DrawnPlan {
   double cut_edge = 0;
   double stitching = 0;
+  double allowance = 0;           ///< between the two
   std::optional<Outline> outline; ///< where it was asked for
 };
 
@@ -123,6 +124,10 @@ struct JoinPlan {
   double band = 0;
   std::optional<DrawnPlan> drawn_long;
   std::optional<DrawnPlan> drawn_band;
+  std::optional<std::array<double, 2>>
+      long_ends; ///< allowances before the first stitch and after the last, where given
+  std::optional<std::array<double, 2>> band_ends;
+  double allowance = 0; ///< of the long edge, along the seam
   std::vector<SegmentPlan> segments;
   std::vector<Mark> marks;
   std::optional<std::vector<Mark>> marks_mirrored;
@@ -167,8 +172,8 @@ using PlanOutcome = Outcome<Plan, Refusals>;
 PlanOutcome plan(const Job &job, const PlanSettings &settings = {});
 
 /// What of a job no measure alters, prepared once for many wearers: its drawn edges, by far the dearest part of a job
-/// that has any, and what must hold of it, eliminated: every wearer's plan starts from there. Holds no state that
-/// planning alters, so that threads may share it.
+/// that has any (they are drawn anew where a measure alters an allowance), and what must hold of it, eliminated. Holds
+/// no state that planning alters, so that threads may share it.
 ///   9. No plan from what was prepared depends on one made before, or at the same time.
 class Prepared {
 public:

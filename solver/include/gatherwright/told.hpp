@@ -124,11 +124,30 @@ struct SharedStep {
   EdgeAt at;
 };
 
-/// The long edge is wider than the cloth.
+/// The long edge, with its allowances, is wider than the cloth.
 struct OverCloth {
   JoinId at;
-  double widths = 0; ///< needed
+  std::optional<double> widths = std::nullopt; ///< needed; left out where the allowances leave nothing of a width
   double cloth_width = 0;
+  double allowance = 0; ///< at either side of a seam between two widths
+};
+
+/// Rows of gathering lie inside the garment, as its allowance is narrow: they come out again.
+struct RowsInside {
+  JoinId at;
+  double allowance = 0;
+};
+
+/// A free length's range ends before it begins.
+struct RangeTurned {
+  LengthId at;
+};
+
+/// A measure is far from what bodies have: under half the least of a survey, or over one and a half its greatest.
+struct MeasureFarOff {
+  MeasureId at;
+  double least = 0;
+  double greatest = 0;
 };
 
 /// A stitch over 2 cm.
@@ -225,11 +244,12 @@ struct TakenFromJob {
 
 } // namespace note
 
-using Note = std::variant<note::WeightAssumed, note::LeftOut, note::SharedStep, note::OverCloth, note::LongStitch,
-                          note::FoldsPress, note::SpreadLevelled, note::GivePasses, note::FoundByFolding, note::OffTape,
-                          note::Unproved, note::RuleBroken, note::LongBareNumber, note::PairNotMirrored,
-                          note::StitchingDiffers, note::MostSensitive, note::StitchWouldDo, note::BetterGauged,
-                          note::SupplenessUnknown, note::TakenFromJob>;
+using Note =
+    std::variant<note::WeightAssumed, note::LeftOut, note::SharedStep, note::OverCloth, note::RowsInside,
+                 note::RangeTurned, note::MeasureFarOff, note::LongStitch, note::FoldsPress, note::SpreadLevelled,
+                 note::GivePasses, note::FoundByFolding, note::OffTape, note::Unproved, note::RuleBroken,
+                 note::LongBareNumber, note::PairNotMirrored, note::StitchingDiffers, note::MostSensitive,
+                 note::StitchWouldDo, note::BetterGauged, note::SupplenessUnknown, note::TakenFromJob>;
 
 /// Conditions that cannot all hold. A note says where not all were tried.
 ///   5. The conditions of a conflict cannot all hold, and without any one of them the others can.

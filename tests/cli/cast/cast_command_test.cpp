@@ -370,3 +370,29 @@ TEST_CASE("the porters' chorus of the examples is within limits") {
   CHECK(answer.status == Status::within_limits);
   CHECK(files_in(folder.in("out")).size() == 14);
 }
+
+TEST_CASE("measures move fades, allowances and pins, and what they make no length is told with its row") {
+  const auto job_with = [](const std::string &wrist) {
+    return R"({ "allowance": "wrist / 17", "measures": { "wrist": ")" + wrist + R"(" },
+      "joins": [
+        { "name": "sleeve", "long": { "length": "52 cm", "ends": ["wrist / 10", "1 cm"] }, "band": "22 cm",
+          "marks": { "apart": "wrist / 4" }, "segments": [ { "spread": { "fade": ["wrist / 5", "wrist - 15 cm"] } } ] },
+        { "name": "cap", "band": "15 cm", "long": { "path": "M 0 200 A 200 200 0 0 1 200 0", "garment": "right",
+          "allowance": "wrist - 16 cm" } } ] })";
+  };
+  const Folder folder;
+  const std::string job = folder.with("job.json", job_with("17 cm"));
+  const std::string list = folder.with("list.csv", "wearer,wrist\nann,17 cm\nbea,18 cm\n");
+  CHECK(cast_into(job, list, folder.in("into")).status == Status::within_limits);
+  for (const auto &[wearer, wrist] : {std::pair("ann", "17 cm"), std::pair("bea", "18 cm")}) {
+    const std::string alone = folder.with(wearer, job_with(wrist));
+    CHECK(text_of(folder.in("into") + "/" + wearer + ".json") == run({"plan", alone, "--json"}).out);
+  }
+  const std::string bad = folder.with("bad.csv", "wearer,wrist\nann,17 cm\ncy,14 cm\n");
+  const Answer refused = cast_into(job, bad, folder.in("none"));
+  CHECK(refused.status == Status::unusable);
+  CHECK(holds(refused.err, "row 3"));
+  CHECK(holds(refused.err, "/joins/0/segments/0/spread/fade: the fade at the end comes to -1 cm"));
+  CHECK(holds(refused.err, "/joins/1/long/allowance: the allowance comes to -2 cm"));
+  CHECK_FALSE(std::filesystem::exists(folder.in("none")));
+}

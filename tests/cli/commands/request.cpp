@@ -150,12 +150,13 @@ TEST_CASE("every option fills the member of its name") {
     return words;
   };
   CHECK(read_as<PlanRequest>(with({"plan", "j"}, {of_outputs})) == PlanRequest{"j", outputs});
-  CHECK(read_as<JoinRequest>(
-            with({"join",    "l", "bd",          "--weight", "wt",     "--rows", "r",      "--parts", "pt",
-                  "--apart", "a", "--every",     "e",        "--fade", "fd",     "--flat", "fl",      "--closed",
-                  "--unit",  "u", "--tape-step", "ts",       "--kind", "k",      "--use",  "us"},
-                 {of_cloth, of_outputs})) ==
-        JoinRequest{"l", "bd", "wt", cloth, "r", "pt", "a", "e", "fd", "fl", true, "u", "ts", "k", "us", outputs});
+  CHECK(read_as<JoinRequest>(with({"join",    "l",      "bd",      "--weight", "wt",      "--rows",      "r",
+                                   "--parts", "pt",     "--apart", "a",        "--every", "e",           "--fade",
+                                   "fd",      "--flat", "fl",      "--closed", "--unit",  "u",           "--tape-step",
+                                   "ts",      "--kind", "k",       "--use",    "us",      "--allowance", "al"},
+                                  {of_cloth, of_outputs})) == JoinRequest{"l", "bd", "wt", cloth, "r", "pt", "a", "e",
+                                                                          "fd", "fl", true, "u", "ts", "k", "us", "al",
+                                                                          outputs});
   CHECK(read_as<CastRequest>({"cast", "j", "m", "--into", "d", "--threads", "2", "--paper", "p", "--sheet"}) ==
         CastRequest{"j", "m", "d", "2", false, false, true, "p"});
   CHECK(read_as<CastRequest>({"cast", "j", "m", "--resume", "--strips"}) ==

@@ -2,6 +2,7 @@
 #include "cli/job/own.hpp"
 #include "cli/job/read_job.hpp"
 #include "gatherwright/defaults.hpp"
+#include "tests/figure.hpp"
 #include "tests/outcomes.hpp"
 
 #include <catch2/catch.hpp>
@@ -143,7 +144,7 @@ PinMarks write_marks(Writer &writer, Keys &keys) {
   switch (writer.whole(0, 2)) {
   case 0: {
     const PinsApart apart{writer.some_length(), writer.chance(2)};
-    inner.emplace_back("apart", writer.length(apart.most));
+    inner.emplace_back("apart", writer.length(tests::figure(apart.most)));
     if (apart.halves) inner.emplace_back("halves", "true");
     marks = apart;
     break;
@@ -156,7 +157,7 @@ PinMarks write_marks(Writer &writer, Keys &keys) {
   }
   default: {
     const PinsEvery every{writer.some_length()};
-    inner.emplace_back("every", writer.length(every.distance));
+    inner.emplace_back("every", writer.length(tests::figure(every.distance)));
     marks = every;
   }
   }
@@ -214,8 +215,8 @@ SpreadWish write_spread(Writer &writer, Keys &keys) {
     return Even{};
   case 1: {
     const Fade fade{{writer.some_length(), writer.some_length()}};
-    keys.emplace_back(
-        "spread", writer.object({{"fade", writer.list({writer.length(fade.over[0]), writer.length(fade.over[1])})}}));
+    keys.emplace_back("spread", writer.object({{"fade", writer.list({writer.length(tests::figure(fade.over[0])),
+                                                                     writer.length(tests::figure(fade.over[1]))})}}));
     return fade;
   }
   default: {
@@ -357,16 +358,18 @@ MeantJob write_job(std::uint64_t seed) {
 void check_marks(const PinMarks &read, const PinMarks &meant) {
   REQUIRE(read.index() == meant.index());
   if (const auto *apart = std::get_if<PinsApart>(&meant)) {
-    CHECK(std::get<PinsApart>(read).most == apart->most);
+    CHECK(tests::figure(std::get<PinsApart>(read).most) == tests::figure(apart->most));
     CHECK(std::get<PinsApart>(read).halves == apart->halves);
   }
   if (const auto *at = std::get_if<PinsAtParts>(&meant)) CHECK(std::get<PinsAtParts>(read).parts == at->parts);
-  if (const auto *every = std::get_if<PinsEvery>(&meant)) CHECK(std::get<PinsEvery>(read).distance == every->distance);
+  if (const auto *every = std::get_if<PinsEvery>(&meant))
+    CHECK(tests::figure(std::get<PinsEvery>(read).distance) == tests::figure(every->distance));
 }
 
 void check_spread(const SpreadWish &read, const SpreadWish &meant) {
   REQUIRE(read.index() == meant.index());
-  if (const auto *fade = std::get_if<Fade>(&meant)) CHECK(std::get<Fade>(read).over == fade->over);
+  if (const auto *fade = std::get_if<Fade>(&meant))
+    CHECK(tests::figures(std::get<Fade>(read).over) == tests::figures(fade->over));
   if (const auto *shape = std::get_if<Shape>(&meant)) CHECK(std::get<Shape>(read).points == shape->points);
 }
 

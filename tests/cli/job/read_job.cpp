@@ -3,6 +3,7 @@
 
 #include "gatherwright/plan.hpp"
 
+#include "tests/figure.hpp"
 #include "tests/outcomes.hpp"
 #include "tests/where.hpp"
 
@@ -108,7 +109,7 @@ TEST_CASE("the smallest job has its defaults") {
   CHECK(!join.closed);
   const auto *apart = std::get_if<PinsApart>(&join.marks);
   REQUIRE(apart);
-  CHECK(apart->most.mm == 60);
+  CHECK(tests::figure(apart->most).mm == 60);
   CHECK(apart->halves);
   REQUIRE(join.segments.size() == 1);
   CHECK(join.segments[0].kind == Kind::gather);
@@ -118,12 +119,12 @@ TEST_CASE("the smallest job has its defaults") {
   CHECK(!join.own_stitch);
 }
 
-TEST_CASE("a job in inches, feet or yards has a tape of sixteenths and pins 2 1/2 in apart") {
+TEST_CASE("a job in inches, feet or yards has a tape of eighths and pins 2 1/2 in apart") {
   for (const char *unit : {"in", "ft", "yd"}) {
     const Job job = job_of("{\"unit\": \"" + std::string(unit) +
                            "\", \"joins\": [{\"name\": \"n\", \"long\": \"52 cm\", \"band\": \"22 cm\"}]}");
-    CHECK(job.tape_step.mm == 1.5875);
-    CHECK(std::get<PinsApart>(job.joins[0].marks).most.mm == 63.5);
+    CHECK(job.tape_step.mm == 3.175);
+    CHECK(tests::figure(std::get<PinsApart>(job.joins[0].marks).most).mm == 63.5);
     CHECK(!job.bare_lengths);
   }
 }
@@ -217,8 +218,8 @@ TEST_CASE("everything a job may say is read") {
   REQUIRE(job.joins.size() == 2);
   const Join &cuff = job.joins[0];
   CHECK(symbols_of(length_of(cuff.long_edge)) == std::vector<int>{job.symbol_of(LengthId(0))});
-  CHECK((*cuff.long_edge.ends)[0].mm == 10);
-  CHECK((*cuff.long_edge.ends)[1].mm == 0);
+  CHECK(tests::figure((*cuff.long_edge.ends)[0]).mm == 10);
+  CHECK(tests::figure((*cuff.long_edge.ends)[1]).mm == 0);
   CHECK(cuff.closed);
   CHECK(cuff.make == 2);
   CHECK(!cuff.mirrored);
@@ -234,8 +235,8 @@ TEST_CASE("everything a job may say is read") {
   CHECK(cuff.segments[1].limits.most == 2.8);
   const auto *fade = std::get_if<Fade>(&cuff.segments[1].spread);
   REQUIRE(fade);
-  CHECK(fade->over[0].mm == 30);
-  CHECK(fade->over[1].mm == 25.4);
+  CHECK(tests::figure(fade->over[0]).mm == 30);
+  CHECK(tests::figure(fade->over[1]).mm == 25.4);
   CHECK(cuff.segments[2].kind == Kind::ease);
   const auto *shape = std::get_if<Shape>(&cuff.segments[2].spread);
   REQUIRE(shape);
@@ -247,17 +248,17 @@ TEST_CASE("everything a job may say is read") {
 
   const Join &cap = job.joins[1];
   CHECK(cap.mirrored);
-  CHECK(std::get<PinsApart>(cap.marks).most.mm == 50);
+  CHECK(tests::figure(std::get<PinsApart>(cap.marks).most).mm == 50);
   CHECK(std::get<PinsApart>(cap.marks).halves);
   const DrawnEdge *drawn = cap.long_edge.drawn();
   REQUIRE(drawn);
   CHECK(cap.long_edge.formula() == nullptr);
   CHECK(drawn->path == "M 0 0 L 10 0");
   CHECK(drawn->path_unit == Unit::in);
-  CHECK(drawn->allowance.mm == 10);
+  CHECK(tests::figure(drawn->allowance).mm == 10);
   CHECK(drawn->garment == Garment::right);
   CHECK(drawn->grain == 45);
-  CHECK((*cap.long_edge.ends)[1].mm == 50.8);
+  CHECK(tests::figure((*cap.long_edge.ends)[1]).mm == 50.8);
   CHECK(comes_to(length_of(cap.band)) == 508);
   CHECK(std::holds_alternative<AlongGrain>(cap.segments[0].spread));
 }
@@ -265,7 +266,7 @@ TEST_CASE("everything a job may say is read") {
 TEST_CASE("marks a distance apart are halved only where that is asked for") {
   CHECK(!std::get<PinsApart>(join_of(R"(, "marks": {"apart": "5 cm"})").marks).halves);
   CHECK(std::get<PinsApart>(join_of(R"(, "marks": {"apart": "5 cm", "halves": true})").marks).halves);
-  CHECK(std::get<PinsEvery>(join_of("", R"("marks": {"every": "3 cm"}, )").marks).distance.mm == 30);
+  CHECK(tests::figure(std::get<PinsEvery>(join_of("", R"("marks": {"every": "3 cm"}, )").marks).distance).mm == 30);
 }
 
 TEST_CASE("a join may say what it is for") {

@@ -129,7 +129,7 @@ TEST_CASE("each kind of segment tells what belongs to it") {
 TEST_CASE("drawn edges, cut places, cords and profiles are told where there are any") {
   Plan plan = sample::plan();
   JoinPlan &join = plan.joins[0];
-  join.drawn_long = DrawnPlan{551, 520, std::nullopt};
+  join.drawn_long = DrawnPlan{551, 520, 10, std::nullopt};
   join.marks[1].long_edge.cut = 40;
   join.marks[1].long_edge.at = {1.5, 2.5};
   join.marks[1].long_edge.normal = {-0.0, 1};

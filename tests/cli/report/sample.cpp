@@ -127,7 +127,7 @@ JoinPlan sleeve_plan() {
       reference(1, 1, 520, 220)};
   to_next(planned.marks, 4);
   planned.marks_mirrored = from_other_end(planned.marks);
-  planned.gathering = GatheringPlan{4, 2, {6, 10}, 123, 1380, {{1, 5, 690, 123}}};
+  planned.gathering = GatheringPlan{4, 2, {6, 10}, {}, 123, 1380, {{1, 5, 690, 123}}};
   planned.pins = 6;
   return planned;
 }
@@ -139,7 +139,7 @@ JoinPlan neck_plan() {
   planned.segments = {stretch(0, 410, 0, 820)};
   planned.marks = {reference(0, std::nullopt, 0, 0), pin(0, 410, 205), reference(0, 0, 820, 410)};
   to_next(planned.marks, 4);
-  planned.gathering = GatheringPlan{4, 2, {6, 10}, 205, 2040, {{0, 2, 1020, 205}}};
+  planned.gathering = GatheringPlan{4, 2, {6, 10}, {}, 205, 2040, {{0, 2, 1020, 205}}};
   planned.pins = 3;
   return planned;
 }
@@ -204,6 +204,11 @@ std::vector<Note> every_note() {
           note::LeftOut{What::conflict},
           note::SharedStep{EdgeAt(cuff_join, WhichEdge::long_edge)},
           note::OverCloth{cuff_join, 2.5, 2.4},
+          note::OverCloth{cuff_join, 2.5, 2.4, 10},
+          note::OverCloth{cuff_join, std::nullopt, 2.4, 1.2},
+          note::RowsInside{cuff_join, 5},
+          note::RangeTurned{LengthId(2)},
+          note::MeasureFarOff{MeasureId(0), 275, 514},
           note::LongStitch{cuff_join, 2.5},
           note::FoldsPress{fullness, 2.5},
           note::SpreadLevelled{fullness, note::SpreadLevelled::At::most},

@@ -161,18 +161,18 @@ TEST_CASE("put together from their parts, the strips have the plan's marks at th
       for (const bool band : {true, false}) {
         const auto edge = band ? &Mark::band : &Mark::long_edge;
         const double length = band ? join.band : join.long_length;
-        const auto &ends = (band ? asked.band : asked.long_edge).ends;
+        const auto &ends = band ? join.band_ends : join.long_ends;
         const auto [title, strip] = next_strip();
         INFO(title);
         CHECK(title.starts_with(band ? "Band" : "Long edge"));
-        check_same(put_together(strip, ends ? (*ends)[0].mm : 0), expected(join.marks, edge, asked.closed, length));
+        check_same(put_together(strip, ends ? (*ends)[0] : 0), expected(join.marks, edge, asked.closed, length));
         for (const Seen &part : strip)
           CHECK(part.width <= 277.0001);
         if (title.find("first piece") == std::string::npos) continue;
         const auto [other, mirrored] = next_strip();
         INFO(other);
         CHECK(other.find("mirrored piece") != std::string::npos);
-        check_same(put_together(mirrored, ends ? (*ends)[1].mm : 0),
+        check_same(put_together(mirrored, ends ? (*ends)[1] : 0),
                    expected(join.marks_mirrored.value(), edge, asked.closed, length));
       }
     }
@@ -212,12 +212,11 @@ TEST_CASE("a drawn edge is drawn as it is: its marks cross the stitching line wh
         for (const Mark &mark : join.marks)
           if (mark.reference && mark.long_edge.at) references.push_back(&mark);
         if (references.size() != 2 || strokes.size() != 2 || !label.starts_with("Long edge")) continue;
-        const auto &edge = *drawn.job.joins[j].long_edge.drawn();
+        const double allowance = join.drawn_long->allowance;
         const auto place = [&](const Path &stroke, const Mark &mark) {
           // From the cut edge inwards by the allowance.
           const auto &normal = *mark.long_edge.normal;
-          return std::array{stroke.points[0][0] - edge.allowance.mm * normal[0],
-                            stroke.points[0][1] - edge.allowance.mm * normal[1]};
+          return std::array{stroke.points[0][0] - allowance * normal[0], stroke.points[0][1] - allowance * normal[1]};
         };
         const auto a = place(strokes[0], *references[0]);
         const auto b = place(strokes[1], *references[1]);

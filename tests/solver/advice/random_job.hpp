@@ -31,9 +31,9 @@ inline std::vector<SegmentDraft> random_segments(int way, const std::string &lon
             plain,
             {.kind = Kind::ease, .band = "b / 4"}};
   case 8:
-    return {{.long_edge = long_edge + " / 2", .spread = Fade{{mm(60), mm(60)}}}, half};
+    return {{.long_edge = long_edge + " / 2", .fade = {{"b / 8", "p"}}}, half};
   default:
-    return {{.band = "b / 2", .spread = Fade{{mm(30), mm(40)}}}, plain, quarter};
+    return {{.band = "b / 2", .fade = {{"p", "40 mm"}}}, plain, quarter};
   }
 }
 

@@ -40,10 +40,10 @@ Ends broken(const std::vector<Gap> &gaps, bool closed, double longest) {
   return ends(threads(gaps, closed, 4, longest, 0));
 }
 
-/// Every way to break a run of whole-number lengths: number of threads, longest of those that could be within, then
-/// breaks.
+/// Every way to break a run of whole-number lengths: number of threads, longest of those that could be within, sum of
+/// squares, then the lengths themselves, the longer first.
 std::vector<std::size_t> best_breaks(const std::vector<double> &run, double longest) {
-  using Rank = std::tuple<std::size_t, double, std::vector<std::size_t>>;
+  using Rank = std::tuple<std::size_t, double, double, std::vector<double>, std::vector<std::size_t>>;
   std::optional<Rank> best;
   for (unsigned choice = 0; choice < (1u << (run.size() - 1)); ++choice) {
     std::vector<std::size_t> starts{0};
@@ -51,17 +51,21 @@ std::vector<std::size_t> best_breaks(const std::vector<double> &run, double long
       if (choice & (1u << (i - 1))) starts.push_back(i);
     bool allowed = true;
     double most = 0;
+    double squares = 0;
+    std::vector<double> shortfalls; // the longer the less
     for (std::size_t i = 0; i < starts.size(); ++i) {
       const std::size_t end = i + 1 < starts.size() ? starts[i + 1] : run.size();
       const double length = std::accumulate(run.begin() + static_cast<std::ptrdiff_t>(starts[i]),
                                             run.begin() + static_cast<std::ptrdiff_t>(end), 0.0);
       if (length <= longest) most = std::max(most, length);
+      squares += length * length;
+      shortfalls.push_back(-length);
       allowed = allowed && (length <= longest || end == starts[i] + 1);
     }
-    const Rank rank{starts.size(), most, starts};
+    const Rank rank{starts.size(), most, squares, shortfalls, starts};
     if (allowed && (!best || rank < *best)) best = rank;
   }
-  return std::get<2>(*best);
+  return std::get<4>(*best);
 }
 
 /// Ends of threads by trying every break of every run, walking a ring from behind a gap that is not gathered.
@@ -131,32 +135,33 @@ TEST_CASE("the threads of worked plans come out") {
     append(flounce, 4, 291.2781954887217, true);
     append(flounce, 4, 285.676691729323, true);
     const std::vector<Thread> found = threads(flounce, false, 4, 1200, 80);
-    REQUIRE(ends(found) == Ends{{0, 2}, {2, 5}, {6, 10}, {10, 14}});
-    CHECK(found[0].cut == Approx(828.8721804511263));
-    CHECK(found[1].cut == Approx(1163.3082706766893));
+    REQUIRE(ends(found) == Ends{{0, 3}, {3, 5}, {6, 10}, {10, 14}});
+    CHECK(found[0].cut == Approx(1163.3082706766893));
+    CHECK(found[1].cut == Approx(828.8721804511263));
     CHECK(found[2].cut == Approx(1325.112781954885));
     CHECK(found[3].cut == Approx(1302.7067669172993));
-    CHECK(found[0].stitches == 168);
-    CHECK(found[1].stitches == 251);
+    CHECK(found[0].stitches == 251);
+    CHECK(found[1].stitches == 168);
     CHECK(found[2].stitches == 292);
     CHECK(found[3].stitches == 286);
 
     Gathering gathering;
     gathering.longest = Length{1200};
     gathering.tail = Length{80};
-    const std::optional<GatheringPlan> plan = gathering_plan(flounce, false, gathering, false, false);
+    const std::optional<GatheringPlan> plan = gathering_plan(flounce, false, gathering, false, {});
     REQUIRE(plan);
     CHECK(plan->stitches == 997);
     CHECK(plan->thread == Approx(9240));
     CHECK(plan->rows == 2);
     CHECK(plan->at == std::vector{6.0, 10.0});
+    CHECK(plan->from_seam.empty());
   }
   SECTION("a gauged skirt has three rows") {
     std::vector<Gap> skirts;
     append(skirts, 8, 180, true);
     Gathering gathering;
     gathering.stitch = Length{6};
-    const std::optional<GatheringPlan> plan = gathering_plan(skirts, false, gathering, true, false);
+    const std::optional<GatheringPlan> plan = gathering_plan(skirts, false, gathering, true, {});
     REQUIRE(plan);
     CHECK(ends(plan->threads) == Ends{{0, 4}, {4, 8}});
     CHECK(plan->threads[0].cut == 920);
@@ -174,7 +179,7 @@ TEST_CASE("the threads of worked plans come out") {
     append(head, 1, 28.575, false);
     append(head, 3, 113.31222222222223, true);
     append(head, 3, 39.61694444444445, true);
-    const std::optional<GatheringPlan> plan = gathering_plan(head, false, Gathering{}, false, true);
+    const std::optional<GatheringPlan> plan = gathering_plan(head, false, Gathering{}, false, {.inches = true});
     REQUIRE(plan);
     REQUIRE(ends(plan->threads) == Ends{{1, 7}});
     CHECK(plan->threads[0].cut == Approx(25.936515748031486 * 25.4));
@@ -184,8 +189,10 @@ TEST_CASE("the threads of worked plans come out") {
   }
 }
 
-TEST_CASE("a run is broken into the fewest threads, the longest short, the breaks early") {
-  CHECK(broken(gathered({3, 3, 3, 3, 3}), false, 9) == Ends{{0, 2}, {2, 5}});
+TEST_CASE("a run is broken into the fewest threads, the longest short, all even, the longer first") {
+  CHECK(broken(gathered({3, 3, 3, 3, 3}), false, 9) == Ends{{0, 3}, {3, 5}});
+  CHECK(broken(gathered({4, 4, 4, 4, 4, 4, 4}), false, 15) == Ends{{0, 3}, {3, 5}, {5, 7}});
+  CHECK(broken(gathered({9, 1, 5, 5, 4}), false, 10) == Ends{{0, 1}, {1, 3}, {3, 5}});
   CHECK(broken(gathered({5, 1, 1, 1}), false, 7) == Ends{{0, 1}, {1, 4}});
   CHECK(broken(gathered({1, 1, 1, 5}), false, 7) == Ends{{0, 3}, {3, 4}});
   CHECK(broken(gathered({4, 4, 4}), false, 12) == Ends{{0, 3}});
@@ -204,7 +211,7 @@ TEST_CASE("lengths that differ by rounding alone are equal") {
   const double third = 1000.0 / 3;
   CHECK(broken(gathered({third, third, third + 1e-7}), false, 1000) == Ends{{0, 3}});
   CHECK(broken(gathered({third, third, third + 1e-5}), false, 1000) == Ends{{0, 2}, {2, 3}});
-  CHECK(broken(gathered({300, 300, 300 + 1e-8, 300, 300 - 1e-8}), false, 900) == Ends{{0, 2}, {2, 5}});
+  CHECK(broken(gathered({300, 300, 300 + 1e-8, 300, 300 - 1e-8}), false, 900) == Ends{{0, 3}, {3, 5}});
 }
 
 TEST_CASE("on a ring a run goes over the start unless it is gathered all round") {
@@ -234,6 +241,52 @@ TEST_CASE("threads are those of trying every break") {
           {static_cast<double>(between(0, 9) == 0 ? between(8, 30) : between(1, 8)), between(0, 9) >= plain});
     const bool closed = between(0, 1) == 1;
     REQUIRE(broken(gaps, closed, longest) == best_ends(gaps, closed, longest));
+  }
+}
+
+TEST_CASE("long runs are broken into threads as even as any, for each number of threads and each end tried") {
+  std::mt19937_64 random(17);
+  const auto between = [&](int low, int high) { return std::uniform_int_distribution<int>(low, high)(random); };
+  constexpr double never = std::numeric_limits<double>::infinity();
+  for (int round = 0; round < 60; ++round) {
+    const int count = between(20, 120);
+    const int longest = between(30, 400);
+    std::vector<double> place{0};
+    std::vector<Gap> gaps;
+    for (int i = 0; i < count; ++i) {
+      gaps.push_back({static_cast<double>(between(1, between(2, 30))), true});
+      place.push_back(place.back() + gaps.back().long_length);
+    }
+    // Of so many threads up to each mark, by trying every place where the last may start.
+    const auto least = [&](const auto &joined, double limit, std::size_t threads) {
+      std::vector<double> best(count + 1, never);
+      best[0] = 0;
+      for (std::size_t thread = 0; thread < threads; ++thread) {
+        std::vector<double> next(count + 1, never);
+        for (int end = 1; end <= count; ++end)
+          for (int start = 0; start < end; ++start)
+            if (place[end] - place[start] <= limit)
+              next[end] = std::min(next[end], joined(best[start], place[end] - place[start]));
+        best = std::move(next);
+      }
+      return best.back();
+    };
+    const auto longer = [](double so_far, double thread) { return std::max(so_far, thread); };
+    const auto squares = [](double so_far, double thread) { return so_far + thread * thread; };
+    std::size_t fewest = 1;
+    while (least(longer, longest, fewest) == never)
+      ++fewest;
+    const double shortest = least(longer, longest, fewest);
+    const std::vector<Thread> found = threads(gaps, false, 4, longest, 0);
+    REQUIRE(found.size() == fewest);
+    double longest_found = 0;
+    double squares_found = 0;
+    for (const Thread &thread : found) {
+      longest_found = std::max(longest_found, thread.cut);
+      squares_found += thread.cut * thread.cut;
+    }
+    REQUIRE(longest_found == shortest);
+    REQUIRE(squares_found == least(squares, shortest, fewest));
   }
 }
 
@@ -279,11 +332,60 @@ TEST_CASE("a join of ten thousand marks is threaded in no time") {
 }
 
 // Watson, "Textiles and Clothing", 1907: rows 1/8 to 1/4 in apart.
-TEST_CASE("rows lie six millimetres from the edge and four apart, or a quarter and an eighth of an inch") {
-  CHECK(row_places(1, false) == std::vector{6.0});
-  CHECK(row_places(3, false) == std::vector{6.0, 10.0, 14.0});
-  CHECK(row_places(3, true) == std::vector{6.35, 9.525, 12.7});
-  CHECK(row_places(0, false).empty());
+TEST_CASE("without an allowance rows lie six millimetres from the edge and four apart, or 1/4 and 1/8 in") {
+  CHECK(rows_at(1, {}).at == std::vector{6.0});
+  CHECK(rows_at(3, {}).at == std::vector{6.0, 10.0, 14.0});
+  CHECK(rows_at(3, {.inches = true}).at == std::vector{6.35, 9.525, 12.7});
+  CHECK(rows_at(0, {}).at.empty());
+  CHECK(rows_at(3, {}).from_seam.empty());
+}
+
+// Common practice; Baldt, "Clothing for Women", gathers on the seam line and 1/4 in below.
+TEST_CASE("with an allowance the last row lies just inside it, and none near the cut edge") {
+  const Rows two = rows_at(2, {.allowance = 10});
+  CHECK(two.at == std::vector{4.0, 8.0});
+  CHECK(two.from_seam == std::vector{6.0, 2.0});
+  CHECK(rows_at(1, {.allowance = 15}).at == std::vector{13.0});
+  CHECK(rows_at(3, {.allowance = 15}).at == std::vector{5.0, 9.0, 13.0});
+  // Just as many as there is room for, and one more, which brings them together.
+  CHECK(rows_at(3, {.allowance = 13}).at == std::vector{3.0, 7.0, 11.0});
+  CHECK(rows_at(4, {.allowance = 13}).at.front() == Approx(3));
+  CHECK(rows_at(4, {.allowance = 13}).at[1] == Approx(3 + 8 / 3.0));
+  CHECK(rows_at(4, {.allowance = 13}).at.back() == 11);
+  CHECK(rows_at(2, {.allowance = 6}).at == std::vector{3.0, 4.0});
+  const Rows inches = rows_at(2, {.allowance = 25.4 * 5 / 8, .inches = true});
+  CHECK(inches.at[0] == Approx(25.4 * 7 / 16));
+  CHECK(inches.at[1] == Approx(25.4 * 9 / 16));
+  CHECK(inches.from_seam[0] == Approx(25.4 * 3 / 16));
+  CHECK(inches.from_seam[1] == Approx(25.4 / 16));
+}
+
+TEST_CASE("beside an allowance too narrow for it rows lie as without, inside the garment") {
+  const Rows rows = rows_at(2, {.allowance = 5});
+  CHECK(rows.at == std::vector{6.0, 10.0});
+  CHECK(rows.from_seam == std::vector{-1.0, -5.0});
+  CHECK(rows_at(1, {.allowance = 25.4 * 3 / 16, .inches = true}).at == std::vector{6.35});
+}
+
+TEST_CASE("rows beside any allowance lie in order, between the cut edge and the stitching line") {
+  std::mt19937_64 random(13);
+  std::uniform_real_distribution<double> allowance(6.5, 60);
+  std::uniform_int_distribution<int> count(1, 20);
+  for (int round = 0; round < 500; ++round) {
+    const SeamOfRows seam{allowance(random), round % 2 == 0};
+    const Rows rows = rows_at(count(random), seam);
+    const double least = seam.inches ? 25.4 / 8 : 3;
+    const double within = seam.inches ? 25.4 / 16 : 2;
+    CHECK(rows.at.front() >= least * (1 - 1e-12));
+    CHECK(rows.from_seam.back() == Approx(within));
+    for (std::size_t i = 0; i < rows.at.size(); ++i) {
+      CHECK(rows.at[i] + rows.from_seam[i] == Approx(seam.allowance));
+      if (i == 0) continue;
+      const double apart = rows.at[i] - rows.at[i - 1];
+      CHECK(apart > 0);
+      CHECK(apart <= (seam.inches ? 25.4 / 8 : 4) * (1 + 1e-12));
+    }
+  }
 }
 
 TEST_CASE("there are two rows, three where anything is gauged, or what the maker says") {
@@ -304,7 +406,7 @@ TEST_CASE(
     gaps[0].gathered = true;
     Gathering gathering;
     gathering.rows = 1 + static_cast<int>(random() % 5);
-    const auto plan = gathering_plan(gaps, random() % 2 == 0, gathering, false, false);
+    const auto plan = gathering_plan(gaps, random() % 2 == 0, gathering, false, {});
     REQUIRE(plan);
     REQUIRE(plan->rows == gathering.rows);
     REQUIRE(plan->at.size() == static_cast<std::size_t>(plan->rows));
@@ -321,7 +423,7 @@ TEST_CASE(
 
 TEST_CASE("where nothing is gathered there is no thread") {
   const std::vector<Gap> plain{{100, false}, {50, false}};
-  CHECK_FALSE(gathering_plan(plain, false, Gathering{}, false, false));
+  CHECK_FALSE(gathering_plan(plain, false, Gathering{}, false, {}));
 }
 
 TEST_CASE("a cartridge fold takes two stitches, an odd one left over is a fold too") {

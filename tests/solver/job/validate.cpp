@@ -209,7 +209,7 @@ TEST_CASE("measures, lengths and rules are at fault by their names, their figure
        }},
       {"length 1, aim", "this is nothing that a length is aimed at",
        [](Job &job) { range(job).aim = static_cast<Extreme>(2); }},
-      {"length 1, to", "this depends on a length that is to be found",
+      {"length 1, to", "this hangs on frill, which is to be found",
        [](Job &job) {
          job.lengths.push_back({.name = "frill", .is = FreeLength{}});
          job.rules.clear();
@@ -246,11 +246,11 @@ TEST_CASE("a join is at fault by its name, its edges, its marks and how often it
       {"join 0, band", "this comes to -0.1 cm", [](Job &job) { job.joins[0].band.is = mm(-1); }},
       {"join 0, band", "a symbol has a symbol that stands for nothing in the job",
        [](Job &job) { job.joins[0].band.is = symbol(beyond); }},
-      {"join 0, band", "the allowance before the first stitch comes to -0.1 cm",
+      {"join 0, band, ends", "the allowance before the first stitch comes to -0.1 cm",
        [](Job &job) {
          job.joins[0].band.ends = {Length{-1}, Length{}};
        }},
-      {"join 0, band", "the allowance after the last stitch comes to more than 100 km",
+      {"join 0, band, ends", "the allowance after the last stitch comes to more than 100 km",
        [](Job &job) {
          job.joins[0].band.ends = {Length{}, Length{infinity}};
        }},
@@ -259,13 +259,14 @@ TEST_CASE("a join is at fault by its name, its edges, its marks and how often it
       {"join 0, marks", "0 parts are too few", [](Job &job) { job.joins[0].marks = PinsAtParts{0}; }},
       {"join 0, marks", "how far apart pins are comes to 0", [](Job &job) { job.joins[0].marks = PinsEvery{}; }},
       {"join 0, marks", "how far apart pins are is no number",
-       [](Job &job) { job.joins[0].marks = PinsApart{{no_number}}; }},
+       [](Job &job) { job.joins[0].marks = PinsApart{Length{no_number}}; }},
       {"join 0, use", "this is no use that a join is put to", [](Job &job) { job.joins[0].use = static_cast<Use>(2); }},
       {"join 1, long", "the edge is drawn and its path is empty", [](Job &job) { cap(job).path = " \n"; }},
       {"join 1, long", "the path is not UTF-8", [](Job &job) { cap(job).path = "M 0 0 L \xff"; }},
       {"join 1, long", "this is no unit of a path", [](Job &job) { cap(job).path_unit = static_cast<Unit>(8); }},
-      {"join 1, long", "the allowance comes to -0.1 cm", [](Job &job) { cap(job).allowance = {-1}; }},
-      {"join 1, long", "the allowance is no number", [](Job &job) { cap(job).allowance = {no_number}; }},
+      {"join 1, long, allowance", "the allowance comes to -0.1 cm", [](Job &job) { cap(job).allowance = Length{-1}; }},
+      {"join 1, long, allowance", "the allowance is no number",
+       [](Job &job) { cap(job).allowance = Length{no_number}; }},
       {"join 1, long", "the grain is nan", [](Job &job) { cap(job).grain = no_number; }},
       {"join 1, long", "the grain is -361", [](Job &job) { cap(job).grain = -361; }},
       {"join 1, long", "nothing says to which side of the line the allowance goes",

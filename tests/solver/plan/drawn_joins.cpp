@@ -20,7 +20,7 @@ const DrawnEdge quarter_back{.path = "M 200 0 A 200 200 0 0 0 0 200", .garment =
 Draft cap(DrawnEdge drawn, const EdgeDraft &band, const SegmentDraft &segment) {
   drawn.allowance = mm(10);
   EdgeDraft long_edge(drawn);
-  long_edge.ends = {mm(5), mm(8)};
+  long_edge.ends = {"5 mm", "8 mm"};
   return {.unit = Unit::mm, .joins = {{"cap", long_edge, band, {segment}}}};
 }
 

@@ -1,0 +1,19 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "solver/formula/figure.hpp"
+
+#include <algorithm>
+
+namespace gatherwright {
+
+double figure_of(const Formula &formula) {
+  const auto steps = formula.steps();
+  if (steps.size() == 1 && steps.front().code == Formula::Code::length) return steps.front().value;
+  const bool names_any = std::any_of(steps.begin(), steps.end(), [](const Formula::Step &step) {
+    return step.code == Formula::Code::symbol;
+  });
+  if (names_any) return 0;
+  const Outcome<Affine> value = evaluate(formula, {});
+  return value ? value->constant : 0;
+}
+
+} // namespace gatherwright
