@@ -39,7 +39,7 @@ void measure(const char *what, int size, const std::string &text) {
   auto read = cli::read_job(text);
   if (!read) {
     std::printf("%-28s %6d  does not read: %s\n", what, size,
-                std::get<std::vector<cli::InputFault>>(read).front().fault.what.c_str());
+                read.fault().front().fault.what.c_str());
     return;
   }
   const Job job = (*std::move(read)).job;

@@ -77,7 +77,14 @@ std::string surplus(std::string_view given, const CommandForm &command) {
       fmt::format("{} takes{}; what has a space stands in quotes, as in \"52 cm\"", command.name, takes));
 }
 
+/// A word in quotes where a shell would part it.
+std::string in_a_shell(std::string_view word) {
+  return word.find(' ') == std::string_view::npos ? std::string(word) : fmt::format("\"{}\"", word);
+}
+
 std::string no_such_command(std::string_view given) {
+  if (given.ends_with(".json"))
+    return option_fault(given, "this is a file and no command", fmt::format("write plan {}", in_a_shell(given)));
   std::vector<std::string> names;
   for (const CommandForm &form : commands())
     names.emplace_back(form.name);

@@ -5,6 +5,7 @@
 
 #include "cli/words/quoted.hpp"
 #include "gatherwright/quantity.hpp"
+#include "gatherwright/text.hpp"
 
 #include <array>
 
@@ -35,18 +36,21 @@ constexpr std::array join_keys{
     OptionOfKey{"/joins/0", "LONG, BAND"},
 };
 
-bool written_in_inches(std::string_view text) {
-  const std::size_t end = text.find_last_not_of(' ');
-  text = text.substr(0, end + 1);
-  for (const std::string_view sign : {"in", "\"", "″", "”"})
-    if (text.ends_with(sign)) return true;
-  return false;
+/// The last unit that a length is written in, where a job can be in it.
+std::optional<Unit> last_unit(std::string_view text) {
+  text = trimmed(text);
+  for (const std::string_view sign : {"\"", "″", "”", "''", "’’", "′′"})
+    if (text.ends_with(sign)) return Unit::in;
+  for (const std::string_view sign : {"'", "’", "′"})
+    if (text.ends_with(sign)) return Unit::ft;
+  const std::size_t before = text.find_last_not_of("abcdefghijklmnopqrstuvwxyz");
+  const auto unit = unit_named(text.substr(before == std::string_view::npos ? 0 : before + 1));
+  return unit && may_be_of_a_job(*unit) ? unit : std::nullopt;
 }
 
-/// The unit asked for; inches where both lengths are written in them.
+/// The unit asked for, or that of the long edge.
 std::string unit_of(const JoinRequest &asked) {
-  if (asked.unit) return *asked.unit;
-  return written_in_inches(asked.long_edge) && written_in_inches(asked.band) ? "in" : "cm";
+  return asked.unit ? *asked.unit : std::string(name(last_unit(asked.long_edge).value_or(Unit::cm)));
 }
 
 void marks_from(report::JsonText &json, const JoinRequest &asked, std::vector<std::string> &faults) {

@@ -21,16 +21,16 @@ namespace {
 using paper::PaperSize;
 using paper::PdfOutcome;
 
-PdfOutcome strips_pdf(const Job &job, const Plan &plan, PaperSize size) {
+PdfOutcome strips_pdf(const Job &job, const Plan &plan, PaperSize size, report::Pins) {
   return paper::pdf(paper::strips(job, plan, size));
 }
 
-PdfOutcome strips_svg(const Job &job, const Plan &plan, PaperSize size) {
+PdfOutcome strips_svg(const Job &job, const Plan &plan, PaperSize size, report::Pins) {
   return paper::svg_file(paper::strips(job, plan, size));
 }
 
-PdfOutcome sheet_html(const Job &job, const Plan &plan, PaperSize) {
-  return paper::sheet_html(job, plan);
+PdfOutcome sheet_html(const Job &job, const Plan &plan, PaperSize, report::Pins pins) {
+  return paper::sheet_html(job, plan, pins);
 }
 
 constexpr std::array strips_forms{OutputForm{".pdf", strips_pdf}, OutputForm{".svg", strips_svg}};
@@ -103,6 +103,7 @@ Outcome<Outputs, std::vector<std::string>> outputs_of(const OutputsAsked &asked,
       taken.push_back({place, "another output goes to the same file"});
     }
   }
+  if (asked.every_mark) outputs.pins = report::Pins::every;
   const auto size = paper_of(asked.paper);
   if (size)
     outputs.paper = *size;
@@ -125,7 +126,7 @@ Answer with_files(Answer answer, const Job &job, const Plan &plan, const Outputs
           fmt::format("gatherwright: {} is not written: the rules conflict, so there is nothing to mark\n", path);
       continue;
     }
-    PdfOutcome outcome = file.form->make(job, plan, outputs.paper);
+    PdfOutcome outcome = file.form->make(job, plan, outputs.paper, outputs.pins);
     if (!outcome) {
       const Fault &fault = outcome.fault();
       return machine_fault(

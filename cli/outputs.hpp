@@ -4,6 +4,7 @@
 #include "cli/drawing/drawing.hpp"
 #include "cli/machine/answer.hpp"
 #include "cli/press/pdf.hpp"
+#include "cli/report/shown_marks.hpp"
 #include "cli/request.hpp"
 #include "gatherwright/job.hpp"
 #include "gatherwright/outcome.hpp"
@@ -20,7 +21,7 @@ namespace gatherwright::cli {
 /// A kind of file: the ending of its name, and how it is made.
 struct OutputForm {
   std::string_view ending;
-  paper::PdfOutcome (*make)(const Job &job, const Plan &plan, paper::PaperSize size);
+  paper::PdfOutcome (*make)(const Job &job, const Plan &plan, paper::PaperSize size, report::Pins pins);
   bool of_joins = true; ///< there is nothing to make it of where the rules conflict
 };
 
@@ -31,6 +32,7 @@ struct Outputs {
   };
   std::vector<File> files;
   paper::PaperSize paper = paper::PaperSize::a4;
+  report::Pins pins = report::Pins::needed;
 };
 
 /// The size that --paper asks for, or its fault as a line.

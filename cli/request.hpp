@@ -68,6 +68,7 @@ struct OutputsAsked {
   std::optional<std::string> strips;
   std::optional<std::string> sheet;
   std::optional<std::string> paper;
+  bool every_mark = false;
   bool json = false;
   bool profile = false;
 
@@ -81,7 +82,9 @@ inline constexpr OptionForm use_form{"--use", "skirt|curtain", "what the join is
 template <> inline constexpr auto rows_of<OutputsAsked> =
     rows(row<&OutputsAsked::strips>({"--strips", "FILE", "write marking strips at true scale: .pdf or .svg"}),
          row<&OutputsAsked::sheet>({"--sheet", "FILE", "write a worksheet to pin to the wall: .html or .pdf"}),
-         row<&OutputsAsked::paper>(paper_form), row<&OutputsAsked::json>(json_form),
+         row<&OutputsAsked::paper>(paper_form),
+         row<&OutputsAsked::every_mark>({"--every-mark", "", "tables with every pin, of both halves too"}),
+         row<&OutputsAsked::json>(json_form),
          row<&OutputsAsked::profile>({"--profile", "", "with --json: fullness at stations along every join"}));
 
 struct PlanRequest {
@@ -134,7 +137,7 @@ template <> inline constexpr auto rows_of<JoinRequest> = rows(
     row<&JoinRequest::closed>({"--closed", "", "a ring: its end meets its start"}),
     row<&JoinRequest::unit>(
         {"--unit", "U",
-         "of bare numbers and of what is printed: mm cm m in ft yd (cm; in where LONG and BAND are both in inches)"}),
+         "of bare numbers and of what is printed: mm cm m in ft yd (that of LONG, or cm where it has none of these)"}),
     row<&JoinRequest::tape_step>({"--tape-step", "D", "smallest division marked on the tape (1 mm, or 1/8 in)"}),
     row<&JoinRequest::kind>({"--kind", "K", "gather, gauge, draw, ease or flat (gather)"}),
     row<&JoinRequest::use>(use_form),

@@ -69,7 +69,9 @@ inline bool same_change(const Change &one, const Change &other) {
       [&other](const auto &change) {
         using Changed = std::decay_t<decltype(change)>;
         const auto &second = std::get<Changed>(other);
-        if constexpr (std::is_same_v<Changed, change::ToWeight>)
+        if constexpr (std::is_same_v<Changed, change::Swap>)
+          return change.at == second.at;
+        else if constexpr (std::is_same_v<Changed, change::ToWeight>)
           return change.to == second.to;
         else if constexpr (std::is_same_v<Changed, change::ToKind>)
           return change.at == second.at && change.becomes == second.becomes;

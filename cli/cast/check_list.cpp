@@ -87,6 +87,11 @@ void Check::check_wearer() {
 }
 
 CheckedList Check::run() {
+  if (reader_.at_spreadsheet()) {
+    row_.row = row_.line = 1;
+    tell({1, line_of({1, 0, spreadsheet_fault()})});
+    return std::move(checked_);
+  }
   if (!reader_.next(row_)) {
     row_.row = row_.line = 1;
     tell({1, line_of({1, 0, {"the list is empty", "begin with a row that names the columns: wearer,wrist [cm]"}})});

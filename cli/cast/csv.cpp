@@ -121,13 +121,13 @@ void CsvReader::read_quoted(CsvRow &row, CsvCell &cell) {
     take();
     add(row, cell, '"');
   }
-  if (peek() == ',' || at_row_end()) return;
+  if (at_cell_end()) return;
   refuse(row, line_, {"there is text after the closing quote", "put all of the cell in quotes, a quote in it twice"});
   read_plain(row, cell);
 }
 
 void CsvReader::read_plain(CsvRow &row, CsvCell &cell) {
-  while (peek() != ',' && !at_row_end()) {
+  while (!at_cell_end()) {
     const int byte = take();
     if (byte == '\r') refuse(row, line_, {"there is a carriage return by itself", "end rows with CRLF or LF"});
     if (byte == '"')
@@ -149,21 +149,75 @@ void CsvReader::read_cell(CsvRow &row) {
     read_plain(row, cell);
 }
 
-bool CsvReader::next(CsvRow &row) {
-  row.faults.clear();
-  used_ = 0;
-  if (!begin_row(row)) return false;
+/// What stands first of a comma, a semicolon and a tab, outside quotes.
+void CsvReader::find_separator() {
+  constexpr std::size_t looked_at = 4096; // bytes: the first column has a short name
+  bool quoted = false;
+  for (std::size_t ahead = 0; ahead < looked_at; ++ahead) {
+    const int byte = peek(ahead);
+    if (byte == nothing || (!quoted && byte == '\n')) return;
+    if (byte == '"') quoted = !quoted;
+    if (quoted || (byte != ',' && byte != ';' && byte != '\t')) continue;
+    separator_ = static_cast<char>(byte);
+    return;
+  }
+}
+
+bool CsvReader::at_spreadsheet() {
+  std::string beginning;
+  for (std::size_t ahead = 0; ahead < 4 && peek(ahead) != nothing; ++ahead)
+    beginning += static_cast<char>(peek(ahead));
+  return is_spreadsheet(beginning);
+}
+
+void CsvReader::read_row(CsvRow &row) {
   do {
     read_cell(row);
     if (bytes_ > longest_row) give_up(row, row.line, too_long);
     if (used_ > most_cells) give_up(row, row.line, too_many_cells);
-  } while (peek() == ',' && take() == ',');
+  } while (peek() == separator_ && take() == separator_);
   take_row_end();
+}
+
+bool CsvReader::next(CsvRow &row) {
+  const auto is_empty = [&](std::size_t cell) { return without_spaces(row.cells[cell].text).empty(); };
+  do {
+    row.faults.clear();
+    used_ = 0;
+    if (!begin_row(row)) return false;
+    if (!width_) find_separator();
+    row.parted_by = separator_;
+    read_row(row);
+    while (used_ > width_.value_or(0) && used_ > 0 && is_empty(used_ - 1))
+      --used_;
+    if (row.faults.empty() && std::all_of(row.cells.begin(), row.cells.begin() + static_cast<std::ptrdiff_t>(used_),
+                                          [](const CsvCell &cell) { return without_spaces(cell.text).empty(); }))
+      used_ = 0;
+  } while (used_ == 0 && row.faults.empty());
+  if (used_ == 0) used_ = 1; // what is wrong with an empty cell is told of it
+  if (!width_) width_ = used_;
   row.cells.resize(used_);
   for (std::size_t i = 0; i < used_ && row.faults.size() < most_faults; ++i)
     if (!is_utf8(row.cells[i].text))
       row.faults.push_back({row.cells[i].line, i + 1, {"this is not UTF-8", "save the file as CSV in UTF-8"}});
   return true;
+}
+
+std::string figure_in(const CsvRow &row, std::size_t cell) {
+  std::string figure(without_spaces(row.cells[cell].text));
+  if (row.parted_by == ',') return figure;
+  const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
+  for (std::size_t i = 0; i + 1 < figure.size(); ++i)
+    if (figure[i] == ',' && is_digit(figure[i + 1]) && (i == 0 || is_digit(figure[i - 1]))) figure[i] = '.';
+  return figure;
+}
+
+Fault spreadsheet_fault() {
+  return {"this is a spreadsheet's own file and no text", "save the list from the spreadsheet as CSV in UTF-8"};
+}
+
+bool is_spreadsheet(std::string_view beginning) {
+  return beginning.starts_with("PK\x03\x04") || beginning.starts_with("\xd0\xcf\x11\xe0");
 }
 
 std::string csv_cell(std::string_view text) {
@@ -174,7 +228,7 @@ std::string csv_cell(std::string_view text) {
                   [&](std::string_view beginning) { return text.starts_with(beginning); }))
     cell += '\'';
   cell += text;
-  if (cell.find_first_of(",\"\r\n") == std::string::npos) return cell;
+  if (cell.find_first_of(",;\t\"\r\n") == std::string::npos) return cell;
   std::string quoted = "\"";
   for (const char c : cell) {
     if (c == '"') quoted += '"';

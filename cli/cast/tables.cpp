@@ -2,18 +2,26 @@
 #include "cli/cast/tables.hpp"
 
 #include "cli/cast/csv.hpp"
+#include "cli/words/figures.hpp"
 #include "cli/words/names.hpp"
 
-#include <array>
-#include <charconv>
+#include <fmt/format.h>
+
+#include <cmath>
 
 namespace gatherwright::cli::cast {
 
 namespace {
 
-std::string number(double value) {
-  std::array<char, 32> digits{};
-  return {digits.data(), std::to_chars(digits.data(), digits.data() + digits.size(), value + 0.0).ptr};
+/// A length with as many decimals as it takes to a hundredth of a millimetre.
+std::string decimal(double mm, Unit unit) {
+  const int places = static_cast<int>(std::ceil(std::log10(millimetres(unit)) + 2 - 1e-9));
+  return words::trimmed(mm / millimetres(unit), places);
+}
+
+/// As read off the tape: a step of it has up to six decimals.
+std::string on_tape(double mm, const Tape &tape) {
+  return words::trimmed(std::round(mm / tape.step.mm) * tape.step.mm / millimetres(tape.unit), 6);
 }
 
 std::string names_from_job(const Job &job, const Wearer &wearer) {
@@ -44,15 +52,15 @@ std::string cast_header() {
 std::string cast_rows(const Job &job, const Plan &plan, const Wearer &wearer) {
   const std::string name = csv_cell(wearer.name);
   const std::string names = names_from_job(job, wearer);
-  const double unit = millimetres(job.unit);
   std::string rows;
   if (plan.joins.empty()) ((((rows += name) += ",,") += words::verdict(plan.verdict)) += ",,,,") += names + "\n";
   for (std::size_t j = 0; j < plan.joins.size(); ++j) {
     const JoinPlan &join = plan.joins[j];
     ((rows += name) += ',') += csv_cell(job.joins[j].name);
     (rows += ',') += words::verdict(join.verdict);
-    for (const double figure : {join.long_length / unit, join.band / unit, join.long_length / join.band})
-      (rows += ',') += number(figure);
+    for (const double length : {join.long_length, join.band})
+      (rows += ',') += decimal(length, job.unit);
+    (rows += ',') += words::trimmed(join.long_length / join.band, 4);
     ((rows += ',') += names) += '\n';
   }
   return rows;
@@ -61,7 +69,7 @@ std::string cast_rows(const Job &job, const Plan &plan, const Wearer &wearer) {
 std::string cut_header(const Job &job) {
   std::string header = "wearer";
   for (const NamedLength &length : job.lengths)
-    (header += ',') += csv_cell(length.name);
+    (header += ',') += csv_cell(fmt::format("{} [{}]", length.name, name(job.unit)));
   return header += '\n';
 }
 
@@ -69,7 +77,7 @@ std::string cut_row(const Job &job, const Plan &plan, const Wearer &wearer) {
   std::string row = csv_cell(wearer.name);
   for (const LengthPlan &length : plan.lengths) {
     row += ',';
-    if (length.is) row += csv_cell(named_reading(Length{*length.is}, job.tape()));
+    if (length.is) row += on_tape(*length.is, job.tape());
   }
   return row += '\n';
 }

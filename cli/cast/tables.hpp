@@ -17,12 +17,13 @@ std::string cast_header();
 /// come to name all of the measures.
 std::optional<PlacedFault> too_long_tables(const Job &job);
 
-/// Lengths are numbers in the job's unit, not rounded; the last column names the measures that are the job's. Where the
-/// rules conflict there is no join, and one row says so.
+/// Lengths are numbers in the job's unit, to a hundredth of a millimetre; the last column names the measures that are
+/// the job's. Where the rules conflict there is no join, and one row says so.
 std::string cast_rows(const Job &job, const Plan &plan, const Wearer &wearer);
 
+/// Each length with the job's unit: "sleeve [cm]".
 std::string cut_header(const Job &job);
-/// Lengths as read off the tape; empty where the rules conflict and a length is not known.
+/// Lengths as read off the tape, as decimals; empty where the rules conflict and a length is not known.
 std::string cut_row(const Job &job, const Plan &plan, const Wearer &wearer);
 
 } // namespace gatherwright::cli::cast

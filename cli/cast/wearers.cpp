@@ -37,7 +37,12 @@ public:
     offered_.emplace_back(age_column);
   }
 
+  /// No columns where what parts them is none of what may.
   Header read() {
+    if (const auto sign = wrong_separator()) {
+      refuse("the columns are parted by " + quoted(*sign), "part them by commas, semicolons or tabs");
+      return {};
+    }
     for (at_ = 0; at_ < row_.cells.size() && faults_.size() < most_faults_told; ++at_)
       header_.columns.push_back(at_ == 0 ? first() : other());
     std::vector<bool> is_there(job_.measures.size());
@@ -57,13 +62,19 @@ private:
 
   std::string_view text() const { return without_spaces(row_.cells[at_].text); }
 
+  std::optional<std::string_view> wrong_separator() const {
+    const std::string_view header = text();
+    if (row_.cells.size() != 1 || !header.starts_with(wearer_column) || header.size() == wearer_column.size())
+      return std::nullopt;
+    const std::string_view sign = header.substr(wearer_column.size(), 1);
+    if (std::string_view("|:/ ").find(sign) == std::string_view::npos) return std::nullopt;
+    return sign;
+  }
+
   Column first() {
     Column column{.holds = Column::Holds::wearer, .name = std::string(text())};
     if (text() == wearer_column) return column;
-    if (row_.cells.size() == 1 && text().find_first_of(";\t") != std::string_view::npos)
-      refuse("the columns are not parted by commas", "save the list as comma-separated values");
-    else
-      refuse("the first column is " + quoted(text()), "it must be the wearers' names: write wearer");
+    refuse("the first column is " + quoted(text()), "it must be the wearers' names: write wearer");
     return column;
   }
 
@@ -160,7 +171,8 @@ Wearer read_wearer(const CsvRow &row, const Header &header, const Job &job, std:
                        "give every row as many; a text with a comma in it stands in quotes"}});
   for (std::size_t i = 0; i < std::min(row.cells.size(), header.columns.size()); ++i) {
     const Column &column = header.columns[i];
-    const std::string_view text = without_spaces(row.cells[i].text);
+    const std::string text =
+        column.holds == Column::Holds::wearer ? std::string(without_spaces(row.cells[i].text)) : figure_in(row, i);
     if (column.holds == Column::Holds::wearer) {
       wearer.name = text;
       if (auto fault = fault_of_name(text)) refuse(i, *std::move(fault));

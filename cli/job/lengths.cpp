@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <unordered_set>
+#include <utility>
 
 namespace gatherwright::cli {
 
@@ -32,10 +33,18 @@ std::vector<const Value *> entries(Reading &reading, const Value *value, std::st
   return found;
 }
 
+/// A name with spaces as it may be called.
+std::string with_underscores(std::string_view name) {
+  std::string mended(name);
+  std::replace(mended.begin(), mended.end(), ' ', '_');
+  return mended;
+}
+
 /// Gives every name its symbol. A name used twice stands for the first in the file.
 void name_symbols(Reading &reading, const std::vector<const Value *> &measures,
                   const std::vector<const Value *> &lengths) {
   Names &names = reading.names;
+  std::vector<std::pair<std::string, int>> mended_names;
   const auto enter = [&](const std::vector<const Value *> &values, int symbol) {
     for (const Value *value : values) {
       const auto fault = check_name(value->key);
@@ -44,7 +53,12 @@ void name_symbols(Reading &reading, const std::vector<const Value *> &measures,
       else if (!names.symbols.emplace(value->key, symbol).second)
         reading.fault_of_key(*value, {"the name " + quoted(value->key) + " is used twice",
                                       "a measure and a length need names of their own"});
-      if (fault) names.symbols.emplace(value->key, symbol); // so that what names it is not at fault as well
+      if (fault) {
+        names.symbols.emplace(value->key, symbol); // so that what names it is not at fault as well
+        if (std::string mended = with_underscores(value->key); !check_name(mended))
+          mended_names.emplace_back(std::move(mended), symbol);
+      }
+      if (!fault && names.offered.size() < most_offered) names.offered.emplace_back(value->key);
       ++symbol;
     }
   };
@@ -54,11 +68,10 @@ void name_symbols(Reading &reading, const std::vector<const Value *> &measures,
   if (measures_first) enter(measures, 0);
   enter(lengths, first_length);
   if (!measures_first) enter(measures, 0);
+  for (auto &[name, symbol] : mended_names) // what is called so is what was meant
+    names.symbols.emplace(names.mended.emplace_back(std::move(name)), symbol);
 
   names.cloth_width = first_length + static_cast<int>(lengths.size());
-  for (const auto *values : {&measures, &lengths})
-    for (const Value *value : *values)
-      if (names.offered.size() < most_offered) names.offered.emplace_back(value->key);
   names.values.resize(static_cast<std::size_t>(names.cloth_width) + 1);
   names.known.resize(names.values.size(), false);
 }

@@ -4,6 +4,7 @@
 #include "cli/job/document.hpp"
 #include "gatherwright/formula.hpp"
 
+#include <deque>
 #include <string>
 #include <string_view>
 #include <unordered_map>
@@ -14,6 +15,7 @@ namespace gatherwright::cli {
 /// The names that formulas may use, as symbols: the measures, the lengths, the cloth's width.
 struct Names {
   std::unordered_map<std::string_view, int> symbols;
+  std::deque<std::string> mended;   ///< names that are none, as they may be called, for `symbols` to stand on
   std::vector<std::string> offered; ///< in place of one that is not found
   NameIndex find;
   int cloth_width = 0;              ///< its symbol

@@ -4,6 +4,7 @@
 #include "gatherwright/text.hpp"
 
 #include <algorithm>
+#include <array>
 #include <charconv>
 
 namespace gatherwright::cli {
@@ -108,6 +109,40 @@ std::size_t escape_length(const Broken &text, std::size_t at) {
   return second && *second >= 0xdc00 && *second <= 0xdfff ? 12 : 0;
 }
 
+/// The bytes of a curly quotation mark, or of one that other languages write; 0 of anything else.
+std::size_t curly_quote(std::string_view text) {
+  constexpr std::array<std::string_view, 10> marks{"\u201c", "\u201d", "\u201e", "\u201f", "\u2018",
+                                                   "\u2019", "\u201a", "\u201b", "\u00ab", "\u00bb"};
+  for (const std::string_view mark : marks)
+    if (text.starts_with(mark)) return mark.size();
+  return 0;
+}
+
+bool has_curly_quote(std::string_view text) {
+  for (std::size_t at = 0; at < text.size(); ++at)
+    if (curly_quote(text.substr(at)) > 0) return true;
+  return false;
+}
+
+/// A text that begins at `at` with a curly quotation mark: shown as far as the next one on its line.
+InputFault curly_fault(const Broken &text, std::size_t at) {
+  constexpr std::string_view straight = "write straight ones";
+  const std::size_t begin = at + curly_quote(text.text().substr(at));
+  std::size_t end = begin;
+  while (!text.ends(end) && text[end] != '\n' && text[end] != '"' && curly_quote(text.text().substr(end)) == 0)
+    ++end;
+  const std::string_view within = text.text().substr(begin, end - begin);
+  if (curly_quote(text.text().substr(std::min(end, text.text().size()))) == 0 || within.empty() ||
+      within.size() > longest_shown)
+    return text.fault(at, "there are curly quotes here", straight);
+  return text.fault(at, std::string(within) + " stands in curly quotes",
+                    std::string(straight) + ": \"" + std::string(within) + "\"");
+}
+
+InputFault open_comment(const Broken &text, std::size_t at) {
+  return text.fault(at, "a comment that begins with /* is not closed", "end it with */");
+}
+
 /// What is wrong within a text that opens at `at`.
 InputFault text_fault(const Broken &text, std::size_t at) {
   std::size_t i = at + 1;
@@ -129,6 +164,8 @@ InputFault text_fault(const Broken &text, std::size_t at) {
                         "write \\\\ for a backslash and \\\" for a double quote");
     }
   }
+  if (has_curly_quote(text.text().substr(at, i - at)))
+    return text.fault(at, "a text begins with a straight quote and ends in a curly one", "end it with a straight one");
   return text.fault(at, "a text is not closed on its line", "end it with a double quote");
 }
 
@@ -159,6 +196,8 @@ InputFault word_fault(const Broken &text, std::size_t at) {
 /// A value was due at `at`.
 InputFault value_fault(const Broken &text, const Halt &halt, std::size_t at) {
   if (text.ends(at)) return early_end(text, halt);
+  if (text.text().substr(at).starts_with("/*")) return open_comment(text, at);
+  if (curly_quote(text.text().substr(at)) > 0) return curly_fault(text, at);
   const char c = text[at];
   if (c == '"') return text_fault(text, at);
   if (c == '\'') return text.fault(at, "a text stands in single quotes", "write double quotes");
@@ -173,6 +212,8 @@ InputFault value_fault(const Broken &text, const Halt &halt, std::size_t at) {
 /// The name of a key was due at `at`.
 InputFault key_fault(const Broken &text, const Halt &halt, std::size_t at) {
   if (text.ends(at)) return early_end(text, halt);
+  if (text.text().substr(at).starts_with("/*")) return open_comment(text, at);
+  if (curly_quote(text.text().substr(at)) > 0) return curly_fault(text, at);
   const char c = text[at];
   if (c == '"') return text_fault(text, at);
   if (c == '\'') return text.fault(at, "a key stands in single quotes", "write double quotes");
@@ -198,6 +239,9 @@ InputFault unseparated(const Broken &text, const Halt &halt, std::size_t at) {
     return text.fault(at, character(text, at) + " closes what was opened with " + (halt.in_object ? "{" : "["),
                       "write " + closing(halt));
   const bool same_line = line_at(text.text(), halt.offset) == line_at(text.text(), at);
+  if (halt.value == Value::Kind::text && same_line && has_curly_quote(halt.value_text))
+    return text.fault(at, "there is a curly quote within " + quoted(clipped(halt.value_text, longest_shown)),
+                      "write a straight one where the text ends");
   if (halt.value == Value::Kind::text && same_line &&
       (at == halt.offset ? c == '"' : ends_like_a_measure(halt.value_text)))
     return text.fault(
@@ -213,9 +257,26 @@ InputFault unseparated(const Broken &text, const Halt &halt, std::size_t at) {
   return text.fault(at, character(text, at) + " cannot stand here", "write a comma or " + closing(halt));
 }
 
+/// A number that is written with a decimal comma, in an object, where a key would follow a comma.
+bool is_decimal_comma(const Broken &text, const Halt &halt, std::size_t at) {
+  return halt.in_object && halt.value == Value::Kind::number && at == halt.offset && is_digit(text[at + 1]) &&
+         halt.value_text.find_first_of(".eE") == std::string_view::npos;
+}
+
+InputFault decimal_comma(const Broken &text, const Halt &halt, std::size_t at) {
+  std::size_t end = at + 1;
+  while (is_digit(text[end]))
+    ++end;
+  const std::string whole(halt.value_text);
+  const std::string decimals(text.text().substr(at + 1, end - at - 1));
+  return text.fault(at, whole + "," + decimals + " has a comma before its decimals",
+                    "write a point: " + whole + "." + decimals);
+}
+
 InputFault after_value(const Broken &text, const Halt &halt, std::size_t at) {
   if (text.ends(at)) return early_end(text, halt);
   if (text[at] != ',') return unseparated(text, halt, at);
+  if (is_decimal_comma(text, halt, at)) return decimal_comma(text, halt, at);
   const std::size_t next = text.skip(at + 1);
   if (text[next] == '}' || text[next] == ']')
     return text.fault(at, "there is a trailing comma before " + character(text, next), "leave the comma out");
@@ -247,8 +308,7 @@ std::size_t first_bad_byte(std::string_view text) {
 InputFault syntax_fault(std::string_view text, const Halt &halt) {
   const Broken broken(text);
   const std::size_t at = broken.skip(halt.offset);
-  if (text.substr(at).starts_with("/*"))
-    return broken.fault(at, "a comment that begins with /* is not closed", "end it with */");
+  if (text.substr(at).starts_with("/*")) return open_comment(broken, at);
   switch (halt.after) {
   case Halt::After::nothing:
     if (broken.ends(at))

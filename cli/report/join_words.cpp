@@ -2,8 +2,10 @@
 #include "cli/report/join_words.hpp"
 
 #include "cli/report/from_cut.hpp"
+#include "cli/report/shown_marks.hpp"
 #include "cli/words/figures.hpp"
 #include "cli/words/names.hpp"
+#include "cli/words/notes.hpp"
 
 #include <fmt/format.h>
 
@@ -21,14 +23,14 @@ using words::to_one;
 
 /// "1.18 to 2.70"
 std::string span(double low, double high) {
-  return fmt::format("{} to {}", words::decimals(low, 2), words::decimals(high, 2));
+  return fmt::format("{} to {}", words::ratio(low), words::ratio(high));
 }
 
 /// What the cloth takes of a stretch; one that has a most alone has it beside its figure.
 std::string limits(const Segment &asked, const SegmentPlan &planned) {
   if (!has_least(asked.kind)) return "";
   return fmt::format("sits well from {}, best near {}", span(planned.limits.least, planned.limits.most),
-                     words::decimals(planned.limits.ideal, 2));
+                     words::ratio(planned.limits.ideal));
 }
 
 /// The limits of every gathered stretch, where they are the same for all.
@@ -58,17 +60,20 @@ std::string fullness(const Job &job, const Segment &asked, const SegmentPlan &pl
     text = fmt::format("{} {} ({} at most)", worked, ease.measured, ease.limit);
   }
   if (planned.verdict != Verdict::within_limits) text += fmt::format(", {}", words::verdict(planned.verdict));
+  if (planned.standing == Standing::only_just) text += ", only just within limits";
   text += fmt::format(", {} to lose", words::nearest_length(std::fmax(0, planned.long_length - planned.band), tape));
   if (const std::string own = limits(asked, planned); !limits_told && !own.empty()) text += "; " + own;
   if (words::decimals(planned.fullest, 2) != words::decimals(planned.slackest, 2))
     text += fmt::format("; {} along it", span(planned.slackest, planned.fullest));
   if (planned.give) text += fmt::format("; could come out {}", span(planned.give->front(), planned.give->back()));
-  if (stands_off(asked.kind))
-    text += fmt::format("; the gathers stand {}", words::small_length(planned.gathers.value_or(Gathers()).ridge));
+  if (planned.gathers)
+    text += fmt::format("; sewn in, the gathers stand out {} from the band",
+                        words::small_length(planned.gathers->ridge, job.unit));
   if (is_folded(asked.kind)) {
     const Folds folds = planned.folds.value_or(Folds());
-    text += fmt::format("; {} folds {} deep, one every {}", folds.count, words::small_length(folds.depth),
-                        words::small_length(folds.pitch));
+    const std::string apart = words::stitch(folds.pitch, job.unit);
+    text += fmt::format("; {} folds {} deep, {}{}", folds.count, words::small_length(folds.depth, job.unit),
+                        apart.ends_with("inch") ? "" : "one every ", apart);
   }
   return text;
 }
@@ -87,7 +92,7 @@ std::string distances(const Job &job, const std::vector<double> &at) {
   const Tape fine{Unit::in, Length{25.4 / 32}};
   std::vector<std::string> each;
   for (const double distance : at)
-    each.push_back(inches ? words::nearest_length(distance, fine) : words::small_length(distance));
+    each.push_back(inches ? words::nearest_length(distance, fine) : words::small_length(distance, job.unit));
   return listed(each);
 }
 
@@ -128,11 +133,53 @@ std::string edge_said(const Job &job, const Edge &asked, double mm) {
   return name.empty() ? length : fmt::format("{}, {}", printable(name), length);
 }
 
+namespace {
+
+std::string_view lies(GarmentSide side) {
+  switch (side) {
+  case GarmentSide::above:
+    return "above the line as drawn";
+  case GarmentSide::below:
+    return "below the line as drawn";
+  case GarmentSide::to_the_left:
+    return "to the left of the line as drawn";
+  case GarmentSide::to_the_right:
+    return "to the right of the line as drawn";
+  case GarmentSide::inside:
+    return "inside the line as drawn";
+  case GarmentSide::outside:
+    return "outside the line as drawn";
+  case GarmentSide::left_of_way:
+    return "on the left of the line, going as it is drawn";
+  case GarmentSide::right_of_way:
+    break;
+  }
+  return "on the right of the line, going as it is drawn";
+}
+
+/// " Of the long edge the stitching runs below the line as drawn."; empty where no side is given.
+std::string side_said(const Edge &asked, const std::optional<DrawnPlan> &planned, WhichEdge edge) {
+  if (!planned || !planned->garment || !asked.drawn()) return "";
+  return fmt::format(" Of the {} the {} {}.", words::edge_called(edge),
+                     planned->allowance > 0 ? "stitching runs" : "garment lies", lies(*planned->garment));
+}
+
+} // namespace
+
 std::string edges(const Job &job, int join, const JoinPlan &planned) {
   const Join &asked = job.joins.at(join);
-  return fmt::format("Long edge: {}. Band{}: {}. Overall {}{}.", edge_said(job, asked.long_edge, planned.long_length),
-                     join == 0 ? ", the edge it is sewn to" : "", edge_said(job, asked.band, planned.band),
-                     to_one(planned.long_length / planned.band), asked.closed ? ", a ring" : "");
+  const bool has_plain = std::any_of(asked.segments.begin(), asked.segments.end(),
+                                     [](const Segment &segment) { return !takes_fullness(segment.kind); });
+  std::string whole; // of one stretch alone its own sentence says it
+  if (planned.segments.size() > 1)
+    whole = fmt::format(" {} {}{}.", has_plain ? "Plain parts included, it is" : "All in all it is",
+                        to_one(planned.long_length / planned.band), asked.closed ? ", a ring" : "");
+  else if (asked.closed)
+    whole = " A ring.";
+  return fmt::format("Long edge: {}. Band{}: {}.{}", edge_said(job, asked.long_edge, planned.long_length),
+                     join == 0 ? ", the edge it is sewn to" : "", edge_said(job, asked.band, planned.band), whole) +
+         side_said(asked.long_edge, planned.drawn_long, WhichEdge::long_edge) +
+         side_said(asked.band, planned.drawn_band, WhichEdge::band);
 }
 
 StretchesSaid stretches(const Job &job, const Join &asked, const JoinPlan &planned) {
@@ -190,8 +237,10 @@ std::string fullest(const Join &asked, const JoinPlan &planned) {
                      eased ? "works in without a fold" : "sits well");
 }
 
-std::string back_to_start(const Job &job, const Join &asked, const JoinPlan &planned) {
+std::string back_to_start(const Job &job, const Join &asked, const JoinPlan &planned, Pins told) {
   if (!asked.closed) return "";
+  const ShownMarks shown = shown_marks(job, asked, planned, planned.marks, told);
+  if (shown.half || (!shown.parts.empty() && shown.parts.back().to == planned.marks.size())) return "";
   return fmt::format("After mark {} comes mark 0 again, at {} of the band and {} of the long edge.",
                      planned.marks.size() - 1, words::length(planned.band, job.tape()),
                      words::length(planned.long_length, job.tape()));
@@ -228,7 +277,7 @@ MirroredSaid mirrored(const Join &asked, const JoinPlan &planned) {
     };
     return name(a) == name(b);
   };
-  if (!std::equal(marks.begin(), marks.end(), other.begin(), other.end(), same_place))
+  if (!reads_alike(asked, planned) && !std::equal(marks.begin(), marks.end(), other.begin(), other.end(), same_place))
     return {"The mirrored one, read from its own start:", true};
   return {std::equal(marks.begin(), marks.end(), other.begin(), same_name)
               ? "The mirrored one is marked the same."
@@ -252,12 +301,16 @@ std::vector<std::string> gathering(const Job &job, const Join &asked, const Join
     const GatheringPlan &rows = *planned.gathering;
     std::string run = fmt::format("Run {} {} of gathering, {}, {} from hole to hole ({} stitches a row).", rows.rows,
                                   rows.rows == 1 ? "row" : "rows", row_places(job, rows),
-                                  words::small_length(rows.stitch), rows.stitches);
+                                  words::stitch(rows.stitch, job.unit), rows.stitches);
     run += fmt::format(" Thread for each row: {}; {} in all{}.", thread_list(job, rows),
                        words::length_up(rows.thread, job.tape()), asked.make > 1 ? " for one piece" : "");
     said.push_back(std::move(run));
   }
-  if (planned.cord)
+  if (planned.cord && words::is_cord_of_a_child(job, asked))
+    said.emplace_back(
+        "Draw it up in a casing on elastic whose ends are sewn fast, or gather it into a band instead: for "
+        "a child no length of cord is given.");
+  else if (planned.cord)
     said.push_back(fmt::format("Draw it up on a cord or elastic in a casing, cut {} to begin with.",
                                words::length_up(*planned.cord, job.tape())));
   return said;

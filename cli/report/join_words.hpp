@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "cli/report/shown_marks.hpp"
 #include "gatherwright/job.hpp"
 #include "gatherwright/plan.hpp"
 
@@ -17,7 +18,8 @@ std::string made(const Join &asked);
 /// "cuff, 22 cm", or just "22 cm" where the edge has no name.
 std::string edge_said(const Job &job, const Edge &asked, double mm);
 
-/// "Long edge: sleeve, 52 cm. Band: cuff, 22 cm. Overall 2.36 to 1." Of the first join the band is explained.
+/// "Long edge: sleeve, 52 cm. Band: cuff, 22 cm. Plain parts included, it is 2.36 to 1." Of the first join the band is
+/// explained; of a drawn edge the side of it that was taken for the garment.
 std::string edges(const Job &job, int join, const JoinPlan &planned);
 
 /// How each stretch is worked and how full it comes out, those that come out alike together. Where all have the same
@@ -32,8 +34,8 @@ StretchesSaid stretches(const Job &job, const Join &asked, const JoinPlan &plann
 /// "Fullest: front half and back half, 2.45 to 1; up to 2.70 sits well."
 std::string fullest(const Join &asked, const JoinPlan &planned);
 
-/// Of a ring, where its last mark leads; else empty.
-std::string back_to_start(const Job &job, const Join &asked, const JoinPlan &planned);
+/// Of a ring, where its last mark leads; else empty, and where the other half or equal parts say it.
+std::string back_to_start(const Job &job, const Join &asked, const JoinPlan &planned, Pins told);
 
 /// What to add where marks are measured from the cut end; empty where there is nothing to add.
 std::string from_cut_edges(const Job &job, const std::vector<Mark> &marks);

@@ -8,8 +8,8 @@
 
 namespace gatherwright::report {
 
-/// What the cloth of a join takes with its stitch and for its use, and why, as text or as JSON. Nothing else of the join
-/// counts. The unit is that of lengths in JSON.
+/// What the cloth of a join takes with its stitch and for its use, and why, as text or as JSON. Nothing else of the
+/// join counts. The unit is that of lengths in JSON.
 std::string limits_text(const Join &join);
 std::string limits_json(const Join &join, Unit unit);
 

@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <utility>
 
 namespace gatherwright::report {
@@ -25,10 +26,11 @@ std::string cut_cell(const Mark &mark, MarkPlace Mark::*edge, bool shown, const 
 }
 
 /// Stretch on each edge from mark n to the next, as marked; a ring's last leads back to its start.
-std::pair<double, double> gap_on_tape(const JoinPlan &planned, const std::vector<Mark> &marks, std::size_t n) {
-  const bool last = n + 1 == marks.size();
-  const double long_end = last ? planned.long_length : marks[n + 1].long_edge.tape;
-  const double band_end = last ? planned.band : marks[n + 1].band.tape;
+std::pair<double, double> gap_on_tape(const JoinPlan &planned, const std::vector<Mark> &marks, std::size_t n,
+                                      std::size_t next) {
+  const bool last = next == marks.size();
+  const double long_end = last ? planned.long_length : marks[next].long_edge.tape;
+  const double band_end = last ? planned.band : marks[next].band.tape;
   return {long_end - marks[n].long_edge.tape, band_end - marks[n].band.tape};
 }
 
@@ -43,12 +45,21 @@ std::size_t segment_to_next(const JoinPlan &planned, const std::vector<Mark> &ma
   return static_cast<std::size_t>(found - planned.segments.begin());
 }
 
-/// Ease as a bar, full where it is the most that works in without a fold: "##....".
-std::string ease_bar(double fullness, double most) {
-  constexpr int whole_bar = 6;
-  const double share = most > 1 ? (fullness - 1) / (most - 1) : 1;
-  const auto filled = static_cast<std::size_t>(std::lround(whole_bar * std::clamp(share, 0.0, 1.0)));
-  return std::string(filled, '#') + std::string(whole_bar - filled, '.');
+/// "5 of 12 %": the ease, and the most that works in without a fold.
+std::string ease_said(double fullness, double most) {
+  const words::Pair ease = words::ease_percents(fullness, most);
+  const std::string &measured = ease.measured;
+  return measured.substr(0, measured.find(" %")) + " of " + ease.limit;
+}
+
+/// Stitches from one mark to another, hole to hole; nothing where some stretch between them has none.
+std::optional<double> stitches_between(const std::vector<Mark> &marks, std::size_t from, std::size_t to) {
+  double sum = 0;
+  for (std::size_t n = from; n < to; ++n) {
+    if (!marks[n].stitches_to_next) return std::nullopt;
+    sum += *marks[n].stitches_to_next;
+  }
+  return sum;
 }
 
 /// To the nearest whole number; a half goes up, also where rounding took a hair off it, so that like gaps read alike.
@@ -56,10 +67,26 @@ double whole(double count) {
   return std::floor(count + 0.5 + 1e-6);
 }
 
+/// As the job names it, or by its place.
+std::string own_name(const Join &asked, const std::vector<Mark> &marks, std::size_t n, bool from_other_end) {
+  const Mark &mark = marks[n];
+  if (!from_other_end || !mark.reference || asked.closed || words::mark_is_named(asked, mark))
+    return words::mark_called(asked, mark);
+  return n == 0 ? "start" : "end";
+}
+
 } // namespace
 
+std::string mark_said(const Join &asked, const JoinPlan &planned, const std::vector<Mark> &marks, std::size_t mark,
+                      bool from_other_end, bool half) {
+  const std::string own = own_name(asked, marks, mark, from_other_end);
+  if (!half || own.empty() || mark == 0) return printable(own);
+  const std::string other = own_name(asked, marks, opposite(asked, planned, mark), from_other_end);
+  return printable(other.empty() || other == own ? own : own + ", " + other);
+}
+
 Table mark_table(const Job &job, const Join &asked, const JoinPlan &planned, const std::vector<Mark> &marks,
-                 bool from_other_end, std::size_t most_rows) {
+                 bool from_other_end, const ShownMarks &shown, std::size_t most_rows) {
   const Tape tape = job.tape();
   const std::string unit = inches_strung_to(tape.unit) ? "" : std::string(name(tape.unit));
   const bool cut_varies_long = has_cut(marks, &Mark::long_edge) && !cut_from_tape(marks, &Mark::long_edge).has_value();
@@ -74,33 +101,35 @@ Table mark_table(const Job &job, const Join &asked, const JoinPlan &planned, con
                {"its cut", "edge", figures},
                {"to the next mark", "fullness", Align::right, Table::When::kept, true},
                {"", "to lose", figures, Table::When::left_out},
-               {"", "eased", Align::left, Table::When::left_out},
-               {"", "stitches", Align::right, Table::When::left_out},
-               {"", "on face", Align::right, Table::When::left_out}});
-  for (std::size_t n = 0; n < std::min(marks.size(), most_rows); ++n) {
+               {"", "eased in", Align::right, Table::When::left_out},
+               {"stitches", "in all", Align::right, Table::When::left_out, true},
+               {"", "showing", Align::right, Table::When::left_out}});
+  for (std::size_t row = 0; row < std::min(shown.rows.size(), most_rows); ++row) {
+    const auto [n, next] = shown.rows[row];
     const Mark &mark = marks[n];
     std::string full;
     std::string lose;
     std::string eased;
-    if (mark.fullness_to_next) {
+    if (mark.fullness_to_next && next) {
       const std::size_t segment = segment_to_next(planned, marks, n, from_other_end);
       const Kind kind = asked.segments.at(segment).kind;
       const bool plain = !takes_fullness(kind);
-      const auto [long_gap, band_gap] = gap_on_tape(planned, marks, n);
-      full = plain ? "plain" : words::decimals(*mark.fullness_to_next, 2);
+      const auto [long_gap, band_gap] = gap_on_tape(planned, marks, n, *next);
+      full = plain ? "plain" : words::ratio(*mark.fullness_to_next);
       if (!plain)
         lose = words::place(std::round(std::fmax(0, long_gap - band_gap) / tape.step.mm) * tape.step.mm, tape);
-      if (told_in_percent(kind)) eased = ease_bar(*mark.fullness_to_next, planned.segments[segment].limits.most);
+      if (told_in_percent(kind)) eased = ease_said(*mark.fullness_to_next, planned.segments[segment].limits.most);
     }
     std::string holes;
     std::string face;
-    if (mark.stitches_to_next) {
-      holes = words::decimals(whole(*mark.stitches_to_next), 0);
-      face = words::decimals(whole(*mark.stitches_to_next / 2), 0);
+    if (const auto stitches = next ? stitches_between(marks, n, *next) : std::nullopt) {
+      holes = words::decimals(whole(*stitches), 0);
+      face = words::decimals(whole(*stitches / 2), 0);
     }
-    table.row({std::to_string(n), printable(words::mark_called(asked, mark)), words::place(mark.band.tape, tape),
-               cut_cell(mark, &Mark::band, cut_varies_band, tape), words::place(mark.long_edge.tape, tape),
-               cut_cell(mark, &Mark::long_edge, cut_varies_long, tape), full, lose, eased, holes, face});
+    table.row({std::to_string(n), mark_said(asked, planned, marks, n, from_other_end, false),
+               words::place(mark.band.tape, tape), cut_cell(mark, &Mark::band, cut_varies_band, tape),
+               words::place(mark.long_edge.tape, tape), cut_cell(mark, &Mark::long_edge, cut_varies_long, tape), full,
+               lose, eased, holes, face});
   }
   return table;
 }

@@ -47,6 +47,7 @@ private:
   void join(int index);
   void drawn(const JoinPlan &join);
   void segment(const Join &asked, const SegmentPlan &planned, int index);
+  void standing(std::optional<Standing> standing);
   void limits(Kind kind, const Limits &limits);
   void marks(std::string_view name, const Join &asked, const std::vector<Mark> &marks);
   void mark_place(std::string_view name, const MarkPlace &place);
@@ -163,6 +164,7 @@ void PlanJson::join(int index) {
   json_.open_object();
   json_.text_field("name", asked.name);
   json_.text_field("verdict", words::verdict(planned.verdict));
+  standing(planned.standing);
   json_.integer_field("make", asked.make);
   length_field("long", planned.long_length);
   length_field("band", planned.band);
@@ -237,7 +239,12 @@ void PlanJson::segment(const Join &asked, const SegmentPlan &planned, int index)
     length_field("pitch", folds.pitch);
   }
   json_.text_field("verdict", words::verdict(planned.verdict));
+  standing(planned.standing);
   json_.close();
+}
+
+void PlanJson::standing(std::optional<Standing> standing) {
+  if (standing) json_.text_field("standing", words::standing(*standing));
 }
 
 void PlanJson::limits(Kind kind, const Limits &limits) {
@@ -382,14 +389,14 @@ void PlanJson::amount(const Change &change) {
     length_field("by", by);
     length_field("to", to);
   };
-  std::visit(words::Overloaded{[&](const change::ToLength &length) { lengths(length.by, length.to); },
-                               [&](const change::ToEdge &edge) { lengths(edge.by, edge.to); },
-                               [&](const change::ToWeight &weight) {
-                                 json_.number_field("by", weight.by);
-                                 json_.number_field("to", weight.to);
-                               },
-                               [&](const change::ToStitch &stitch) { lengths(stitch.by, stitch.to); },
-                               [](const change::ToKind &) {}},
+  std::visit(words::Overloaded{
+                 [](const change::Swap &) {}, [&](const change::ToLength &length) { lengths(length.by, length.to); },
+                 [&](const change::ToEdge &edge) { lengths(edge.by, edge.to); },
+                 [&](const change::ToWeight &weight) {
+                   json_.number_field("by", weight.by);
+                   json_.number_field("to", weight.to);
+                 },
+                 [&](const change::ToStitch &stitch) { lengths(stitch.by, stitch.to); }, [](const change::ToKind &) {}},
              change);
 }
 
@@ -405,7 +412,7 @@ void PlanJson::conflict() {
 void PlanJson::cautions() {
   json_.key("cautions");
   json_.open_array();
-  for (const Caution caution : plan_.cautions)
+  for (const Caution &caution : plan_.cautions)
     json_.text(words::caution(told_, plan_, caution));
   json_.close();
 }

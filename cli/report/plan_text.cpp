@@ -30,9 +30,13 @@ std::string section(std::string_view title, const std::string &lines, const Ink 
 std::string head(const Job &job, const Plan &plan, const Ink &ink) {
   std::string text;
   if (job.title && !job.title->empty()) text += wrapped(ink.strong(printable(*job.title)), "", "", text_width);
-  return text + wrapped(fmt::format("Verdict: {}; {}.", ink.verdict(plan.verdict, words::verdict(plan.verdict)),
-                                    meaning(plan.verdict)),
-                        "", "", text_width);
+  text +=
+      wrapped(fmt::format("Verdict: {}; {}.", ink.verdict(plan.verdict, words::verdict(plan.verdict, standing(plan))),
+                          meaning(plan.verdict)),
+              "", "", text_width);
+  for (const std::string &caution : first_cautions_said(job, plan))
+    text += wrapped(fmt::format("{} {}", ink.strong("Caution:"), caution), "", "  ", text_width);
+  return text;
 }
 
 /// "Make the sleeve 52 cm between seams; anything from 45 cm to 60 cm will do."
@@ -72,7 +76,7 @@ std::string rules(const Job &job, const Plan &plan) {
 
 } // namespace
 
-std::string plan_text(const Job &whole, const Plan &plan, const Ink &ink, const Say &say) {
+std::string plan_text(const Job &whole, const Plan &plan, const Ink &ink, const Say &say, Pins pins) {
   const std::optional<Job> short_named = with_short_names(whole);
   const Job &job = short_named ? *short_named : whole;
   const std::string found = found_lengths(job, plan, ink);
@@ -80,13 +84,14 @@ std::string plan_text(const Job &whole, const Plan &plan, const Ink &ink, const 
   std::string text = head(job, plan, ink);
   text += section("What is wrong", items(what_is_wrong(job, plan)), ink);
   text += section(what_would_do_heading(plan), items(what_would_do(job, plan)), ink);
-  if (!(found.empty() && given.empty() && plan.joins.empty())) text += fmt::format("\n{}\n", between_seams);
+  if (!(found.empty() && given.empty() && plan.joins.empty()))
+    text += "\n" + wrapped(of_all_lengths(plan), "", "", text_width);
   text += section("Lengths found", found, ink);
   text += section("Lengths given", given, ink);
   text += section("Rules", rules(job, plan), ink);
   std::size_t rows_left = most_rows;
   for (int join = 0; join < static_cast<int>(plan.joins.size()); ++join) {
-    text += "\n" + join_text(job, plan, join, ink, rows_left);
+    text += "\n" + join_text(job, plan, join, ink, rows_left, pins);
     say_if_long(text, say);
   }
   if (off_tape(job, plan)) text += fmt::format("\n  {}\n", between_marks);

@@ -3,6 +3,7 @@
 
 #include "cli/report/ink.hpp"
 #include "cli/report/say.hpp"
+#include "cli/report/shown_marks.hpp"
 
 #include "gatherwright/job.hpp"
 #include "gatherwright/plan.hpp"
@@ -21,6 +22,6 @@ inline constexpr std::size_t most_rows = 20'000;
 /// A plan for someone at a table with pins in hand: the verdict and what to do about it, what to cut, a table of marks
 /// for each join, notes and cautions. No line is wider than `text_width`. The plan must be of the job.
 /// A long one goes to `say` in pieces, if that is there, and what is returned is its end.
-std::string plan_text(const Job &job, const Plan &plan, const Ink &ink, const Say &say = {});
+std::string plan_text(const Job &job, const Plan &plan, const Ink &ink, const Say &say = {}, Pins pins = Pins::needed);
 
 } // namespace gatherwright::report

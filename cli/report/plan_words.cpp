@@ -129,10 +129,50 @@ std::vector<std::string> notes_said(const Job &job, const Plan &plan) {
   return sentences;
 }
 
-std::vector<std::string> cautions_said(const Job &job, const Plan &plan) {
+namespace {
+
+bool comes_first(const Caution &caution) {
+  const auto *cord = std::get_if<caution::Cord>(&caution);
+  return cord && cord->of_a_child;
+}
+
+std::vector<std::string> said_of(const Job &job, const Plan &plan, bool first) {
   std::vector<std::string> said;
-  for (const Caution caution : plan.cautions)
-    said.push_back(words::caution(job, plan, caution));
+  for (const Caution &caution : plan.cautions)
+    if (comes_first(caution) == first) said.push_back(words::caution(job, plan, caution));
+  return said;
+}
+
+} // namespace
+
+std::vector<std::string> first_cautions_said(const Job &job, const Plan &plan) {
+  return said_of(job, plan, true);
+}
+
+std::vector<std::string> cautions_said(const Job &job, const Plan &plan) {
+  return said_of(job, plan, false);
+}
+
+std::optional<Standing> standing(const Plan &plan) {
+  std::optional<Standing> least;
+  if (plan.verdict != Verdict::within_limits) return least;
+  for (const JoinPlan &join : plan.joins)
+    if (join.standing) least = least ? std::min(*least, *join.standing) : *join.standing;
+  return least;
+}
+
+bool is_wrong_way_round(const Plan &plan, int join) {
+  return std::any_of(plan.findings.begin(), plan.findings.end(), [&](const Finding &finding) {
+    const auto *less = std::get_if<finding::LessThanBand>(&finding);
+    return less && less->swapped && less->at.join == JoinId(join);
+  });
+}
+
+std::string of_all_lengths(const Plan &plan) {
+  std::string said(between_seams);
+  if (std::any_of(plan.lengths.begin(), plan.lengths.end(),
+                  [](const LengthPlan &each) { return each.room && each.is; }))
+    said += " Where others will do too, each will if nothing else changes.";
   return said;
 }
 

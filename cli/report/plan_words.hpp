@@ -4,6 +4,7 @@
 #include "gatherwright/job.hpp"
 #include "gatherwright/plan.hpp"
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -22,10 +23,21 @@ inline constexpr std::string_view between_seams = "All lengths are between seams
 inline constexpr std::string_view between_marks = "~ is between two marks of the tape.";
 bool off_tape(const Job &job, const Plan &plan);
 
+/// That, and on what condition the rooms of lengths hold, where there are any.
+std::string of_all_lengths(const Plan &plan);
+
+/// How well a plan within limits lies within them: the lesser of its joins'.
+std::optional<Standing> standing(const Plan &plan);
+
+/// Whether a join would be within limits with its edges swapped, and its marks as it is are of no use.
+bool is_wrong_way_round(const Plan &plan, int join);
+inline constexpr std::string_view no_marks_so =
+    "Its marks are left out: with its edges the other way round they lie elsewhere.";
+
 /// The conflict, then what is beyond its limits.
 std::vector<std::string> what_is_wrong(const Job &job, const Plan &plan);
 
-/// What would mend it, the smallest change first, and the heading that stands over it.
+/// What would mend it, the one first that asks the least, and the heading that stands over it.
 std::vector<std::string> what_would_do(const Job &job, const Plan &plan);
 std::string_view what_would_do_heading(const Plan &plan);
 
@@ -42,6 +54,10 @@ std::vector<RuleSaid> rules_said(const Job &job, const Plan &plan);
 /// What is said of several places is said once.
 std::vector<std::string> notes_said(const Job &job, const Plan &plan);
 
+/// What stands right under the verdict: a child is in danger.
+std::vector<std::string> first_cautions_said(const Job &job, const Plan &plan);
+
+/// All other cautions.
 std::vector<std::string> cautions_said(const Job &job, const Plan &plan);
 
 } // namespace gatherwright::report

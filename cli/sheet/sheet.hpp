@@ -2,6 +2,7 @@
 #pragma once
 
 #include "cli/press/pdf.hpp"
+#include "cli/report/shown_marks.hpp"
 
 #include "gatherwright/job.hpp"
 #include "gatherwright/plan.hpp"
@@ -15,9 +16,9 @@
 namespace gatherwright::paper {
 
 /// One HTML file that asks for nothing else: no script, no font, no picture from outside. It is well-formed XML too.
-std::string sheet_html(const Job &job, const Plan &plan);
+std::string sheet_html(const Job &job, const Plan &plan, report::Pins pins = report::Pins::needed);
 
 /// The same on upright pages.
-PdfOutcome sheet_pdf(const Job &job, const Plan &plan, PaperSize size);
+PdfOutcome sheet_pdf(const Job &job, const Plan &plan, PaperSize size, report::Pins pins = report::Pins::needed);
 
 } // namespace gatherwright::paper

@@ -36,10 +36,10 @@ std::size_t row_with(std::size_t words) {
   return 1 + words / 100;
 }
 
-std::size_t rows_of(const Join &asked, const std::vector<Mark> &marks) {
+std::size_t rows_of(const Join &asked, const std::vector<Mark> &marks, const report::ShownMarks &shown) {
   std::size_t rows = 0;
-  for (const Mark &mark : marks)
-    rows += row_with(words::mark_called(asked, mark).size());
+  for (const report::ShownMark &row : shown.rows)
+    rows += row_with(words::mark_called(asked, marks[row.mark]).size());
   return rows;
 }
 
@@ -87,20 +87,24 @@ private:
   SheetRoom left_;
 };
 
-/// Which marks there is no room for: the first `shown` are in the table.
-std::string marks_left_out(std::size_t shown, std::size_t all) {
-  if (shown == all) return "";
-  return fmt::format("Marks {} to {} are left out here, {}.", shown, all - 1, to_keep_it_short);
+/// Which marks there is no room for: the first `shown` rows are in the table.
+std::string marks_left_out(const report::ShownMarks &wanted, std::size_t shown, std::size_t all) {
+  if (shown == wanted.rows.size()) return "";
+  return fmt::format("Marks {} to {} are left out here, {}.", wanted.rows[shown].mark, all - 1, to_keep_it_short);
 }
 
 SheetTable marks(std::string caption, const Job &job, const Join &asked, const JoinPlan &planned, bool mirrored,
-                 Filling &filling) {
+                 Filling &filling, report::Pins pins, std::vector<std::string> &below) {
   const std::vector<Mark> &all = mirrored ? planned.marks_mirrored.value() : planned.marks;
+  const report::ShownMarks wanted = report::shown_marks(job, asked, planned, all, pins);
   std::size_t shown = 0;
-  while (shown < all.size() && filling.row(words::mark_called(asked, all[shown]).size()))
+  while (shown < wanted.rows.size() && filling.row(words::mark_called(asked, all[wanted.rows[shown].mark]).size()))
     ++shown;
-  return {std::move(caption), report::mark_table(job, asked, planned, all, mirrored, shown),
-          marks_left_out(shown, all.size())};
+  if (shown == wanted.rows.size())
+    for (std::string &said : report::instead_of_marks(job, asked, all, wanted))
+      below.push_back(std::move(said));
+  return {std::move(caption), report::mark_table(job, asked, planned, all, mirrored, wanted, shown),
+          marks_left_out(wanted, shown, all.size())};
 }
 
 using Row = std::vector<std::string>;
@@ -165,10 +169,10 @@ void add_edges_of_joins(std::vector<SheetTable> &tables, const Job &job, const P
     rows.add(printable(asked.name), [&](Row &row) {
       row.push_back(report::edge_said(job, asked.long_edge, planned.long_length));
       row.push_back(report::edge_said(job, asked.band, planned.band));
-      row.push_back(words::decimals(planned.long_length / planned.band, 2));
+      row.push_back(words::ratio(planned.long_length / planned.band));
       const std::string make = report::made(asked);
       row.push_back(make.empty() ? "1" : make.substr(std::string_view("make ").size()));
-      row.push_back(fmt::format("{} {}", sign(planned.verdict), words::verdict(planned.verdict)));
+      row.push_back(fmt::format("{} {}", sign(planned.verdict), words::verdict(planned.verdict, planned.standing)));
     });
   }
   std::move(rows).take(tables);
@@ -197,7 +201,7 @@ void add(std::vector<std::string> &said, std::string sentence) {
   if (!sentence.empty()) said.push_back(std::move(sentence));
 }
 
-JoinSheet join_sheet(const Job &job, int join, const JoinPlan &planned, Filling &filling) {
+JoinSheet join_sheet(const Job &job, int join, const JoinPlan &planned, Filling &filling, report::Pins pins) {
   const Join &asked = job.joins.at(join);
   const std::string name = printable(asked.name);
   report::StretchesSaid stretches = report::stretches(job, asked, planned);
@@ -213,20 +217,44 @@ JoinSheet join_sheet(const Job &job, int join, const JoinPlan &planned, Filling 
                   .drawn = drawn,
                   .of_the_picture = of_the_picture(asked, planned),
                   .fullest = cut_short(report::fullest(asked, planned)),
-                  .marks = marks("Marks of " + name, job, asked, planned, false, filling),
+                  .marks = {"", Table(std::vector<Table::Column>()), ""},
                   .below_marks = {},
                   .mirrored = mirrored.says,
                   .marks_mirrored = std::nullopt,
                   .below_mirrored = {},
                   .working = filling.sentences(report::gathering(job, asked, planned))};
-  add(sheet.below_marks, report::back_to_start(job, asked, planned));
+  sheet.marks = marks("Marks of " + name, job, asked, planned, false, filling, pins, sheet.below_marks);
+  add(sheet.below_marks, report::back_to_start(job, asked, planned, pins));
   add(sheet.below_marks, report::from_cut_edges(job, planned.marks));
   if (mirrored.elsewhere) {
-    sheet.marks_mirrored = marks("Marks of " + name + ", the mirrored one", job, asked, planned, true, filling);
+    sheet.marks_mirrored = marks("Marks of " + name + ", the mirrored one", job, asked, planned, true, filling, pins,
+                                 sheet.below_mirrored);
     add(sheet.below_mirrored, report::from_cut_edges(job, planned.marks_mirrored.value()));
   }
   sheet.working.push_back(report::pins(asked, planned));
   return sheet;
+}
+
+/// Of a join whose edges are the wrong way round: what is said of it, and no more.
+JoinSheet without_marks(const Job &job, int join, const JoinPlan &planned, Filling &filling) {
+  const std::string name = printable(job.joins.at(join).name);
+  report::StretchesSaid stretches = report::stretches(job, job.joins.at(join), planned);
+  return {
+      .join = join,
+      .heading = name,
+      .made = report::made(job.joins.at(join)),
+      .verdict = planned.verdict,
+      .edges = report::edges(job, join, planned),
+      .stretches = filling.sentences(std::move(stretches.stretches)),
+      .drawn = false,
+      .of_the_picture = {},
+      .fullest = "",
+      .marks = {"Marks of " + name, Table(std::vector<Table::Column>{{"", "no"}}), std::string(report::no_marks_so)},
+      .below_marks = {},
+      .mirrored = "",
+      .marks_mirrored = std::nullopt,
+      .below_mirrored = {},
+      .working = {}};
 }
 
 std::vector<std::string> rules(const Job &job, const Plan &plan) {
@@ -262,32 +290,37 @@ bool can_be_drawn(const JoinPlan &planned) {
 
 namespace {
 
-void add_joins(Sheet &sheet, const Job &job, const Plan &plan, Filling &filling) {
+void add_joins(Sheet &sheet, const Job &job, const Plan &plan, Filling &filling, report::Pins pins) {
   const int all = static_cast<int>(plan.joins.size());
   for (int join = 0; join < all; ++join) {
     const JoinPlan &planned = plan.joins[join];
     const Join &asked = job.joins.at(join);
     const std::size_t tables = report::mirrored(asked, planned).elsewhere ? 2 : 1;
-    if (!filling.has_room_for_join(tables * rows_of(asked, planned.marks), join == 0)) {
+    if (!filling.has_room_for_join(
+            tables * rows_of(asked, planned.marks, report::shown_marks(job, asked, planned, planned.marks, pins)),
+            join == 0)) {
       sheet.joins_left_out =
           fmt::format("{} more {} left out here, from {} on, {}.", all - join,
                       all - join == 1 ? "join is" : "joins are", printable(asked.name), to_keep_it_short);
       return;
     }
-    sheet.joins.push_back(join_sheet(job, join, planned, filling));
+    sheet.joins.push_back(report::is_wrong_way_round(plan, join) ? without_marks(job, join, planned, filling)
+                                                                 : join_sheet(job, join, planned, filling, pins));
   }
 }
 
 } // namespace
 
-Sheet sheet_of(const Job &job, const Plan &plan, const SheetRoom &room) {
+Sheet sheet_of(const Job &job, const Plan &plan, const SheetRoom &room, report::Pins pins) {
   Filling filling(room);
   const bool titled = job.title && !job.title->empty();
   Sheet sheet{
       .title = titled ? printable(*job.title) + ": worksheet" : "Worksheet",
       .heading = titled ? printable(*job.title) : "Worksheet",
       .verdict = plan.verdict,
+      .judged = words::verdict(plan.verdict, report::standing(plan)),
       .meaning = std::string(report::meaning(plan.verdict)),
+      .first_cautions = report::first_cautions_said(job, plan),
       .wrong = {"What is wrong", filling.sentences(report::what_is_wrong(job, plan))},
       .mend = {std::string(report::what_would_do_heading(plan)), filling.sentences(report::what_would_do(job, plan))},
       .between_seams = "",
@@ -298,8 +331,8 @@ Sheet sheet_of(const Job &job, const Plan &plan, const SheetRoom &room) {
       .between_marks = report::off_tape(job, plan) ? std::string(report::between_marks) : "",
       .notes = {"Notes", filling.sentences(report::notes_said(job, plan))},
       .cautions = {"Cautions", report::cautions_said(job, plan)}};
-  if (!sheet.to_cut.empty()) sheet.between_seams = report::between_seams;
-  add_joins(sheet, job, plan, filling);
+  if (!sheet.to_cut.empty()) sheet.between_seams = report::of_all_lengths(plan);
+  add_joins(sheet, job, plan, filling, pins);
   return sheet;
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "cli/report/shown_marks.hpp"
 #include "cli/report/table.hpp"
 #include "gatherwright/job.hpp"
 #include "gatherwright/plan.hpp"
@@ -31,7 +32,7 @@ inline constexpr SheetRoom room_on_pages{.joins = 80, .stretches = 1000, .rows =
 struct SheetTable {
   std::string caption;
   report::Table table;
-  std::string left_out; ///< what of it is; empty where nothing is
+  std::string left_out; ///< what of it there was no room for; empty where there was
 };
 
 struct JoinSheet {
@@ -49,7 +50,7 @@ struct JoinSheet {
   std::string mirrored; ///< empty where no piece is mirrored
   std::optional<SheetTable> marks_mirrored;
   std::vector<std::string> below_mirrored;
-  std::vector<std::string> working; ///< rows, thread, cord and pins
+  std::vector<std::string> working; ///< rows, thread, cord and pins; may be empty
 };
 
 /// A list under a heading; left out where it is empty.
@@ -62,10 +63,12 @@ struct Sheet {
   std::string title;
   std::string heading; ///< the job's title, or what the sheet is
   Verdict verdict = Verdict::within_limits;
-  std::string meaning; ///< "mark, pin and sew as below"
+  std::string judged;                      ///< the verdict in words, with how well it lies within limits
+  std::string meaning;                     ///< "mark, pin and sew as below"
+  std::vector<std::string> first_cautions; ///< that stand right under the verdict
   SheetList wrong;
   SheetList mend;
-  std::string between_seams;      ///< empty where there are no lengths
+  std::string between_seams;      ///< and on what condition others will do; empty where there are no lengths
   std::vector<SheetTable> to_cut; ///< lengths found, lengths given, edges of each join
   SheetList rules;
   std::vector<JoinSheet> joins;
@@ -76,7 +79,7 @@ struct Sheet {
 };
 
 /// The plan must be of the job.
-Sheet sheet_of(const Job &job, const Plan &plan, const SheetRoom &room = {});
+Sheet sheet_of(const Job &job, const Plan &plan, const SheetRoom &room = {}, report::Pins pins = report::Pins::needed);
 
 /// A sign that goes with the word of a verdict, so that it is told by more than colour.
 std::string_view sign(Verdict verdict);

@@ -140,10 +140,12 @@ void head(Html &html, const Sheet &sheet) {
 }
 
 void verdict(Html &html, const Sheet &sheet) {
-  html.markup(fmt::format(
-      "<p class=\"verdict{}\"><strong><span class=\"sign\" aria-hidden=\"true\">{}</span> {}</strong>; "
-      "{}.</p>\n",
-      is_bad(sheet.verdict) ? " bad" : "", sign(sheet.verdict), words::verdict(sheet.verdict), escaped(sheet.meaning)));
+  html.markup(
+      fmt::format("<p class=\"verdict{}\"><strong><span class=\"sign\" aria-hidden=\"true\">{}</span> {}</strong>; "
+                  "{}.</p>\n",
+                  is_bad(sheet.verdict) ? " bad" : "", sign(sheet.verdict), sheet.judged, escaped(sheet.meaning)));
+  for (const std::string &caution : sheet.first_cautions)
+    html.markup(fmt::format("<p class=\"verdict bad\"><strong>Caution</strong>: {}</p>\n", escaped(caution)));
 }
 
 void what_to_cut(Html &html, const Sheet &sheet) {
@@ -205,17 +207,17 @@ void join_section(Html &html, const Job &job, const Plan &plan, const JoinSheet 
   if (!join.mirrored.empty()) html.element("p", join.mirrored);
   if (join.marks_mirrored) table(html, *join.marks_mirrored, 0, true);
   paragraphs(html, join.below_mirrored);
-  html.element("h3", "How to run it");
+  if (!join.working.empty()) html.element("h3", "How to run it");
   paragraphs(html, join.working);
   html.close("section");
 }
 
 } // namespace
 
-std::string sheet_html(const Job &whole, const Plan &plan) {
+std::string sheet_html(const Job &whole, const Plan &plan, report::Pins pins) {
   const std::optional<Job> short_named = report::with_short_names(whole);
   const Job &job = short_named ? *short_named : whole;
-  const Sheet sheet = sheet_of(job, plan);
+  const Sheet sheet = sheet_of(job, plan, {}, pins);
   Html html;
   head(html, sheet);
   html.open("body").open("header").element("h1", sheet.heading);

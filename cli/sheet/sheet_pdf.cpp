@@ -83,6 +83,7 @@ void join(PageFlow &flow, const Job &job, const Plan &plan, const JoinSheet &she
   if (sheet.marks_mirrored) table(flow, *sheet.marks_mirrored);
   for (const std::string &sentence : sheet.below_mirrored)
     flow.paragraph(sentence);
+  if (sheet.working.empty()) return;
   flow.small_heading("How to run it", flow.height_of_paragraph(sheet.working.front()));
   for (const std::string &sentence : sheet.working)
     flow.paragraph(sentence);
@@ -90,13 +91,16 @@ void join(PageFlow &flow, const Job &job, const Plan &plan, const JoinSheet &she
 
 } // namespace
 
-PdfOutcome sheet_pdf(const Job &whole, const Plan &plan, PaperSize size) {
+PdfOutcome sheet_pdf(const Job &whole, const Plan &plan, PaperSize size, report::Pins pins) {
   const std::optional<Job> short_named = report::with_short_names(whole);
   const Job &job = short_named ? *short_named : whole;
-  const Sheet sheet = sheet_of(job, plan, room_on_pages);
+  const Sheet sheet = sheet_of(job, plan, room_on_pages, pins);
   PageFlow flow(size, sheet.title);
   flow.title(sheet.heading);
-  flow.boxed(with_sign(sheet.verdict), sheet.meaning, sheet.verdict != Verdict::within_limits);
+  flow.boxed(fmt::format("{} {}", sign(sheet.verdict), sheet.judged), sheet.meaning,
+             sheet.verdict != Verdict::within_limits);
+  for (const std::string &caution : sheet.first_cautions)
+    flow.boxed("Caution", caution, true);
   list(flow, sheet.wrong);
   list(flow, sheet.mend);
   what_to_cut(flow, sheet);

@@ -140,7 +140,7 @@ Picture::Picture(const Job &job, const JoinPlan &planned, int join, bool band, P
   lines();
   fullness();
   const std::vector<Mark> &marks = mirrored_ ? planned_.marks_mirrored.value() : planned_.marks;
-  const std::vector<StripMark> shown = strip_marks(job_, join_, marks, edge_);
+  const std::vector<StripMark> shown = strip_marks(job_, join_, planned_, marks, edge_);
   for (std::size_t i = 0; i < shown.size(); ++i)
     mark(shown[i], marks[i].*edge_);
 }

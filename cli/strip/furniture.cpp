@@ -3,6 +3,7 @@
 
 #include "cli/drawing/type.hpp"
 #include "cli/report/join_words.hpp"
+#include "cli/report/plan_words.hpp"
 #include "cli/strip/strip.hpp"
 #include "cli/strip/strip_drawing.hpp"
 #include "cli/words/findings.hpp"
@@ -62,22 +63,23 @@ Group legend(const Page &page) {
   return group;
 }
 
-std::string sizes(const Job &job, const JoinPlan &planned, int join) {
+} // namespace
+
+std::string join_called(const Job &job, const Plan &plan, int join) {
   const Join &sewn = job.joins.at(join);
+  const JoinPlan &planned = plan.joins.at(join);
   std::string text = words::printable(sewn.name);
   if (const std::string made = made_in_words(sewn); !made.empty()) text += " (" + made + ")";
   if (planned.verdict != Verdict::within_limits) text += fmt::format(": {}", words::verdict(planned.verdict));
   return text;
 }
 
-} // namespace
-
 std::string strips_title(const Job &job) {
   return job.title && !job.title->empty() ? words::printable(*job.title) + ": marking strips" : "Marking strips";
 }
 
-Sheet sheet_for(const Job &job, const Plan &plan, int join, std::string_view how, PaperSize size) {
-  Sheet sheet{page_of(size), {}};
+HeadedPage sheet_for(const Job &job, const Plan &plan, int join, std::string_view how, PaperSize size) {
+  HeadedPage sheet{page_of(size), {}};
   Page &page = sheet.page;
   std::swap(page.width, page.height);
   const double wide = page.width - 2 * margin;
@@ -85,7 +87,7 @@ Sheet sheet_for(const Job &job, const Plan &plan, int join, std::string_view how
   page.items.push_back(
       {Group{Role::title, "", {{Text{{margin, y}, fitted(strips_title(job), wide - number_room, 5, true), 5, true}}}}});
   y += 6.4;
-  const std::string name = sizes(job, plan.joins.at(join), join);
+  const std::string name = join_called(job, plan, join);
   page.items.push_back({Group{Role::heading, "", {{Text{{margin, y}, fitted(name, wide, 4.4, true), 4.4, true}}}}});
   if (plan.verdict != Verdict::within_limits) {
     y += 5.6;
@@ -93,6 +95,14 @@ Sheet sheet_for(const Job &job, const Plan &plan, int join, std::string_view how
         "This plan is not within limits ({}). Read its findings before you cut or mark.", words::verdict(plan.verdict));
     page.items.push_back(
         {Group{Role::paragraph, "", {{Text{{margin, y}, warning, 3.8, true, Anchor::start, 0, Tone::alarm}}}}});
+  }
+  for (const std::string &caution : report::first_cautions_said(job, plan)) {
+    Group said{Role::paragraph, "", {}};
+    for (const std::string &line : broken("Caution: " + caution, wide, 3.4, true)) {
+      y += 5;
+      said.items.push_back({Text{{margin, y}, line, 3.4, true, Anchor::start, 0, Tone::alarm}});
+    }
+    page.items.push_back({std::move(said)});
   }
   y += 5.2;
   page.items.push_back({Group{Role::paragraph, "", {{Text{{margin, y}, fitted(how, wide, 3.2), 3.2}}}}});

@@ -20,13 +20,16 @@ struct Room {
 };
 
 /// A sheet lying on its side, with all but its number of pages.
-struct Sheet {
+struct HeadedPage {
   Page page;
   Room room;
 };
 
 /// `how`: a sentence on how to use what is drawn.
-Sheet sheet_for(const Job &job, const Plan &plan, int join, std::string_view how, PaperSize size);
+HeadedPage sheet_for(const Job &job, const Plan &plan, int join, std::string_view how, PaperSize size);
+
+/// "sleeve into cuff (make 2, a mirrored pair)", with its verdict where it is not within limits.
+std::string join_called(const Job &job, const Plan &plan, int join);
 
 /// Writes "page n of m" on every page.
 void number_pages(std::vector<Page> &pages);

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/strip/strip.hpp"
 
+#include "cli/report/mark_table.hpp"
+#include "cli/report/shown_marks.hpp"
 #include "cli/words/figures.hpp"
 #include "cli/words/names.hpp"
 
@@ -51,6 +53,33 @@ std::string allowance(double mm, const Tape &tape) {
   return mm > 0 ? words::length(mm, tape) + " allowance" : "";
 }
 
+/// Pins that the table tells as equal parts stand where folding puts them, between the marks at either side.
+void set_equal_parts(std::vector<StripMark> &shown, const report::ShownMarks &told, double length, const Tape &tape) {
+  for (const report::EqualParts &parts : told.parts) {
+    const double start = shown[parts.from].at;
+    const double end = parts.to < shown.size() ? shown[parts.to].at : length;
+    for (std::size_t n = parts.from + 1; n < parts.to; ++n) {
+      const double share = static_cast<double>(n - parts.from) / static_cast<double>(parts.to - parts.from);
+      shown[n].at = start + (end - start) * share;
+      shown[n].reading = words::place(shown[n].at, tape);
+    }
+  }
+}
+
+/// The half that stands for both, up to the mark in the middle; the whole where there is none.
+void halve(Strip &strip, const Join &join, const JoinPlan &planned) {
+  const std::size_t last = report::last_of_half(join, planned);
+  if (report::opposite(join, planned, last) != last) return;
+  strip.length = strip.marks[last].at;
+  strip.after = 0;
+  strip.after_called.clear();
+  strip.marks.resize(last + 1);
+  std::erase_if(strip.stretches, [&](const StripStretch &stretch) { return stretch.from >= strip.length; });
+  strip.stretches.back().to = std::min(strip.stretches.back().to, strip.length);
+  strip.title += "; one half, the other half the same, from the other end";
+  strip.brief += ", one half";
+}
+
 Strip strip(const Job &job, const JoinPlan &planned, const Join &join, bool band, Pieces pieces) {
   const std::vector<Mark> &marks = pieces == Pieces::mirrored ? planned.marks_mirrored.value() : planned.marks;
   const auto edge = band ? &Mark::band : &Mark::long_edge;
@@ -66,7 +95,9 @@ Strip strip(const Job &job, const JoinPlan &planned, const Join &join, bool band
     made.before_called = allowance(made.before, job.tape());
     made.after_called = allowance(made.after, job.tape());
   }
-  made.marks = strip_marks(job, join, marks, edge);
+  const report::ShownMarks shown = report::shown_marks(job, join, planned, marks, report::Pins::needed);
+  made.marks = strip_marks(job, join, planned, marks, edge, shown.half);
+  set_equal_parts(made.marks, shown, made.length, job.tape());
   if (join.closed) {
     StripMark again = made.marks.front();
     again.at = made.length;
@@ -75,16 +106,19 @@ Strip strip(const Job &job, const JoinPlan &planned, const Join &join, bool band
     made.marks.push_back(again);
   }
   made.stretches = stretches_of(join, marks, edge, made.length);
+  if (shown.half) halve(made, join, planned);
   return made;
 }
 
 } // namespace
 
-std::vector<StripMark> strip_marks(const Job &job, const Join &join, const std::vector<Mark> &marks,
-                                   MarkPlace Mark::*edge) {
+std::vector<StripMark> strip_marks(const Job &job, const Join &join, const JoinPlan &planned,
+                                   const std::vector<Mark> &marks, MarkPlace Mark::*edge, bool half) {
+  const bool mirrored = planned.marks_mirrored && &marks == &*planned.marks_mirrored;
   std::vector<StripMark> shown;
   for (std::size_t i = 0; i < marks.size(); ++i)
-    shown.push_back({(marks[i].*edge).tape, static_cast<int>(i), words::printable(words::mark_called(join, marks[i])),
+    shown.push_back({(marks[i].*edge).tape, static_cast<int>(i),
+                     report::mark_said(join, planned, marks, i, mirrored, half),
                      words::place((marks[i].*edge).tape, job.tape()), marks[i].reference});
   return shown;
 }
@@ -94,11 +128,12 @@ bool marked_alike(const Join &join, const JoinPlan &planned, MarkPlace Mark::*ed
     return words::mark_is_named(join, mark) ? words::mark_called(join, mark) : std::string();
   };
   const std::vector<Mark> &mirrored = planned.marks_mirrored.value();
-  return std::equal(planned.marks.begin(), planned.marks.end(), mirrored.begin(), mirrored.end(),
-                    [&](const Mark &a, const Mark &b) {
-                      return std::fabs((a.*edge).tape - (b.*edge).tape) < same_place && name(a) == name(b) &&
-                             a.reference == b.reference;
-                    });
+  const bool alike = report::reads_alike(join, planned);
+  return std::equal(
+      planned.marks.begin(), planned.marks.end(), mirrored.begin(), mirrored.end(), [&](const Mark &a, const Mark &b) {
+        return (alike || (std::fabs((a.*edge).tape - (b.*edge).tape) < same_place && name(a) == name(b))) &&
+               a.reference == b.reference;
+      });
 }
 
 std::string edge_called(const Job &job, const Join &join, const JoinPlan &planned, bool band, Pieces pieces) {

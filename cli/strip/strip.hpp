@@ -46,12 +46,14 @@ enum class Pieces { all, first_of_pair, mirrored };
 /// edge's; the mirrored piece's own only where it is marked otherwise.
 ///
 /// Marks stand at their places on the tape, not at their exact ones. The table gives the same places, so strip, table
-/// and tape never disagree by that last step, whichever of them marks which edge.
+/// and tape never disagree by that last step, whichever of them marks which edge. Only pins in equal parts, which the
+/// table tells in one line, stand in parts that are equal. Of a join that reads alike, a strip shows the half that the
+/// table does.
 std::vector<Strip> strips_of(const Job &job, const JoinPlan &planned, int join);
 
-/// The marks of one edge as a strip shows them; `marks` are the join's, or those of the mirrored piece.
-std::vector<StripMark> strip_marks(const Job &job, const Join &join, const std::vector<Mark> &marks,
-                                   MarkPlace Mark::*edge);
+/// The marks of one edge as a strip shows them; `marks` are the plan's, or those of its mirrored piece.
+std::vector<StripMark> strip_marks(const Job &job, const Join &join, const JoinPlan &planned,
+                                   const std::vector<Mark> &marks, MarkPlace Mark::*edge, bool half = false);
 
 /// Whether the mirrored piece has this edge's marks at the same places and under the same names.
 bool marked_alike(const Join &join, const JoinPlan &planned, MarkPlace Mark::*edge);

@@ -2,6 +2,7 @@
 #include "cli/strip/strips.hpp"
 
 #include "cli/drawing/type.hpp"
+#include "cli/report/plan_words.hpp"
 #include "cli/report/short_names.hpp"
 #include "cli/strip/furniture.hpp"
 #include "cli/strip/parts.hpp"
@@ -66,7 +67,10 @@ struct Stack {
   }
 };
 
-/// Fills pages of one join from the top.
+/// The name of a join above its strips, below those of another.
+constexpr double heading_height = 8;
+
+/// Fills pages from the top, with the strips of one join after another.
 class Filler {
 public:
   Filler(const Job &job, const Plan &plan, int join, PaperSize size, Stack &stack)
@@ -74,22 +78,44 @@ public:
 
   double width() { return blank().room.width; }
 
+  void go_on_with(int join) {
+    join_ = join;
+    headed_ = false;
+  }
+
+  /// Nothing more goes on the page at hand.
+  void close() { begun_ = false; }
+
   void place(PartDrawing drawing) {
-    if (!begun_ || used_ + drawing.height > room_.height) begin();
+    const double heading = headed_ ? 0 : heading_height;
+    if (!begun_ || used_ + heading + drawing.height > room_.height)
+      begin();
+    else if (!headed_)
+      head();
     move_by(drawing.group.items, {room_.left, room_.top + used_});
     used_ += drawing.height + between;
     stack_.add({std::move(drawing.group)});
   }
 
 private:
-  Sheet blank() const { return sheet_for(job_, plan_, join_, how_to, size_); }
+  HeadedPage blank() const { return sheet_for(job_, plan_, join_, how_to, size_); }
 
   void begin() {
-    Sheet sheet = blank();
+    HeadedPage sheet = blank();
     room_ = sheet.room;
     stack_.begin(std::move(sheet.page));
     used_ = 0;
     begun_ = true;
+    headed_ = true;
+  }
+
+  void head() {
+    const Point base{room_.left, room_.top + used_ + heading_height - 2};
+    stack_.add({Group{Role::heading,
+                      "",
+                      {{Text{base, fitted(join_called(job_, plan_, join_), room_.width, 4.4, true), 4.4, true}}}}});
+    used_ += heading_height;
+    headed_ = true;
   }
 
   const Job &job_;
@@ -100,6 +126,7 @@ private:
   Room room_;
   double used_ = 0;
   bool begun_ = false;
+  bool headed_ = false; ///< the page at hand names the join
 };
 
 constexpr std::string_view too_long_says = "This edge is too long for paper: mark it by the tape, from the table.";
@@ -140,7 +167,7 @@ public:
     const Join &sewn = job_.joins.at(join_);
     const std::string title =
         edge_called(job_, sewn, planned, band, pieces) + allowances(job_, band ? planned.band_ends : planned.long_ends);
-    const Sheet sheet = sheet_for(job_, plan_, join_, how_to_drawn, size_);
+    const HeadedPage sheet = sheet_for(job_, plan_, join_, how_to_drawn, size_);
     const EdgePicture picture = edge_picture(job_, planned, join_, band, pieces);
     if (picture.items.empty()) return put_words(title, too_long_says);
     const std::size_t drawn = drawn_in(picture.items);
@@ -169,7 +196,7 @@ private:
   }
 
   void put(const std::string &title, const std::string &part, std::vector<Item> items) {
-    Sheet sheet = sheet_for(job_, plan_, join_, how_to_drawn, size_);
+    HeadedPage sheet = sheet_for(job_, plan_, join_, how_to_drawn, size_);
     const double base = sheet.room.top + caption_height - 2.4;
     const std::string shown = fitted(title, sheet.room.width - text_width(part, 3.2), 3.6, true);
     const double width = text_width(shown, 3.6, true);
@@ -242,13 +269,20 @@ Document strips(const Job &whole, const Plan &plan, PaperSize size) {
   const std::optional<Job> short_named = report::with_short_names(whole);
   const Job &job = short_named ? *short_named : whole;
   Stack stack;
+  Filler filler(job, plan, 0, size, stack);
   for (std::size_t j = 0; j < plan.joins.size(); ++j) {
     const int join = static_cast<int>(j);
-    Filler filler(job, plan, join, size, stack);
+    filler.go_on_with(join);
+    if (report::is_wrong_way_round(plan, join)) {
+      filler.place(instead("No strips of this join", report::no_marks_so));
+      continue;
+    }
     EdgePages drawn(job, plan, join, size, stack);
     if (add_strips(filler, strips_of(job, plan.joins[j], join), stack) &&
-        add_drawn_edges(drawn, job.joins.at(j), plan.joins[j]))
+        add_drawn_edges(drawn, job.joins.at(j), plan.joins[j])) {
+      if (job.joins[j].long_edge.drawn() || job.joins[j].band.drawn()) filler.close();
       continue;
+    }
     say_what_is_left_out(job, plan, join, size, stack);
     break;
   }

@@ -195,8 +195,8 @@ void StudyReading::read_header_cell(std::size_t cell) {
 }
 
 void StudyReading::read_header() {
-  if (row_.cells.size() == 1 && row_.cells.front().text.find_first_of(";\t") != std::string::npos)
-    return tell(row_.line, 1, {"the columns are not parted by commas", "save the list as comma-separated values"});
+  if (row_.cells.size() == 1)
+    return tell(row_.line, 1, {"there is one column alone", "part them by commas, semicolons or tabs"});
   for (std::size_t cell = 0; cell < row_.cells.size() && !full(); ++cell)
     if (!(cast::without_spaces(row_.cells[cell].text).empty() && cell + 1 == row_.cells.size())) read_header_cell(cell);
   for (std::size_t known = 0; known < known_.size(); ++known)
@@ -206,7 +206,7 @@ void StudyReading::read_header() {
 }
 
 void StudyReading::read_cell(std::size_t cell, Figures &figures) {
-  const std::string_view text = cast::without_spaces(row_.cells[cell].text);
+  const std::string text = cast::figure_in(row_, cell);
   if (text.empty() || !means_[cell] || known_[*means_[cell]].form.holds == Holds::name) return;
   const Outcome<double> read =
       known_[*means_[cell]].form.holds == Holds::grams ? to_grams(text) : to_millimetres(text, units_[cell]);
@@ -341,6 +341,11 @@ void StudyReading::read_row() {
 }
 
 Outcome<ReadStudy, std::vector<std::string>> StudyReading::read() {
+  if (reader_.at_spreadsheet()) {
+    row_.row = 1;
+    tell(1, 0, cast::spreadsheet_fault());
+    return faults_;
+  }
   if (!reader_.next(row_)) {
     row_.row = 1;
     tell(1, 0, {"the list is empty", "begin with docs/swatch-study.csv"});

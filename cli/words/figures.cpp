@@ -13,6 +13,9 @@ namespace {
 /// Beyond this a number of plain digits is no longer read at a glance.
 constexpr double readable = 1e9;
 
+/// A fullness from here on is told in whole numbers.
+constexpr double most_in_hundredths = 10;
+
 bool too_large(double mm, const Tape &tape) {
   return !(std::fabs(mm) < readable * millimetres(tape.unit));
 }
@@ -82,16 +85,39 @@ std::string trimmed(double value, int places) {
   return text;
 }
 
+std::string ratio(double fullness) {
+  return decimals(fullness, fullness < most_in_hundredths ? 2 : 0);
+}
+
 std::string to_one(double fullness) {
-  return decimals(fullness, 2) + " to 1";
+  return ratio(fullness) + " to 1";
 }
 
 std::string weight(double grams) {
   return trimmed(grams, 1) + " g/m2";
 }
 
-std::string small_length(double mm) {
-  return trimmed(mm, mm < 1 ? 2 : 1) + " mm";
+std::string small_length(double mm, Unit unit) {
+  if (!is_imperial(unit)) return trimmed(mm, mm < 1 ? 2 : 1) + " mm";
+  const double inches = mm / millimetres(Unit::in);
+  const double step = inches < 0.125 ? 32 : 16;
+  const double steps = std::round(inches * step);
+  if (std::fabs(inches * step - steps) > 0.02 || steps == 0) return trimmed(inches, inches < 0.1 ? 3 : 2) + " in";
+  return named_reading(Length{steps / step * millimetres(Unit::in)}, {Unit::in, Length{millimetres(Unit::in) / step}});
+}
+
+std::string stitch(double mm, Unit unit) {
+  if (!is_imperial(unit)) return small_length(mm, unit);
+  const double to_the_inch = millimetres(Unit::in) / mm;
+  if (to_the_inch > 4.5) return fmt::format("{} to the inch", trimmed(to_the_inch, 1));
+  return small_length(mm, unit);
+}
+
+std::string tried_stitch(double mm, bool lengthened, Unit unit) {
+  if (!is_imperial(unit)) return small_length(mm, unit);
+  constexpr double in_an_inch = 1e4;
+  const double parts = mm / millimetres(Unit::in) * in_an_inch;
+  return trimmed((lengthened ? std::ceil(parts - 1e-6) : std::floor(parts + 1e-6)) / in_an_inch, 4) + " in";
 }
 
 std::string place(double mm, const Tape &tape) {
@@ -119,8 +145,9 @@ std::string length_up(double mm, const Tape &tape) {
 
 Pair ratios(double measured, double limit) {
   const auto write = [](double value, int places) { return decimals(value, places); };
-  return told_apart(measured, limit, 2, write)
-      .value_or(just_beside(measured, limit, limit_share * limit, write(limit, 2)));
+  const int fewest = std::fmin(measured, limit) < most_in_hundredths ? 2 : 0;
+  return told_apart(measured, limit, fewest, write)
+      .value_or(just_beside(measured, limit, limit_share * limit, write(limit, fewest)));
 }
 
 Pair ease_percents(double measured, double limit) {

@@ -20,8 +20,19 @@ std::string to_one(double fullness);
 /// "165 g/m2".
 std::string weight(double grams);
 
-/// A small length where millimetres say more than a tape: "4 mm", "1.6 mm".
-std::string small_length(double mm);
+/// A fullness without its "to 1": two decimals, none above 10.
+std::string ratio(double fullness);
+
+/// A small length where it is read off no tape: "4 mm", "1.6 mm"; in a job in inches as a fraction, to the nearest 1/16
+/// in, or below that as a decimal: "1/2 in", "0.03 in".
+std::string small_length(double mm, Unit unit = Unit::mm);
+
+/// The same of what comes again and again, stitches or folds: "4 mm", "1/2 in", "16 to the inch".
+std::string stitch(double mm, Unit unit);
+
+/// A stitch that was tried, as it can be written into a job: "2 mm", "0.0788 in", no shorter where it was `lengthened`
+/// and else no longer.
+std::string tried_stitch(double mm, bool lengthened, Unit unit);
 
 /// How a place is read off the tape, without a unit where there is only one: "4.6", "~4.6" where it is off the tape.
 std::string place(double mm, const Tape &tape);

@@ -50,13 +50,13 @@ std::string too_full(const Segment &segment, const finding::PastLimit &finding) 
                      segment.limits.most ? "you allow here" : "this cloth takes", figures.limit);
 }
 
-std::string past_packed(const Segment &segment, const finding::PastLimit &finding, Length stitch) {
+std::string past_packed(const Segment &segment, const finding::PastLimit &finding, Length stitch, Unit unit) {
   const bool eased = told_in_percent(segment.kind);
   const Pair figures =
       eased ? ease_percents(finding.fullness, finding.allowed) : ratios(finding.fullness, finding.allowed);
-  return fmt::format("{} {} cannot be drawn up: drawn up tight, this cloth comes to {} {} with a {} stitch",
+  return fmt::format("{} {} cannot be drawn up: drawn up tight, this cloth comes to {} {} with a stitch of {}",
                      figures.measured, eased ? "of ease" : "to 1", figures.limit, eased ? "of it" : "to 1",
-                     small_length(stitch.mm));
+                     words::stitch(stitch.mm, unit));
 }
 
 std::string past_limit(const Job &job, const finding::PastLimit &finding) {
@@ -70,7 +70,16 @@ std::string past_limit(const Job &job, const finding::PastLimit &finding) {
   case Limit::packed:
     break;
   }
-  return past_packed(segment, finding, job[finding.at.join].gathering.stitch);
+  return past_packed(segment, finding, job[finding.at.join].gathering.stitch, job.unit);
+}
+
+/// A stitch counted for gathering is asked about before the cloth is blamed.
+std::string stitch_asked(const Job &job, const finding::PastLimit &finding) {
+  const double stitch = job[finding.at.join].gathering.stitch.mm;
+  if (!is_folded(job[finding.at].kind) || finding.limit == finding::PastLimit::Limit::least ||
+      stitch >= note::shallow_fold)
+    return "";
+  return fmt::format("is the stitch of {} one counted for gathering? With it ", small_length(stitch));
 }
 
 /// What a finding says, by its alternative.
@@ -78,7 +87,7 @@ struct Found {
   const Job &job;
 
   std::string operator()(const finding::PastLimit &finding) const {
-    return fmt::format("{}: {}.", where(job, finding.at), past_limit(job, finding)) +
+    return fmt::format("{}: {}{}.", where(job, finding.at), stitch_asked(job, finding), past_limit(job, finding)) +
            told_alone(job.tape(), finding.alone, finding.limit != finding::PastLimit::Limit::least);
   }
 
@@ -141,6 +150,11 @@ std::string_view to_work(Kind kind) {
 struct Doing {
   const Job &job;
 
+  std::string operator()(const change::Swap &change) const {
+    return fmt::format("Swap the edges of {}: make what is now its \"band\" the \"long\" edge, and the reverse.",
+                       where(job, change.at));
+  }
+
   /// A free length changes by an end of its range.
   std::string operator()(const change::ToLength &change) const {
     const Tape tape = job.tape();
@@ -164,7 +178,8 @@ struct Doing {
   std::string operator()(const change::ToStitch &change) const {
     const std::string of_join = job.joins.size() > 1 ? fmt::format(" for {}", where(job, change.at)) : std::string();
     return fmt::format("Take a {} stitch{}: {} hole to hole instead of {}.", change.by < 0 ? "shorter" : "longer",
-                       of_join, small_length(change.to), small_length(change.to - change.by));
+                       of_join, tried_stitch(change.to, change.by > 0, job.unit),
+                       small_length(change.to - change.by, job.unit));
   }
 
   std::string operator()(const change::ToKind &change) const {
@@ -219,7 +234,8 @@ std::string remedy(const Job &job, const Remedy &remedy) {
 }
 
 std::string remedy_change(const Job &job, const Remedy &remedy) {
-  return std::visit(Overloaded{[&](const change::ToLength &change) { return job[change.at].name; },
+  return std::visit(Overloaded{[](const change::Swap &) { return std::string("swap"); },
+                               [&](const change::ToLength &change) { return job[change.at].name; },
                                [&](const change::ToEdge &change) {
                                  return fmt::format("{}: {}", job[change.at.join].name, edge_called(change.at.edge));
                                },
@@ -231,10 +247,11 @@ std::string remedy_change(const Job &job, const Remedy &remedy) {
 
 std::string remedy_value(const Job &job, const Remedy &remedy) {
   return std::visit(
-      Overloaded{[&](const change::ToLength &change) { return named_reading(Length{change.to}, job.tape()); },
+      Overloaded{[](const change::Swap &) { return std::string("swapped"); },
+                 [&](const change::ToLength &change) { return named_reading(Length{change.to}, job.tape()); },
                  [&](const change::ToEdge &change) { return named_reading(Length{change.to}, job.tape()); },
                  [](const change::ToWeight &change) { return weight(change.to); },
-                 [](const change::ToStitch &change) { return small_length(change.to); },
+                 [&](const change::ToStitch &change) { return tried_stitch(change.to, change.by > 0, job.unit); },
                  [](const change::ToKind &change) { return std::string(name(change.becomes)); }},
       remedy.change);
 }

@@ -15,10 +15,11 @@ std::string finding(const Job &job, const Finding &finding);
 /// A single change that would mend it.
 std::string remedy(const Job &job, const Remedy &remedy);
 
-/// What a remedy changes: the name of a length, "JOIN: long edge", "JOIN: band", "cloth weight", "stitch" or "kind".
+/// What a remedy changes: "swap", the name of a length, "JOIN: long edge", "JOIN: band", "cloth weight", "stitch" or
+/// "kind".
 std::string remedy_change(const Job &job, const Remedy &remedy);
 
-/// The value a remedy asks for, with its unit; of a kind, its name.
+/// The value a remedy asks for, with its unit; of a kind, its name; of edges that change places, "swapped".
 std::string remedy_value(const Job &job, const Remedy &remedy);
 
 /// A condition of a conflict by its name in the plan, figures as written in the job: "sleeve from 80 cm",

@@ -67,6 +67,15 @@ std::string_view verdict(Verdict verdict) {
   return "rules conflict";
 }
 
+std::string_view standing(Standing standing) {
+  return standing == Standing::only_just ? "only just" : "well";
+}
+
+std::string verdict(Verdict of, std::optional<Standing> within) {
+  if (!within) return std::string(verdict(of));
+  return fmt::format("{}, {}", verdict(of), *within == Standing::only_just ? "only just" : "well inside them");
+}
+
 std::string_view worked(Kind kind) {
   switch (kind) {
   case Kind::gather:

@@ -4,6 +4,7 @@
 #include "gatherwright/job.hpp"
 #include "gatherwright/plan.hpp"
 
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -15,7 +16,11 @@ namespace gatherwright::words {
 std::string printable(std::string_view text);
 
 std::string_view verdict(Verdict verdict); ///< "within limits"
-std::string_view worked(Kind kind);        ///< as a maker does it: "gathered", "plain"
+
+/// With how well it lies within them: "within limits, only just", "within limits, well inside them".
+std::string verdict(Verdict verdict, std::optional<Standing> within);
+std::string_view standing(Standing standing); ///< "only just", "well"
+std::string_view worked(Kind kind);           ///< as a maker does it: "gathered", "plain"
 
 /// "long edge" or "band"
 std::string_view edge_called(WhichEdge edge);

@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 namespace gatherwright::words {
@@ -36,6 +37,9 @@ public:
   std::string operator()(const note::LongBareNumber &note) const;
   std::string operator()(const note::PairNotMirrored &note) const;
   std::string operator()(const note::StitchingDiffers &note) const;
+  std::string operator()(const note::GarmentOutside &note) const;
+  std::string operator()(const note::SwatchBelieved &note) const;
+  std::string operator()(const note::ShallowFolds &note) const;
   std::string operator()(const note::MostSensitive &note) const;
   std::string operator()(const note::StitchWouldDo &note) const;
   std::string operator()(const note::BetterGauged &note) const;
@@ -116,7 +120,7 @@ std::string Saying::operator()(const note::MeasureFarOff &note) const {
 
 std::string Saying::operator()(const note::LongStitch &note) const {
   return fmt::format("a gathering stitch of {} is a long one; a number without a unit is in {}.",
-                     small_length(note.stitch), name(job_.unit));
+                     small_length(note.stitch, job_.unit), name(job_.unit));
 }
 
 std::string Saying::operator()(const note::FoldsPress &note) const {
@@ -189,6 +193,40 @@ std::string Saying::operator()(const note::StitchingDiffers &note) const {
                      edge_called(note.at.edge));
 }
 
+std::string Saying::operator()(const note::GarmentOutside &note) const {
+  const DrawnEdge *drawn = job_[note.at].drawn();
+  const bool left = drawn && drawn->garment == Garment::left;
+  return fmt::format(
+      "the {} is an arch like a sleeve cap's, and with \"garment\": \"{}\" the garment lies outside it, so "
+      "that the allowance falls outside the piece; is it \"{}\" that is meant?",
+      edge_called(note.at.edge), left ? "left" : "right", left ? "right" : "left");
+}
+
+/// "59 % higher"
+std::string by_how_much(double believed, double other) {
+  const double share = believed / other - 1;
+  return fmt::format("{} % {}", decimals(std::fabs(100 * share), 0), share < 0 ? "lower" : "higher");
+}
+
+std::string Saying::operator()(const note::SwatchBelieved &note) const {
+  const Fabric &fabric = note.at ? job_[*note.at].fabric : job_.fabric;
+  const bool measured = fabric.thickness || fabric.bending_length;
+  return fmt::format(
+      "the test strip is believed, not the weight: by the strip it sits well from {} to {}, by {}{} from "
+      "{} to {} (the least is {}, the most {}).",
+      decimals(note.least, 2), decimals(note.most, 2), weight(note.weight),
+      measured ? " and what else is measured of the cloth" : " alone", decimals(note.least_by_weight, 2),
+      decimals(note.most_by_weight, 2), by_how_much(note.least, note.least_by_weight),
+      by_how_much(note.most, note.most_by_weight));
+}
+
+std::string Saying::operator()(const note::ShallowFolds &note) const {
+  return fmt::format(
+      "{} folds, only {} deep: was this stitch counted for gathering? Gauging wants a longer one (common "
+      "practice, no source); give the join a \"gathering\" of its own.",
+      note.folds, small_length(note.depth));
+}
+
 std::string Saying::operator()(const note::MostSensitive &note) const {
   return fmt::format("cut the {} with the most care: an error in it alters the fullness the most.",
                      printable(job_[note.at].name));
@@ -196,7 +234,7 @@ std::string Saying::operator()(const note::MostSensitive &note) const {
 
 std::string Saying::operator()(const note::StitchWouldDo &note) const {
   return fmt::format("the stitch is what keeps it from being drawn up; one of {} hole to hole would do.",
-                     small_length(note.stitch));
+                     tried_stitch(note.stitch, true, job_.unit));
 }
 
 std::string Saying::operator()(const note::BetterGauged &) const {
@@ -240,6 +278,9 @@ struct Placing {
   std::string operator()(const note::LongBareNumber &note) const { return where(job, note.at); }
   std::string operator()(const note::PairNotMirrored &note) const { return where(job, note.at); }
   std::string operator()(const note::StitchingDiffers &note) const { return where(job, note.at.join); }
+  std::string operator()(const note::GarmentOutside &note) const { return where(job, note.at.join); }
+  std::string operator()(const note::SwatchBelieved &note) const { return note.at ? where(job, *note.at) : ""; }
+  std::string operator()(const note::ShallowFolds &note) const { return where(job, note.at); }
   std::string operator()(const note::MostSensitive &) const { return ""; }
   std::string operator()(const note::StitchWouldDo &note) const { return where(job, note.at); }
   std::string operator()(const note::BetterGauged &note) const { return where(job, note.at); }
@@ -275,22 +316,53 @@ long long pins_in_all(const Job &job, const Plan &plan) {
   return pins;
 }
 
-// EN 14682, 16 CFR 1120.3 and ASTM F1816 on cords; that pins are counted is common practice, no source; 16 CFR 1610 has
-// the classes of flammable cloth.
-std::string caution(const Job &job, const Plan &plan, Caution caution) {
-  switch (caution) {
-  case Caution::child_cord:
-    return "For a child: no cord or drawstring at neck or hood (EN 14682; in the USA 16 CFR 1120.3, ASTM F1816). Local "
-           "rules come first.";
-  case Caution::cord_age_unknown:
-    return "If this is for a child: no cord or drawstring at neck or hood (EN 14682; in the USA 16 CFR 1120.3, ASTM "
-           "F1816). Local rules come first.";
-  case Caution::pins:
-    return fmt::format("Count the pins out: {} go in.", pins_in_all(job, plan));
-  case Caution::flame:
-    break;
-  }
-  return "Keep full sleeves of light or raised cloth away from flame (16 CFR 1610 has the classes) and from machinery.";
+bool is_cord_of_a_child(const Job &job, const Join &join) {
+  return job.wearer_age && *job.wearer_age < caution::child_below && join.use != Use::curtain;
+}
+
+namespace {
+
+/// "neck on its drawstring; sleeve into cuff"; of very many the first.
+std::string joins_named(const Job &job, const std::vector<JoinId> &joins) {
+  constexpr std::size_t most_named = 8; // a caution stands on every page
+  std::vector<std::string> names;
+  for (std::size_t i = 0; i < std::min(joins.size(), most_named); ++i)
+    names.push_back(where(job, joins[i]));
+  if (joins.size() > most_named) names.push_back(fmt::format("{} more", joins.size() - most_named));
+  return fmt::format("{}", fmt::join(names, "; "));
+}
+
+// EN 14682, 16 CFR 1120.3 and ASTM F1816.
+std::string cord_says(const Job &job, const caution::Cord &cord) {
+  const bool at_waist = cord.where == caution::Cord::Where::waist;
+  const std::string rule =
+      at_waist ? fmt::format(
+                     "no long free ends at the waist (in the USA, on outerwear, {} outside the casing at most with it "
+                     "at its widest, nothing tied to the ends, and the cord sewn fast at its middle: 16 CFR 1120.3, "
+                     "ASTM F1816)",
+                     is_imperial(job.unit) ? "3 in" : "75 mm")
+               : "no cord or drawstring at neck or hood (EN 14682; in the USA 16 CFR 1120.3, ASTM F1816)";
+  return fmt::format(
+      "{}: {}. Drawn up {}: {}. Elastic whose ends are sewn fast in the casing, or a band, does instead. "
+      "Local rules come first.",
+      cord.of_a_child ? "For a child" : "If this is for a child", rule, at_waist ? "there" : "here",
+      joins_named(job, cord.joins));
+}
+
+} // namespace
+
+// That pins are counted is common practice, no source; 16 CFR 1610 has the classes of flammable cloth.
+std::string caution(const Job &job, const Plan &plan, const Caution &caution) {
+  return std::visit(Overloaded{[&](const caution::Cord &cord) { return cord_says(job, cord); },
+                               [&](const caution::Pins &) {
+                                 return fmt::format("Count the pins out: {} go in.", pins_in_all(job, plan));
+                               },
+                               [](const caution::Flame &) {
+                                 return std::string(
+                                     "Keep full sleeves of light or raised cloth away from flame (16 CFR 1610 has the "
+                                     "classes) and from machinery.");
+                               }},
+                    caution);
 }
 
 } // namespace gatherwright::words

@@ -20,7 +20,10 @@ std::string note_says(const Job &job, const Plan &plan, const Note &note);
 /// A sentence of a note said of these places, or of the whole job where there is none.
 std::string note_of(const std::vector<std::string> &places, std::string says);
 
-std::string caution(const Job &job, const Plan &plan, Caution caution);
+std::string caution(const Job &job, const Plan &plan, const Caution &caution);
+
+/// Whether a join is drawn up for a child, so that no length of cord is told.
+bool is_cord_of_a_child(const Job &job, const Join &join);
 
 /// Pins set in everything the plan makes.
 long long pins_in_all(const Job &job, const Plan &plan);

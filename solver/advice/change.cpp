@@ -4,6 +4,7 @@
 #include "solver/job/worth.hpp"
 #include "solver/plan/planner.hpp"
 
+#include <algorithm>
 #include <utility>
 #include <variant>
 
@@ -38,6 +39,29 @@ Job with_lengths_held(const Job &job, const Plan &plan) {
     }
   }
   return held;
+}
+
+Job with_edges_swapped(const Job &job, JoinId join) {
+  Job changed = job;
+  std::swap(changed.joins[join.at].long_edge, changed.joins[join.at].band);
+  return changed;
+}
+
+std::optional<DrawnEdges> with_drawn_swapped(const Job &job, const DrawnEdges &edges, JoinId join) {
+  constexpr std::size_t most_pieces =
+      10'000; // of shear along what becomes the long edge: few drawn bands have a hundred
+  const auto any = [&](auto is) { return std::any_of(job[join].segments.begin(), job[join].segments.end(), is); };
+  if (!job[join].band.drawn() && any([](const Segment &s) { return std::holds_alternative<AlongGrain>(s.spread); }))
+    return std::nullopt;
+  DrawnEdges swapped = edges;
+  if (edges.empty()) return swapped;
+  DrawnSides &sides = swapped[join.at];
+  std::swap(sides.long_edge, sides.band);
+  std::size_t left = most_pieces;
+  if (sides.long_edge && any([](const Segment &s) { return s.kind == Kind::ease; }) &&
+      !sides.long_edge->expect_shear(left))
+    return std::nullopt;
+  return swapped;
 }
 
 Job with_weight(const Job &job, Weight weight) {

@@ -21,6 +21,13 @@ Job with_length(const Job &job, const allot::Subject &subject, double planned, d
 /// held are not.
 Job with_lengths_held(const Job &job, const Plan &plan);
 
+/// A join's long edge in the place of its band, and the reverse.
+Job with_edges_swapped(const Job &job, JoinId join);
+
+/// Likewise of what is drawn of the job, made ready for what is then eased along it. Nothing where the edges then could
+/// not be worked so: a spread by the grain wants a long edge that is drawn.
+std::optional<DrawnEdges> with_drawn_swapped(const Job &job, const DrawnEdges &edges, JoinId join);
+
 Job with_weight(const Job &job, Weight weight);
 Job with_stitch(const Job &job, JoinId join, Length stitch);
 

@@ -12,6 +12,7 @@
 #include <array>
 #include <cmath>
 #include <numeric>
+#include <set>
 
 namespace gatherwright::advice {
 
@@ -33,41 +34,89 @@ public:
   }
 
   std::vector<Remedy> run() {
-    if (plan_.verdict == Verdict::rules_conflict) {
-      take_whole();
-      try_lengths_in_conflict();
-      sort_by_share();
-      for (const Condition &condition : plan_.conflict->conditions)
-        if (const auto *flat = std::get_if<condition::Flat>(&condition)) try_kind(flat->at.join.at, flat->at.segment);
-      return std::move(found_);
-    }
+    if (plan_.verdict == Verdict::rules_conflict)
+      try_in_conflict();
+    else
+      try_in_plan();
+    return in_order();
+  }
+
+private:
+  void try_in_conflict() {
+    take_whole();
+    std::set<int> adding_up;
+    for (const Condition &condition : plan_.conflict->conditions)
+      if (const auto *edge = std::get_if<condition::AddsUp>(&condition)) adding_up.insert(edge->at.join.at);
+    for (const int join : adding_up)
+      try_swap(join);
+    try_lengths_in_conflict();
+    for (const Condition &condition : plan_.conflict->conditions)
+      if (const auto *flat = std::get_if<condition::Flat>(&condition)) try_kind(flat->at.join.at, flat->at.segment);
+  }
+
+  void try_in_plan() {
+    const bool rules_aside = join_ || what_.rules_hold(); // a broken one is mended by a length, and by nothing else
+    if (rules_aside)
+      for (const int j : bad_joins())
+        if (has_less_than_band(j) && take(what_.knots_of_join(j))) try_swap(j);
     try_lengths();
-    sort_by_share();
-    if (!join_ && !what_.rules_hold()) return std::move(found_); // which no cloth or stitch mends
-    try_weight();
+    if (!rules_aside) return;
     for (const int j : bad_joins())
       if (take(what_.knots_of_join(j))) try_stitch(j);
     for (const int j : bad_joins())
       if (take(what_.knots_of_join(j))) try_kinds(j);
-    return std::move(found_);
+    try_weight();
   }
 
-private:
-  static double share(double by, double to) {
+  /// What a change asks of a maker, the least first.
+  enum class Asks { other_way_round, little, a_stitch, a_kind, a_cloth, much };
+
+  /// A length that moves by up to so much of itself moves a little.
+  static constexpr double little = 1.0 / 3 + 1e-9;
+
+  struct Rank {
+    Asks asks = Asks::much;
+    double share = 0; ///< by how much of itself a length or an edge is changed
+
+    auto operator<=>(const Rank &) const = default;
+  };
+
+  static Rank rank_of_length(double by, double to) {
     const double is = to - by;
-    return is > 0 ? std::abs(by) / is : HUGE_VAL;
+    const double share = is > 0 ? std::abs(by) / is : HUGE_VAL;
+    return {share <= little ? Asks::little : Asks::much, share};
   }
 
-  /// By how much of itself a length or an edge is changed; nothing else is there when these are sorted.
-  static double share(const Remedy &remedy) {
-    if (const auto *length = std::get_if<change::ToLength>(&remedy.change)) return share(length->by, length->to);
-    const auto &edge = std::get<change::ToEdge>(remedy.change);
-    return share(edge.by, edge.to);
-  }
+  struct Ranked {
+    Rank operator()(const change::Swap &) const { return {Asks::other_way_round}; }
+    Rank operator()(const change::ToLength &length) const { return rank_of_length(length.by, length.to); }
+    Rank operator()(const change::ToEdge &edge) const { return rank_of_length(edge.by, edge.to); }
+    Rank operator()(const change::ToStitch &) const { return {Asks::a_stitch}; }
+    Rank operator()(const change::ToKind &) const { return {Asks::a_kind}; }
+    Rank operator()(const change::ToWeight &) const { return {Asks::a_cloth}; }
+  };
 
-  void sort_by_share() {
-    std::stable_sort(found_.begin(), found_.end(),
-                     [](const Remedy &a, const Remedy &b) { return share(a) < share(b); });
+  static Rank rank(const Remedy &remedy) { return std::visit(Ranked{}, remedy.change); }
+
+  /// A length that would be twice as long, or half.
+  struct Drastic {
+    static bool moves(double by, double to) {
+      constexpr double rounding = 1e-9;
+      const double is = to - by;
+      return to >= 2 * is * (1 - rounding) || to <= is / 2 * (1 + rounding);
+    }
+    bool operator()(const change::ToLength &length) const { return moves(length.by, length.to); }
+    bool operator()(const change::ToEdge &edge) const { return moves(edge.by, edge.to); }
+    bool operator()(const auto &) const { return false; }
+  };
+
+  static bool is_drastic(const Remedy &remedy) { return std::visit(Drastic{}, remedy.change); }
+
+  /// By what they ask, and of lengths by how much; nothing drastic where there is anything else.
+  std::vector<Remedy> in_order() {
+    if (!std::all_of(found_.begin(), found_.end(), is_drastic)) std::erase_if(found_, is_drastic);
+    std::stable_sort(found_.begin(), found_.end(), [](const Remedy &a, const Remedy &b) { return rank(a) < rank(b); });
+    return std::move(found_);
   }
 
   std::vector<int> bad_joins() const { return join_ ? std::vector{*join_} : what_.bad_joins(); }
@@ -105,8 +154,10 @@ private:
         places_.emplace_back(place);
   }
 
-  bool mends(const Job &changed) {
-    const std::optional<Plan> again = planned_again(changed, part_.edges, work_, part_.limits_missed);
+  bool mends(const Job &changed) { return mends(changed, part_.edges); }
+
+  bool mends(const Job &changed, const DrawnEdges &edges) {
+    const std::optional<Plan> again = planned_again(changed, edges, work_, part_.limits_missed);
     return again && mended(*again, join_ ? std::optional(places_.front()) : std::nullopt);
   }
 
@@ -236,19 +287,28 @@ private:
     }
   }
 
-  /// Where closest packing governs, a longer stitch takes more.
+  /// Whether closest packing is what a segment's fullness passes: of gauging, which is known from it, already its most.
+  bool packing_governs(int join, int s) const {
+    const SegmentPlan &segment = plan_.joins[join].segments[s];
+    if (segment.verdict == Verdict::cannot_be_gathered) return segment.fullness > segment.limits.packed;
+    if (!(segment.fullness > segment.limits.most) || !(segment.limits.packed > 1)) return false;
+    const Segment &asked = job_.joins[join].segments[s];
+    return !is_below(segment.limits.most, segment.limits.packed) || (is_folded(asked.kind) && !asked.limits.most);
+  }
+
+  /// Where closest packing governs, a longer stitch takes more; one that is counted for gathering is no stitch to gauge
+  /// with.
   void try_stitch(int join) {
-    const auto &segments = plan_.joins[join].segments;
-    const bool governs = std::any_of(segments.begin(), segments.end(), [](const SegmentPlan &segment) {
-      return segment.fullness > segment.limits.most && !is_below(segment.limits.most, segment.limits.packed) &&
-             segment.limits.packed > 1;
-    });
-    const bool packed = std::any_of(segments.begin(), segments.end(), [](const SegmentPlan &segment) {
-      return segment.verdict == Verdict::cannot_be_gathered && segment.fullness > segment.limits.packed;
-    });
-    if (!governs && !packed) return;
+    bool governs = false;
+    bool gauged = false;
+    for (int s = 0; s < static_cast<int>(job_.joins[join].segments.size()); ++s) {
+      governs = governs || packing_governs(join, s);
+      gauged = gauged || is_folded(job_.joins[join].segments[s].kind);
+    }
+    if (!governs) return;
     const double is = job_.joins[join].gathering.stitch.mm;
-    const double first = std::floor(is / stitch_step) + 1;
+    double first = std::floor(is / stitch_step) + 1;
+    if (gauged) first = std::max(first, std::ceil(note::shallow_fold / stitch_step));
     for (int n = 0; (first + n) * stitch_step <= longest_stitch && !work_.spent(); ++n) {
       const double stitch = (first + n) * stitch_step;
       if (!mends(with_stitch(part_.job, JoinId(part_.place_of(join)), {stitch}))) continue;
@@ -260,6 +320,22 @@ private:
   void try_kinds(int join) {
     for (int s = 0; s < static_cast<int>(job_.joins[join].segments.size()) && !work_.spent(); ++s)
       try_kind(join, s);
+  }
+
+  bool has_less_than_band(int join) const {
+    const auto &segments = plan_.joins[join].segments;
+    return std::any_of(segments.begin(), segments.end(), [](const SegmentPlan &segment) {
+      return segment.verdict == Verdict::cannot_be_gathered && segment.fullness < 1;
+    });
+  }
+
+  /// The edges of a join written the wrong way round.
+  void try_swap(int join) {
+    work_.add(steps_of_part_);
+    if (work_.spent()) return;
+    const JoinId place(part_.place_of(join));
+    const auto edges = with_drawn_swapped(part_.job, part_.edges, place);
+    if (edges && mends(with_edges_swapped(part_.job, place), *edges)) put(change::Swap{JoinId(join)});
   }
 
   /// More fullness than the kind of a segment takes: flat to ease, ease to gather, gather to gauge.

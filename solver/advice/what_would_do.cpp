@@ -154,14 +154,10 @@ private:
     const std::span<Finding> findings = findings_of(j);
     const auto has_less = [](const Finding &finding) { return std::holds_alternative<finding::LessThanBand>(finding); };
     if (std::none_of(findings.begin(), findings.end(), has_less)) return;
-    Lone changed = lone;
-    Join &join = changed.join();
-    join = job_.joins[j];
-    std::swap(join.long_edge, join.band);
-    if (!changed.edges.empty()) std::swap(changed.edges.front().long_edge, changed.edges.front().band);
-    const auto by_grain = [](const Segment &segment) { return std::holds_alternative<AlongGrain>(segment.spread); };
-    if (!join.long_edge.drawn() && std::any_of(join.segments.begin(), join.segments.end(), by_grain)) return;
-    if (!does(changed)) return;
+    Lone as_written = lone;
+    as_written.join() = job_.joins[j];
+    auto edges = with_drawn_swapped(as_written.job, lone.edges, JoinId(0));
+    if (!edges || !does({with_edges_swapped(as_written.job, JoinId(0)), *std::move(edges)})) return;
     for (Finding &finding : findings)
       if (auto *less = std::get_if<finding::LessThanBand>(&finding)) less->swapped = true;
   }

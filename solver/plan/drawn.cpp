@@ -5,6 +5,8 @@
 #include "solver/job/settled.hpp"
 
 #include <algorithm>
+#include <array>
+#include <cmath>
 #include <utility>
 
 namespace gatherwright {
@@ -147,9 +149,92 @@ DrawnEdges ready_to_ease(const Job &job, const DrawnEdges &edges) {
   return ready;
 }
 
-DrawnPlan drawn_edge(const edge::DrawnLine &line, bool with_outline) {
+namespace {
+
+struct Arrow {
+  double x = 0;
+  double y = 0;
+
+  double length() const { return std::hypot(x, y); }
+};
+
+Arrow between(const std::array<double, 2> &from, const std::array<double, 2> &to) {
+  return {to[0] - from[0], to[1] - from[1]};
+}
+
+double cross(Arrow a, Arrow b) {
+  return a.x * b.y - a.y * b.x;
+}
+
+/// The ends of a line that has this share of its length between them lie apart.
+constexpr double ends_apart = 0.1;
+
+/// From the first place to the last where those lie apart: the garment lies square to it, for the mean of the normal
+/// along a line is that of the straight one between its ends.
+std::optional<Arrow> chord_of(const edge::DrawnLine &line, Unit unit) {
+  if (line.closed()) return std::nullopt;
+  const Arrow chord = between(line.place(0).at, line.place(line.stitching()).at);
+  if (!(chord.length() * millimetres(unit) > ends_apart * line.stitching())) return std::nullopt;
+  return chord;
+}
+
+/// With y downwards, what is to the right of x lies below.
+GarmentSide side_of_chord(Arrow chord, bool to_the_right) {
+  const Arrow garment = to_the_right ? Arrow{-chord.y, chord.x} : Arrow{chord.y, -chord.x};
+  if (std::abs(garment.y) >= std::abs(garment.x)) return garment.y > 0 ? GarmentSide::below : GarmentSide::above;
+  return garment.x > 0 ? GarmentSide::to_the_right : GarmentSide::to_the_left;
+}
+
+GarmentSide side_of(const edge::DrawnLine &line, const DrawnEdge &drawn) {
+  if (drawn.garment == Garment::inside) return GarmentSide::inside;
+  if (drawn.garment == Garment::outside) return GarmentSide::outside;
+  const bool right = drawn.garment == Garment::right;
+  if (const auto chord = chord_of(line, drawn.path_unit)) return side_of_chord(*chord, right);
+  return right ? GarmentSide::right_of_way : GarmentSide::left_of_way;
+}
+
+/// An arch is one that has at least this share of its chord's square under it: our choice, a third of a cap's or less.
+constexpr double arch_share = 0.04;
+
+/// The ends of a parabola of area A over a chord c rise at 6 A / c^2; a cap's, which turn level, at less than this
+/// share of that.
+constexpr double level_share = 0.5;
+
+/// Whether the line is an arch with level ends, and the garment lies on its outer side.
+bool is_cap_outside(const edge::DrawnLine &line, const DrawnEdge &drawn) {
+  constexpr int stations = 32;
+  const bool right = drawn.garment == Garment::right;
+  if (!right && drawn.garment != Garment::left) return false;
+  const auto chord = chord_of(line, drawn.path_unit);
+  if (!chord) return false;
+  const auto first = line.place(0);
+  const auto last = line.place(line.stitching());
+  double area = 0;
+  Arrow before;
+  for (int i = 1; i <= stations; ++i) {
+    const Arrow place = between(first.at, line.place(line.stitching() * i / stations).at);
+    area += cross(before, place) / 2;
+    before = place;
+  }
+  const double square = chord->length() * chord->length();
+  // Above 0 the line lies to the left of its chord, and so does a garment to the right under it.
+  const double outside = (right ? -area : area) / square;
+  if (!(outside > arch_share)) return false;
+  const auto rise = [&](const std::array<double, 2> &normal) {
+    const Arrow n{normal[0], normal[1]};
+    const double along = std::abs(cross(*chord, n));
+    return along > 0 ? std::abs(chord->x * n.x + chord->y * n.y) / along : HUGE_VAL;
+  };
+  return std::max(rise(*first.normal), rise(*last.normal)) < level_share * 6 * outside;
+}
+
+} // namespace
+
+DrawnPlan drawn_edge(const DrawnEdge &asked, const edge::DrawnLine &line, bool with_outline) {
   constexpr double within = 0.02; // millimetres
-  DrawnPlan drawn{line.cut_edge(), line.stitching(), line.allowance(), std::nullopt};
+  DrawnPlan drawn{.cut_edge = line.cut_edge(), .stitching = line.stitching(), .allowance = line.allowance()};
+  if (asked.garment) drawn.garment = side_of(line, asked);
+  drawn.cap_outside = line.allowance() > 0 && is_cap_outside(line, asked);
   if (with_outline) {
     edge::DrawnLine::Outline outline = line.outline(within);
     drawn.outline = Outline{std::move(outline.cut_edge), std::move(outline.stitching)};

@@ -32,7 +32,7 @@ bool drawn_as_asked(const Job &job, const DrawnEdges &edges);
 DrawnEdges ready_to_ease(const Job &job, const DrawnEdges &edges);
 
 /// A drawn edge as a plan holds it.
-DrawnPlan drawn_edge(const edge::DrawnLine &line, bool with_outline);
+DrawnPlan drawn_edge(const DrawnEdge &drawn, const edge::DrawnLine &line, bool with_outline);
 
 /// What the allotment needs of them.
 std::vector<allot::DrawnLengths> lengths_of(const DrawnEdges &edges);

@@ -18,10 +18,10 @@ namespace {
 
 constexpr double longest_stitch = 20.0; ///< millimetres: a longer one was likely meant in another unit
 constexpr double longest_bare = 3000.0; ///< millimetres: a longer edge from bare numbers likely too
+constexpr double swatch_differs = 0.05; ///< a limit by the strip and by the weight differ by more than this share
 constexpr double certified = 1e-9;      ///< the optimality conditions hold to this
 constexpr double light_cloth = 100.0;   ///< g/m2: lawn, muslin and lighter, which catch fire readily; our model
 constexpr double full_enough = 1.5;     ///< fullness from which a light cloth stands away from the body; our model
-constexpr double age_of_caution = 14.0; ///< years: EN 14682 speaks of children up to 14
 
 bool gathers_anything(const Join &join) {
   return std::any_of(join.segments.begin(), join.segments.end(),
@@ -64,6 +64,8 @@ private:
       put(note::StitchingDiffers{.at = EdgeAt(join_, which), .by = drawn->stitching - drawn->cut_edge});
     };
     note_drawn(plan_.drawn_long, WhichEdge::long_edge);
+    if (plan_.drawn_long && plan_.drawn_long->cap_outside)
+      put(note::GarmentOutside{EdgeAt(join_, WhichEdge::long_edge)});
     note_drawn(plan_.drawn_band, WhichEdge::band);
   }
 
@@ -91,6 +93,8 @@ private:
   void add_of_segment(int s) {
     const SegmentPlan &segment = plan_.segments[s];
     const SegmentAt at(join_, s);
+    if (segment.folds && is_below(segment.folds->depth, note::shallow_fold))
+      put(note::ShallowFolds{.at = at, .folds = segment.folds->count, .depth = segment.folds->depth});
     if (segment.gathers && segment.gathers->folds_press) put(note::FoldsPress{.at = at, .fullness = segment.fullness});
     const bool shaped = !std::holds_alternative<Even>(made_.segments[s].spread);
     const bool unlevelled = !is_above(segment.fullest, segment.limits.most);
@@ -216,6 +220,49 @@ void add_of_ranges(const Plan &plan, std::vector<Note> &notes) {
   }
 }
 
+/// What a join's test strip says against its weight; nothing where it has not both, or they agree.
+std::optional<note::SwatchBelieved> believed(const Join &join) {
+  const Fabric &fabric = join.fabric;
+  const auto by_cloth = [](const Segment &segment) {
+    return segment.kind == Kind::gather && !(segment.limits.least && segment.limits.most);
+  };
+  if (!fabric.swatch || !fabric.swatch->good || !fabric.weight) return std::nullopt;
+  if (std::none_of(join.segments.begin(), join.segments.end(), by_cloth)) return std::nullopt;
+  Fabric unstripped = fabric;
+  unstripped.swatch.reset();
+  const Limits strip = cloth::limits(fabric, join.gathering, Kind::gather, {});
+  const Limits weighed = cloth::limits(unstripped, join.gathering, Kind::gather, {});
+  const auto differ = [](double a, double b) { return std::abs(a - b) > swatch_differs * b; };
+  if (!differ(strip.least, weighed.least) && !differ(strip.most, weighed.most)) return std::nullopt;
+  return note::SwatchBelieved{.at = std::nullopt,
+                              .least = strip.least,
+                              .most = strip.most,
+                              .least_by_weight = weighed.least,
+                              .most_by_weight = weighed.most,
+                              .weight = fabric.weight->grams};
+}
+
+bool is_same(const note::SwatchBelieved &a, const note::SwatchBelieved &b) {
+  return a.least == b.least && a.most == b.most && a.least_by_weight == b.least_by_weight &&
+         a.most_by_weight == b.most_by_weight && a.weight == b.weight;
+}
+
+/// Once, where it is the same of all that have one; else of each join.
+void add_of_swatches(const Job &job, std::vector<Note> &notes) {
+  std::vector<note::SwatchBelieved> found;
+  for (int j = 0; j < static_cast<int>(job.joins.size()); ++j)
+    if (auto of_join = believed(job.joins[j])) {
+      of_join->at = JoinId(j);
+      found.push_back(*of_join);
+    }
+  if (found.empty()) return;
+  if (std::all_of(found.begin(), found.end(), [&](const auto &each) { return is_same(each, found.front()); })) {
+    found.front().at.reset();
+    found.resize(1);
+  }
+  notes.insert(notes.end(), found.begin(), found.end());
+}
+
 bool is_certified(const Plan &plan) {
   return plan.certificate && plan.certificate->feasibility <= certified &&
          plan.certificate->stationarity <= certified && plan.certificate->complementarity <= certified;
@@ -231,6 +278,7 @@ std::vector<Note> notes_of(const Job &job, const Plan &plan, std::span<const Not
   if (assumed) notes.push_back(note::WeightAssumed{});
   add_of_measures(job, notes);
   add_of_ranges(plan, notes);
+  add_of_swatches(job, notes);
   if (job.gathering.stitch.mm > longest_stitch)
     notes.push_back(note::LongStitch{.at = std::nullopt, .stitch = job.gathering.stitch.mm});
   for (std::size_t j = 0; j < plan.joins.size(); ++j)
@@ -249,26 +297,41 @@ std::vector<Note> notes_of(const Job &job, const Plan &plan, std::span<const Not
   return notes;
 }
 
+namespace {
+
+/// Joins that a cord or an elastic draws up and somebody wears, at the waist or anywhere else.
+std::vector<JoinId> corded(const Job &job, caution::Cord::Where where) {
+  std::vector<JoinId> joins;
+  for (int j = 0; j < static_cast<int>(job.joins.size()); ++j) {
+    const Join &join = job.joins[j];
+    if (join.use == Use::curtain || (join.use == Use::skirt) != (where == caution::Cord::Where::waist)) continue;
+    if (std::any_of(join.segments.begin(), join.segments.end(), [](const Segment &s) { return on_cord(s.kind); }))
+      joins.emplace_back(j);
+  }
+  return joins;
+}
+
+} // namespace
+
 std::vector<Caution> cautions_of(const Job &job, const Plan &plan) {
-  bool drawn = false;
   bool pinned = false;
   bool light = false;
   for (std::size_t j = 0; j < plan.joins.size(); ++j) {
     pinned = pinned || plan.joins[j].pins > 0;
     const Weight weight = cloth::weight(job.joins[j].fabric);
-    const bool worn = job.joins[j].use != Use::curtain;
     for (std::size_t s = 0; s < job.joins[j].segments.size(); ++s) {
       const Kind kind = job.joins[j].segments[s].kind;
-      drawn = drawn || (on_cord(kind) && worn);
       light = light || (takes_fullness(kind) && !told_in_percent(kind) && weight.grams <= light_cloth &&
                         plan.joins[j].segments[s].fullness >= full_enough);
     }
   }
   std::vector<Caution> cautions;
-  if (drawn && !job.wearer_age) cautions.push_back(Caution::cord_age_unknown);
-  if (drawn && job.wearer_age && *job.wearer_age < age_of_caution) cautions.push_back(Caution::child_cord);
-  if (pinned) cautions.push_back(Caution::pins);
-  if (light) cautions.push_back(Caution::flame);
+  if (!job.wearer_age || *job.wearer_age < caution::child_below)
+    for (const auto where : {caution::Cord::Where::neck, caution::Cord::Where::waist})
+      if (auto joins = corded(job, where); !joins.empty())
+        cautions.push_back(caution::Cord{where, job.wearer_age.has_value(), std::move(joins)});
+  if (pinned) cautions.push_back(caution::Pins{});
+  if (light) cautions.push_back(caution::Flame{});
   return cautions;
 }
 

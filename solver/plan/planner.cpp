@@ -121,6 +121,7 @@ Plan Planner::conflicting() {
   allot::NamedConflict conflict = allot::named_conflict(scheme_, allotment_.contradiction, work);
   plan_.conflict = Conflict{std::move(conflict.conditions), conflict.apart};
   plan_.notes = notes_of(job_, plan_);
+  plan_.cautions = cautions_of(job_, plan_);
   if (!conflict.irreducible) plan_.notes.push_back(note::LeftOut{note::LeftOut::What::conflict});
   return std::move(plan_);
 }
@@ -243,6 +244,7 @@ void Planner::plan_join(int join) {
     plan.verdict = std::max(plan.verdict, segment.verdict);
   }
   if (refusals_.size() > refused_before) return;
+  plan.standing = standing_of(plan);
   if (!has_room_for_marks(join, mark_count(made, plan.segments))) return;
   if (settings_.verdicts_only) {
     plan_.joins.push_back(std::move(plan));
@@ -250,11 +252,11 @@ void Planner::plan_join(int join) {
   }
   const DrawnSides sides_none;
   const DrawnSides &sides = edges_.empty() ? sides_none : edges_[join];
-  const auto drawn_plan = [this](const std::optional<edge::DrawnLine> &line) {
-    return line ? std::optional(drawn_edge(*line, settings_.outlines)) : std::nullopt;
+  const auto drawn_plan = [this](const Edge &edge, const std::optional<edge::DrawnLine> &line) {
+    return line ? std::optional(drawn_edge(*edge.drawn(), *line, settings_.outlines)) : std::nullopt;
   };
-  plan.drawn_long = drawn_plan(sides.long_edge);
-  plan.drawn_band = drawn_plan(sides.band);
+  plan.drawn_long = drawn_plan(made.long_edge, sides.long_edge);
+  plan.drawn_band = drawn_plan(made.band, sides.band);
   const auto ends_of = [](const Edge &edge) {
     return edge.ends ? std::optional(std::array{figure_of((*edge.ends)[0]), figure_of((*edge.ends)[1])}) : std::nullopt;
   };

@@ -73,6 +73,23 @@ Verdict verdict_of(Kind kind, const SolvedSegment &solved, const Limits &limits)
   return is_below(fullness, limits.least) ? Verdict::too_scant : Verdict::within_limits;
 }
 
+std::optional<Standing> standing_of(Kind kind, const SegmentPlan &segment) {
+  constexpr double edge_share = 0.2;
+  if (!takes_fullness(kind) || segment.verdict != Verdict::within_limits) return std::nullopt;
+  const auto &[least, ideal, most, packed] = segment.limits;
+  const double edge = edge_share * (most - least);
+  const bool scant = has_least(kind) && !is_above(segment.fullness, least + edge);
+  return scant || !is_below(segment.fullness, most - edge) ? Standing::only_just : Standing::well;
+}
+
+std::optional<Standing> standing_of(const JoinPlan &join) {
+  std::optional<Standing> least;
+  if (join.verdict != Verdict::within_limits) return least;
+  for (const SegmentPlan &segment : join.segments)
+    if (segment.standing) least = least ? std::min(*least, *segment.standing) : *segment.standing;
+  return least;
+}
+
 SegmentPlan segment_plan(const Join &join, const Segment &segment, const SolvedSegment &solved, const Limits &limits,
                          const Tolerance &tolerance) {
   SegmentPlan made;
@@ -81,6 +98,7 @@ SegmentPlan segment_plan(const Join &join, const Segment &segment, const SolvedS
   made.fullness = solved.long_length / solved.band;
   made.limits = limits;
   made.verdict = verdict_of(segment.kind, solved, limits);
+  made.standing = standing_of(segment.kind, made);
   const double error = tolerance.cut.mm + tolerance.mark.mm;
   if (error > 0 && solved.band > error && takes_fullness(segment.kind)) made.give = fullness_within(tolerance, solved);
   const double stitch = join.gathering.stitch.mm;

@@ -63,6 +63,12 @@ SegmentSpread spread_of(const Segment &segment, const SolvedSegment &solved, con
 /// By the mean fullness.
 Verdict verdict_of(Kind kind, const SolvedSegment &solved, const Limits &limits);
 
+/// How well a segment lies within its limits, where it does and takes fullness.
+std::optional<Standing> standing_of(Kind kind, const SegmentPlan &segment);
+
+/// The lesser of its segments', of a join within limits.
+std::optional<Standing> standing_of(const JoinPlan &join);
+
 /// All of a segment's numbers but its places along the edges and those of its spread.
 SegmentPlan segment_plan(const Join &join, const Segment &segment, const SolvedSegment &solved, const Limits &limits,
                          const Tolerance &tolerance);

@@ -23,6 +23,9 @@ struct Heard {
   int operator()(const note::LeftOut &) const { return 1; }
   int operator()(const note::SharedStep &) const { return 2; }
   int operator()(const note::OverCloth &) const { return 3; }
+  int operator()(const note::RowsInside &) const { return 3; }
+  int operator()(const note::RangeTurned &) const { return 3; }
+  int operator()(const note::MeasureFarOff &) const { return 3; }
   int operator()(const note::LongStitch &) const { return 4; }
   int operator()(const note::FoldsPress &) const { return 5; }
   int operator()(const note::SpreadLevelled &) const { return 6; }
@@ -34,6 +37,9 @@ struct Heard {
   int operator()(const note::LongBareNumber &) const { return 12; }
   int operator()(const note::PairNotMirrored &) const { return 13; }
   int operator()(const note::StitchingDiffers &) const { return 14; }
+  int operator()(const note::GarmentOutside &) const { return 20; }
+  int operator()(const note::SwatchBelieved &) const { return 21; }
+  int operator()(const note::ShallowFolds &) const { return 22; }
   int operator()(const note::MostSensitive &) const { return 15; }
   int operator()(const note::StitchWouldDo &) const { return 16; }
   int operator()(const note::BetterGauged &) const { return 17; }

@@ -74,6 +74,7 @@ struct SegmentPlan {
   std::optional<Gathers> gathers; ///< of a kind that stands off, where there is as much cloth as band
   std::optional<Folds> folds;     ///< of a kind that is folded
   Verdict verdict = Verdict::within_limits;
+  std::optional<Standing> standing; ///< where it is within limits and takes fullness
 };
 
 /// A mark's place on one edge.
@@ -105,12 +106,18 @@ struct Outline {
   std::vector<std::array<double, 2>> stitching;
 };
 
+/// The side of a drawn edge on which the garment lies: as seen on the page of one whose ends lie apart, else round a
+/// closed one, else of one that is drawn along.
+enum class GarmentSide { above, below, to_the_left, to_the_right, inside, outside, left_of_way, right_of_way };
+
 /// Lengths of a drawn edge: as drawn, and its stitching line.
 struct DrawnPlan {
   double cut_edge = 0;
   double stitching = 0;
-  double allowance = 0;           ///< between the two
-  std::optional<Outline> outline; ///< where it was asked for
+  double allowance = 0;                              ///< between the two
+  std::optional<Outline> outline = std::nullopt;     ///< where it was asked for
+  std::optional<GarmentSide> garment = std::nullopt; ///< where the job gives a side
+  bool cap_outside = false; ///< an arch whose ends run level, as a sleeve cap, and the garment not under it
 };
 
 struct Profile {
@@ -120,6 +127,7 @@ struct Profile {
 
 struct JoinPlan {
   Verdict verdict = Verdict::within_limits;
+  std::optional<Standing> standing = std::nullopt; ///< within limits: the lesser of its segments'
   double long_length = 0;
   double band = 0;
   std::optional<DrawnPlan> drawn_long;

@@ -14,6 +14,12 @@ namespace gatherwright {
 ///   1. Verdicts rise in weight, and of several the heaviest stands for all.
 enum class Verdict { within_limits, too_scant, too_full, rule_broken, cannot_be_gathered, rules_conflict };
 
+/// How well what is within limits and takes fullness lies within them. The lesser first.
+enum class Standing {
+  only_just, ///< in the first or the last fifth of what its limits allow
+  well,
+};
+
 /// Why a join or rule is not within limits, with what was measured and the limit passed.
 namespace finding {
 
@@ -60,6 +66,11 @@ Verdict level_of(const Finding &finding);
 /// What may be changed by itself. `by` and `to` in millimetres, of a weight in grams per square metre.
 namespace change {
 
+/// A join's long edge and band change places.
+struct Swap {
+  JoinId at;
+};
+
 /// A fixed length's value, or an end of a free one's range.
 struct ToLength {
   LengthId at;
@@ -93,10 +104,14 @@ struct ToKind {
 
 } // namespace change
 
-using Change = std::variant<change::ToLength, change::ToEdge, change::ToWeight, change::ToStitch, change::ToKind>;
+using Change =
+    std::variant<change::Swap, change::ToLength, change::ToEdge, change::ToWeight, change::ToStitch, change::ToKind>;
 
 /// A single change.
 ///   4. Each remedy brings the job, or the join that it mends, within limits.
+///   5. Remedies stand in the order of what they ask of a maker: edges swapped, lengths that move by up to a third, a
+///      stitch, another way of working, another cloth, lengths that move by more.
+///   6. No remedy doubles or halves a length where there is any other.
 struct Remedy {
   std::optional<JoinId> mends = std::nullopt; ///< left out where the whole job is put right
   Change change;
@@ -215,6 +230,33 @@ struct StitchingDiffers {
   double by = 0; ///< below 0: shorter
 };
 
+/// A drawn long edge shaped as a sleeve cap whose garment is said to lie outside it: its allowance then falls outside
+/// the piece.
+struct GarmentOutside {
+  EdgeAt at;
+};
+
+/// A gathered test strip and the cloth's weight say different things; the strip is believed. Limits of fullness.
+struct SwatchBelieved {
+  std::optional<JoinId> at = std::nullopt; ///< left out: of all joins that gather
+  double least = 1;                        ///< by the strip
+  double most = 1;
+  double least_by_weight = 1;
+  double most_by_weight = 1;
+  double weight = 0; ///< grams per square metre
+};
+
+/// Folds are shallow below this, millimetres: a common gathering stitch; gauging is counted in longer ones (common
+/// practice, no source).
+inline constexpr double shallow_fold = 4.0;
+
+/// Gauged in folds that are shallow: the stitch may have been counted for gathering.
+struct ShallowFolds {
+  SegmentAt at;
+  int folds = 0;
+  double depth = 0;
+};
+
 /// Which length moves a fullness the most.
 struct MostSensitive {
   LengthId at;
@@ -244,20 +286,46 @@ struct TakenFromJob {
 
 } // namespace note
 
-using Note =
-    std::variant<note::WeightAssumed, note::LeftOut, note::SharedStep, note::OverCloth, note::RowsInside,
-                 note::RangeTurned, note::MeasureFarOff, note::LongStitch, note::FoldsPress, note::SpreadLevelled,
-                 note::GivePasses, note::FoundByFolding, note::OffTape, note::Unproved, note::RuleBroken,
-                 note::LongBareNumber, note::PairNotMirrored, note::StitchingDiffers, note::MostSensitive,
-                 note::StitchWouldDo, note::BetterGauged, note::SupplenessUnknown, note::TakenFromJob>;
+using Note = std::variant<note::WeightAssumed, note::LeftOut, note::SharedStep, note::OverCloth, note::RowsInside,
+                          note::RangeTurned, note::MeasureFarOff, note::LongStitch, note::FoldsPress,
+                          note::SpreadLevelled, note::GivePasses, note::FoundByFolding, note::OffTape, note::Unproved,
+                          note::RuleBroken, note::LongBareNumber, note::PairNotMirrored, note::StitchingDiffers,
+                          note::GarmentOutside, note::SwatchBelieved, note::ShallowFolds, note::MostSensitive,
+                          note::StitchWouldDo, note::BetterGauged, note::SupplenessUnknown, note::TakenFromJob>;
 
 /// Conditions that cannot all hold. A note says where not all were tried.
-///   5. The conditions of a conflict cannot all hold, and without any one of them the others can.
+///   7. The conditions of a conflict cannot all hold, and without any one of them the others can.
 struct Conflict {
   std::vector<Condition> conditions;
   double apart = 0; ///< how far they are from holding together, millimetres
 };
 
-enum class Caution { child_cord, cord_age_unknown, pins, flame };
+/// What a wearer or a maker should be kept from.
+namespace caution {
+
+/// Years: below this a wearer is a child (EN 14682 speaks of children up to 14).
+inline constexpr double child_below = 14.0;
+
+/// Joins that a cord or an elastic draws up, worn by a child or by nobody knows whom.
+struct Cord {
+  enum class Where {
+    neck,  ///< or anywhere else: the job does not say
+    waist, ///< of a skirt
+  };
+  Where where = Where::neck;
+  bool of_a_child = false; ///< false: no age is given
+  std::vector<JoinId> joins;
+};
+
+/// Pins go in, and must come out.
+struct Pins {};
+
+/// Light cloth, full enough to stand away from the body.
+struct Flame {};
+
+} // namespace caution
+
+///   8. A child's cord is cautioned of before all else, and never at the neck where it is a skirt's or a curtain's.
+using Caution = std::variant<caution::Cord, caution::Pins, caution::Flame>;
 
 } // namespace gatherwright

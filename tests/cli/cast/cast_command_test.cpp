@@ -111,12 +111,38 @@ TEST_CASE("the tables have a row a wearer and join, and a row a wearer, in the o
   CHECK(cast_into(job, list, folder.in("out")).status == Status::not_within_limits);
   CHECK(lines_of(text_of(folder.in("out/cast.csv"))) ==
         std::vector<std::string>{"wearer,join,verdict,long,band,fullness,from_job",
-                                 "Zoe,sleeve into cuff,within limits,52,23,2.260869565217391,hand",
-                                 "Anna,sleeve into cuff,within limits,52,22,2.3636363636363638,wrist; hand",
-                                 "\"'=1+1, Bert\",sleeve into cuff,too scant,52,45,1.1555555555555554,hand"});
-  CHECK(lines_of(text_of(folder.in("out/cut.csv"))) == std::vector<std::string>{"wearer,cuff,mitten", "Zoe,23 cm,26 cm",
-                                                                                "Anna,22 cm,26 cm",
-                                                                                "\"'=1+1, Bert\",45 cm,26 cm"});
+                                 "Zoe,sleeve into cuff,within limits,52,23,2.2609,hand",
+                                 "Anna,sleeve into cuff,within limits,52,22,2.3636,\"wrist; hand\"",
+                                 "\"'=1+1, Bert\",sleeve into cuff,too scant,52,45,1.1556,hand"});
+  CHECK(lines_of(text_of(folder.in("out/cut.csv"))) ==
+        std::vector<std::string>{"wearer,cuff [cm],mitten [cm]", "Zoe,23,26", "Anna,22,26", "\"'=1+1, Bert\",45,26"});
+}
+
+TEST_CASE("a list parted by semicolons or tabs has decimal commas and the plans of the list with commas") {
+  const Folder folder;
+  const std::string job = folder.with("job.json", small_job);
+  cast_into(job, folder.with("commas.csv", "wearer,wrist [cm],age\nZoe,17.5,8\n\"A;b\",18,\n"), folder.in("commas"));
+  cast_into(job, folder.with("semicolons.csv", "wearer;wrist [cm];age;;\nZoe;17,5;8;;\n\"A;b\";18;;;\n;;;;\n"),
+            folder.in("semicolons"));
+  cast_into(job, folder.with("tabs.csv", "wearer\twrist [cm]\tage\nZoe\t17,5\t8\nA;b\t18\n\t\t\n"), folder.in("tabs"));
+  for (const char *name : {"Zoe.json", "cast.csv", "cut.csv"}) {
+    const std::string told = text_of(folder.in("commas/" + std::string(name)));
+    CHECK_FALSE(told.empty());
+    CHECK(text_of(folder.in("semicolons/" + std::string(name))) == told);
+  }
+  CHECK_FALSE(std::filesystem::exists(folder.in("tabs"))); // the second row lacks a cell, and that is told
+}
+
+TEST_CASE("figures of the cutting list are the tape's, as decimals in the job's unit") {
+  const Folder folder;
+  const std::string job =
+      folder.with("job.json", R"({"unit": "in", "tape_step": "1/8 in", "measures": {"wrist": "7 in"},
+                      "lengths": {"cuff": "wrist + 1 3/4 in", "sleeve": "2.5 * cuff"},
+                      "joins": [{"name": "sleeve into cuff", "long": "sleeve", "band": "cuff"}]})");
+  cast_into(job, folder.with("list.csv", "wearer,wrist\nZoe,7\n"), folder.in("out"));
+  CHECK(lines_of(text_of(folder.in("out/cut.csv"))).at(0) == "wearer,cuff [in],sleeve [in]");
+  CHECK(lines_of(text_of(folder.in("out/cut.csv"))).at(1) == "Zoe,8.75,21.875");
+  CHECK(lines_of(text_of(folder.in("out/cast.csv"))).at(1) == "Zoe,sleeve into cuff,within limits,21.875,8.75,2.5,");
 }
 
 TEST_CASE("a measure taken from the job is told in the plan, the table and the summary") {
@@ -312,8 +338,7 @@ TEST_CASE("what cannot be a list or a folder is told") {
   CHECK(cast_into(job, folder.path(), folder.in("out")).status == Status::machine);
   CHECK(cast_into(job, list, folder.in("list.csv")).err.starts_with("--into: "));
   CHECK(cast_into(job, list, folder.in("out"), {"--threads", "0"}).err.starts_with("--threads: "));
-  CHECK(
-      holds(cast_into(job, folder.with("s.csv", "wearer;wrist\nA;1\n"), folder.in("out")).err, "not parted by commas"));
+  CHECK(holds(cast_into(job, folder.with("s.csv", "wearer|wrist\nA|1\n"), folder.in("out")).err, "are parted by"));
   CHECK(holds(cast_into(job, folder.with("e.csv", ""), folder.in("out")).err, "the list is empty"));
   CHECK(holds(cast_into(job, folder.with("h.csv", "wearer,wrist\n"), folder.in("out")).err, "there is no wearer"));
   CHECK_FALSE(std::filesystem::exists(folder.in("out")));

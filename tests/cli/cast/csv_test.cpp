@@ -54,12 +54,31 @@ TEST_CASE("rows are read as RFC 4180 has them, wherever the pieces of the file e
     CHECK(read("a,b\nc,d", piece).rows == Rows{{"a", "b"}, {"c", "d"}});
     CHECK(read("\"aaa\",\"b\r\nbb\",\"c\"\"c\"\r\n", piece).rows == Rows{{"aaa", "b\r\nbb", "c\"c"}});
     CHECK(read("\xEF\xBB\xBF\"a\",b\n", piece).rows == Rows{{"a", "b"}});
-    CHECK(read(",,\n\"\",x,\n", piece).rows == Rows{{"", "", ""}, {"", "x", ""}});
+    CHECK(read("a,b,c\n\"\",x,\n", piece).rows == Rows{{"a", "b", "c"}, {"", "x", ""}});
     CHECK(read("a,\"b,c\"\n\r\n\n d ,e\n", piece).rows == Rows{{"a", "b,c"}, {" d ", "e"}});
     CHECK(read("", piece).rows.empty());
     CHECK(read("\n\r\n", piece).rows.empty());
-    CHECK(read("\"\"", piece).rows == Rows{{""}});
+    CHECK(read("\"\"", piece).rows.empty());
+    CHECK(read("a;b\nc,d;e\n", piece).rows == Rows{{"a", "b"}, {"c,d", "e"}});
+    CHECK(read("\"a;,b\"\tc;\nd;e\tf\n", piece).rows == Rows{{"a;,b", "c;"}, {"d;e", "f"}});
+    CHECK(read("a,b;c\nd,e;f\n", piece).rows == Rows{{"a", "b;c"}, {"d", "e;f"}});
+    CHECK(read("a,b,,\nc,d,,\ne,,\nf\n,\n, ,\n", piece).rows == Rows{{"a", "b"}, {"c", "d"}, {"e", ""}, {"f"}});
   }
+}
+
+TEST_CASE("a comma before decimals is a point where commas part no cells") {
+  const auto figures = [](const std::string &text) {
+    CsvReader reader(in_pieces(text, 7));
+    CsvRow row;
+    REQUIRE(reader.next(row)); // which names the columns
+    REQUIRE(reader.next(row));
+    std::vector<std::string> all;
+    for (std::size_t i = 0; i < row.cells.size(); ++i)
+      all.push_back(figure_in(row, i));
+    return all;
+  };
+  CHECK(figures("a;b;c;d\n17,5;,5 cm; 6 3/4 in ;a,b") == std::vector<std::string>{"17.5", ".5 cm", "6 3/4 in", "a,b"});
+  CHECK(figures("a,b\n\"17,5\",a") == std::vector<std::string>{"17,5", "a"});
 }
 
 TEST_CASE("rows and lines are counted apart, empty ones with the rest") {
@@ -125,7 +144,7 @@ TEST_CASE("what a spreadsheet would work out is written as a text") {
   CHECK(csv_cell("+1") == "'+1");
   CHECK(csv_cell("-1") == "'-1");
   CHECK(csv_cell("@SUM(A1)") == "'@SUM(A1)");
-  CHECK(csv_cell("\tx") == "'\tx");
+  CHECK(csv_cell("\tx") == "\"'\tx\"");
   CHECK(csv_cell("\rx") == "\"'\rx\"");
   CHECK(csv_cell("=HYPERLINK(\"x\",\"y\")") == "\"'=HYPERLINK(\"\"x\"\",\"\"y\"\")\"");
   for (const std::string full_width : {"＝1+1", "＋1", "－1", "＠SUM(A1)"})

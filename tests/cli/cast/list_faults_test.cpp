@@ -46,11 +46,13 @@ TEST_CASE("a list of wearers is at fault where it is wrong, with what would be r
       // the header
       {"", "list:1: row 1: the list is empty; begin with a row that names the columns: wearer,wrist [cm]"},
       {"wearer,wrist\n", "list:1: row 1: there is no wearer below it; write a row a wearer"},
-      {"wearer;wrist\nAnna;17\n", "list:1: row 1, column wearer;wrist: the columns are not parted by commas; "
-                                  "save the list as comma-separated values"},
+      {"wearer|wrist\nAnna|17\nBert|18\n",
+       "list:1: row 1, column 1: the columns are parted by \"|\"; part them by commas, semicolons or tabs"},
+      {"PK\x03\x04 and more", "list:1: row 1: this is a spreadsheet's own file and no text; "
+                              "save the list from the spreadsheet as CSV in UTF-8"},
       {"name,wrist\nAnna,17\n", "list:1: row 1, column name: the first column is \"name\"; "
                                 "it must be the wearers' names: write wearer"},
-      {"wearer,\nAnna,17\n", "list:1: row 1, column 2: the column has no name; name it, or leave it out"},
+      {"wearer,,wrist\nAnna,,17\n", "list:1: row 1, column 2: the column has no name; name it, or leave it out"},
       {"wearer,wrist,wrist [mm]\nAnna,17,\n",
        "list:1: row 1, column wrist [mm]: the column \"wrist\" is there twice; leave one of them out"},
       {"wearer,wearer\nAnna,Anna\n",

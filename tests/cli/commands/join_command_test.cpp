@@ -37,11 +37,14 @@ TEST_CASE("a join without a file prints marks that can be used at once") {
   const Answer answer = run({"join", "52 cm", "22 cm", "--weight", "165 g/m2", "--parts", "4"});
   CHECK(answer.status == Status::within_limits);
   CHECK(answer.err.empty());
-  CHECK(holds(answer.out, "   0  start   0            0      2.36      7.5        33       16\n"
-                          "   1          5.5         13      2.36      7.5        33       16\n"
-                          "   2         11           26      2.36      7.5        33       16\n"
-                          "   3         16.5         39      2.36      7.5        33       16\n"
-                          "   4  end    22           52\n"));
+  CHECK(holds(answer.out, "   0  start   0            0      2.36      7.5      33       16\n"
+                          "   1          5.5         13      2.36      7.5      33       16\n"
+                          "   2         11           26\n"
+                          "  Marks 3 to 4: the other half the same, from the other end.\n"));
+  CHECK(holds(run({"join", "52 cm", "22 cm", "--weight", "165 g/m2", "--parts", "4", "--every-mark"}).out,
+              "   2         11           26      2.36      7.5      33       16\n"
+              "   3         16.5         39      2.36      7.5      33       16\n"
+              "   4  end    22           52\n"));
 }
 
 TEST_CASE("every option of a join reaches its plan") {
@@ -127,11 +130,17 @@ TEST_CASE("stretches left plain stand before and after the gathered one") {
   CHECK(archer["joins"][0]["segments"][1]["long"].get<double>() == Approx(7.5).epsilon(1e-12));
 }
 
-TEST_CASE("a join in inches is printed in inches, in any other unit as asked") {
+TEST_CASE("a join is printed in the unit of its long edge, in any other as asked") {
   CHECK(plan_of({"24 3/4 in", "10 in"})["unit"] == "in");
   CHECK(plan_of({"24 3/4\"", "10 ″"})["unit"] == "in");
   CHECK(plan_of({"24 3/4 in", "10 in", "--unit", "cm"})["unit"] == "cm");
-  CHECK(plan_of({"24 3/4 in", "26 cm"})["unit"] == "cm");
+  CHECK(plan_of({"24 3/4''", "9 1/2''"})["unit"] == "in");
+  CHECK(plan_of({"5' 10\"", "2'"})["unit"] == "in");
+  CHECK(plan_of({"5'", "2'"})["unit"] == "ft");
+  CHECK(plan_of({"24 3/4 in", "26 cm"})["unit"] == "in");
+  CHECK(plan_of({"620mm", "24"})["unit"] == "mm");
+  CHECK(plan_of({"620mm", "240"})["joins"][0]["band"] == 240);
+  CHECK(plan_of({"62", "9 in"})["unit"] == "cm");
   CHECK(plan_of({"7 nail", "3 nail"})["unit"] == "cm");
 }
 

@@ -142,8 +142,8 @@ TEST_CASE("every option fills the member of its name") {
   const Words of_cloth{
       "--thickness", "t", "--bending-length", "b",  "--shrinks", "--swatch", "w", "--swatch-stitch", "ws",
       "--stitch",    "s", "--threads",        "th", "--count",   "c"};
-  const OutputsAsked outputs{"st", "sh", "p", true, true};
-  const Words of_outputs{"--strips", "st", "--sheet", "sh", "--paper", "p", "--json", "--profile"};
+  const OutputsAsked outputs{"st", "sh", "p", true, true, true};
+  const Words of_outputs{"--strips", "st", "--sheet", "sh", "--paper", "p", "--every-mark", "--json", "--profile"};
   const auto with = [](Words words, std::vector<Words> more) {
     for (const Words &each : more)
       words.insert(words.end(), each.begin(), each.end());

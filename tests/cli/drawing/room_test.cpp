@@ -20,6 +20,8 @@ using namespace gatherwright::paper;
 
 namespace {
 
+using report::Pins;
+
 using sheet_jobs::planned;
 using sheet_jobs::Planned;
 
@@ -147,7 +149,7 @@ TEST_CASE("nothing is left out on the sheet of what people sew") {
     const auto *made = tests::value_in(outcome);
     if (!made) continue;
     for (const SheetRoom &room : {SheetRoom{}, room_on_pages}) {
-      const paper::Sheet sheet = sheet_of(job, *made, room);
+      const paper::Sheet sheet = sheet_of(job, *made, room, Pins::every);
       CHECK(sheet.joins.size() == made->joins.size());
       CHECK(sheet.joins_left_out.empty());
       for (const SheetTable &table : sheet.to_cut)
@@ -174,25 +176,25 @@ TEST_CASE("joins beyond the room of a sheet are left out, from which on is said"
 TEST_CASE("of the first join the first marks are shown, and a later one comes whole or not at all") {
   const Planned three = planned(hostile::joins_of_marks(3, 41));
   // A row for each join goes to the table of edges.
-  const paper::Sheet some = sheet_of(three.job, three.plan, {.rows = 3 + 20});
+  const paper::Sheet some = sheet_of(three.job, three.plan, {.rows = 3 + 20}, Pins::every);
   REQUIRE(some.joins.size() == 1);
   CHECK(rows(some.joins[0].marks) == 20);
   CHECK(some.joins[0].marks.left_out == "Marks 20 to 40 are left out here" + tells_all);
   CHECK(some.joins_left_out == "2 more joins are left out here, from j1 on" + tells_all);
-  const paper::Sheet more = sheet_of(three.job, three.plan, {.rows = 3 + 2 * 41 + 40});
+  const paper::Sheet more = sheet_of(three.job, three.plan, {.rows = 3 + 2 * 41 + 40}, Pins::every);
   REQUIRE(more.joins.size() == 2);
   for (const JoinSheet &join : more.joins) {
     CHECK(rows(join.marks) == 41);
     CHECK(join.marks.left_out.empty());
   }
   CHECK(more.joins_left_out == "1 more join is left out here, from j2 on" + tells_all);
-  CHECK(sheet_of(three.job, three.plan, {.rows = 3 + 3 * 41}).joins.size() == 3);
+  CHECK(sheet_of(three.job, three.plan, {.rows = 3 + 3 * 41}, Pins::every).joins.size() == 3);
 }
 
 TEST_CASE("a row with long words takes the room of several") {
   const Planned one = planned(hostile::named(std::string(450, 'n')));
   // The row of the edges, 1 + 450 / 100, leaves as many; the marks are start, the one that is named, and end.
-  const paper::Sheet sheet = sheet_of(one.job, one.plan, {.rows = 5 + 1 + 4});
+  const paper::Sheet sheet = sheet_of(one.job, one.plan, {.rows = 5 + 1 + 4}, Pins::every);
   REQUIRE(sheet.joins.size() == 1);
   std::size_t before = 0;
   while (before < one.plan.joins[0].marks.size() && one.plan.joins[0].marks[before].ends_segment != 0)
@@ -262,7 +264,7 @@ TEST_CASE("pictures beyond the room of a sheet are left out, and their words sta
                         return hostile::join(i, "50 cm", "25 cm", R"(,"segments":[{},{},{},{}],"marks":{"parts":1})");
                       }) +
       "]}");
-  const paper::Sheet sheet = sheet_of(joins.job, joins.plan, {.stretches = 9});
+  const paper::Sheet sheet = sheet_of(joins.job, joins.plan, {.stretches = 9}, Pins::every);
   REQUIRE(sheet.joins.size() == 3);
   CHECK(sheet.joins[0].drawn);
   CHECK(sheet.joins[1].drawn);
@@ -303,7 +305,7 @@ TEST_CASE("strips take no more pages than anyone cuts, and a last one says from 
 TEST_CASE("strips of thousands of marks that are nowhere even stop where drawing them would be too much") {
   // In a fade no run of marks is laid again and again: each of them is drawn. The band has room, the long edge has not.
   const Document document = strips_of_job(R"({"joins":[{"name":"frill","long":"40 m","band":"20 m",
-    "marks":{"parts":9998},"segments":[{"spread":{"fade":["9 m","9 m"]}}]}]})");
+    "marks":{"parts":9998},"segments":[{"spread":{"fade":["9 m","8 m"]}}]}]})");
   const std::string all = texts(document);
   CHECK(count(all, "Edges of this join are left out here") == 1);
   CHECK(count(all, "Band: 2000 cm") > 10);

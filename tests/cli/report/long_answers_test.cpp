@@ -125,7 +125,7 @@ TEST_CASE("nothing is said of an answer whose file cannot be written") {
 
 TEST_CASE("rows of marks are told up to a bound, all joins together, and which are left out is said") {
   const Planned made = copies(hostile::joins_of_marks(1, 9999, 10'000), 4);
-  const std::string text = report::plan_text(made.job, made.plan, report::Ink{});
+  const std::string text = report::plan_text(made.job, made.plan, report::Ink{}, {}, report::Pins::every);
   const std::string left_out = "are left out here; gatherwright plan --json tells all of them.";
   std::vector<std::string> told;
   std::size_t rows = 0;

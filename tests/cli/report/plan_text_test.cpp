@@ -34,7 +34,7 @@ Plan with_everything() {
     plan.remedies.push_back({of_one ? std::optional(sample::cuff_join) : std::nullopt, change});
   }
   plan.notes = sample::every_note();
-  plan.cautions = {Caution::child_cord, Caution::cord_age_unknown, Caution::pins, Caution::flame};
+  plan.cautions = sample::every_caution();
   plan.joins[0].cord = 720;
   plan.verdict = Verdict::rule_broken;
   plan.joins[0].verdict = plan.joins[0].segments[1].verdict = Verdict::too_full;
@@ -89,13 +89,13 @@ TEST_CASE("the room of a length is rounded to the side that holds, and said to b
 
 TEST_CASE("a join has one table with its marks, fullness, what to lose and stitches") {
   CHECK(holds(report::plan_text(sample::job(), sample::plan(), {}),
-              "                band  long edge  to the next mark\n"
-              "  no  mark        cm         cm  fullness  to lose  stitches  on face\n"
+              "                band  long edge  to the next mark   stitches\n"
+              "  no  mark        cm         cm  fullness  to lose  in all  showing\n"
               "   0  start      0          0       plain\n"
-              "   1  slit end   3          3        2.54      7.4        31       15\n"
-              "   2             7.8       15.2      2.62      7.6        31       15\n"
-              "   3            12.5       27.5      2.62      7.6        31       15\n"
-              "   4            17.2       39.8      2.54      7.4        31       15\n"
+              "   1  slit end   3          3        2.54      7.4      31       15\n"
+              "   2             7.8       15.2      2.62      7.6      31       15\n"
+              "   3            12.5       27.5      2.62      7.6      31       15\n"
+              "   4            17.2       39.8      2.54      7.4      31       15\n"
               "   5  end       22         52\n"));
 }
 

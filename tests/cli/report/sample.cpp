@@ -187,12 +187,23 @@ std::vector<Finding> every_finding() {
 }
 
 std::vector<Change> every_change(double by, double to) {
-  return {change::ToLength{LengthId(0), by, to},
+  return {change::Swap{cuff_join},
+          change::ToLength{LengthId(0), by, to},
           change::ToEdge{EdgeAt(cuff_join, WhichEdge::long_edge), by, to},
           change::ToEdge{EdgeAt(cuff_join, WhichEdge::band), by, to},
           change::ToWeight{by, to},
           change::ToStitch{cuff_join, by, to},
           change::ToKind{fullness, Kind::gauge}};
+}
+
+std::vector<Caution> every_caution() {
+  using Where = caution::Cord::Where;
+  return {caution::Cord{Where::neck, true, {cuff_join, JoinId(1)}},
+          caution::Cord{Where::waist, true, {cuff_join}},
+          caution::Cord{Where::neck, false, {cuff_join}},
+          caution::Cord{Where::waist, false, {cuff_join}},
+          caution::Pins{},
+          caution::Flame{}};
 }
 
 std::vector<Note> every_note() {
@@ -223,6 +234,10 @@ std::vector<Note> every_note() {
           note::PairNotMirrored{cuff_join},
           note::StitchingDiffers{EdgeAt(cuff_join, WhichEdge::long_edge), 2.5},
           note::StitchingDiffers{EdgeAt(cuff_join, WhichEdge::long_edge), -2.5},
+          note::GarmentOutside{EdgeAt(cuff_join, WhichEdge::long_edge)},
+          note::SwatchBelieved{std::nullopt, 1.8, 3, 1.2, 2.7, 165},
+          note::SwatchBelieved{cuff_join, 1.1, 2.5, 1.2, 2.7, 165},
+          note::ShallowFolds{fullness, 960, 1.5},
           note::MostSensitive{LengthId(2)},
           note::StitchWouldDo{fullness, 2.5},
           note::BetterGauged{fullness},

@@ -26,6 +26,7 @@ inline constexpr gatherwright::SegmentAt fullness{cuff_join, 1};
 std::vector<gatherwright::Finding> every_finding();
 std::vector<gatherwright::Change> every_change(double by, double to);
 std::vector<gatherwright::Note> every_note();
+std::vector<gatherwright::Caution> every_caution();
 
 /// The same job with every name replaced.
 gatherwright::Job renamed(gatherwright::Job job, const std::string &name);

@@ -83,7 +83,7 @@ double contrast(const std::array<double, 3> &a, const std::array<double, 3> &b) 
 
 TEST_CASE("the sheet is well-formed, with a row for every mark and a caption for every table") {
   const auto [job, plan] = sheet_jobs::smock();
-  const pugi::xml_document page = parsed(sheet_html(job, plan));
+  const pugi::xml_document page = parsed(sheet_html(job, plan, report::Pins::every));
   const auto joins = all(page, "//section[@class='join']");
   REQUIRE(joins.size() == plan.joins.size());
   for (std::size_t join = 0; join < joins.size(); ++join) {

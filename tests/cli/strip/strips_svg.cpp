@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/drawing/svg.hpp"
+#include "cli/report/shown_marks.hpp"
 #include "cli/strip/strips.hpp"
 #include "tests/cli/press/printed.hpp"
 #include "tests/made_job.hpp"
@@ -165,7 +166,12 @@ TEST_CASE("put together from their parts, the strips have the plan's marks at th
         const auto [title, strip] = next_strip();
         INFO(title);
         CHECK(title.starts_with(band ? "Band" : "Long edge"));
-        check_same(put_together(strip, ends ? (*ends)[0] : 0), expected(join.marks, edge, asked.closed, length));
+        Places wanted = expected(join.marks, edge, asked.closed, length);
+        if (title.find("one half") != std::string::npos) {
+          CHECK(report::reads_alike(asked, join));
+          wanted.resize(report::last_of_half(asked, join) + 1);
+        }
+        check_same(put_together(strip, ends ? (*ends)[0] : 0), wanted);
         for (const Seen &part : strip)
           CHECK(part.width <= 277.0001);
         if (title.find("first piece") == std::string::npos) continue;
@@ -187,9 +193,10 @@ TEST_CASE("every mark's number stands on its strip, and every name that has room
   std::set<std::string> texts;
   for (const auto &[title, part] : all)
     if (title.starts_with("Band: collar")) texts.insert(part.texts.begin(), part.texts.end());
-  for (std::size_t n = 0; n < drawn.plan.joins[0].marks.size(); ++n)
+  const std::size_t last = report::last_of_half(drawn.job.joins[0], drawn.plan.joins[0]);
+  for (std::size_t n = 0; n <= last; ++n) // one half, for both
     CHECK(texts.contains(std::to_string(n)));
-  for (const std::string name : {"start", "gathers begin", "left shoulder", "centre back", "end"})
+  for (const std::string name : {"start", "gathers begin, gathers end", "left shoulder, right shoulder", "centre back"})
     CHECK(texts.contains(name));
 }
 
@@ -254,6 +261,41 @@ TEST_CASE("an even run is drawn once and told how often to lay it") {
   CHECK(all[0].second.marks.size() == 6);
   CHECK(all[1].first.find("repeat 40 times") != std::string::npos);
   CHECK(all[1].second.width == Approx(200));
+}
+
+TEST_CASE("pins that the table tells in one line stand on the strip in equal parts, laid again and again") {
+  Drawn drawn;
+  // 64 parts of 5.125 cm of the band and of 12.84375 cm of the long edge, on a tape of 5 mm.
+  draw(drawn, R"({ "tape_step": "5 mm", "marks": { "parts": 64 },
+                   "joins": [ { "name": "tier", "long": "822 cm", "band": "328 cm", "closed": true } ] })");
+  const auto all = parts(drawn);
+  REQUIRE(all.size() == 3);
+  CHECK(all[0].first.find("repeat 12 times") != std::string::npos); // five at a time, and four left over
+  REQUIRE(all[0].second.marks.size() == 6);
+  for (std::size_t n = 0; n < 6; ++n)
+    CHECK(std::fabs(all[0].second.marks[n].first - 51.25 * static_cast<double>(n)) < 0.02);
+  CHECK(all[2].first.find("repeat 32 times") != std::string::npos);
+  CHECK(all[2].second.width == Approx(256.875));
+}
+
+TEST_CASE("strips of several joins share a page, each under its name") {
+  Drawn drawn;
+  draw(drawn, R"({ "joins": [ { "name": "first", "long": "40 cm", "band": "20 cm" },
+                              { "name": "second", "long": "40 cm", "band": "20 cm" } ] })");
+  CHECK(drawn.svg.select_nodes("/svg/g").size() == 1);
+  for (const char *name : {"first", "second"})
+    CHECK(drawn.svg.select_nodes(("//text[.='" + std::string(name) + "']").c_str()).size() == 1);
+}
+
+TEST_CASE("a mirrored piece of a join that reads the same from both ends has no strips of its own") {
+  Drawn drawn;
+  draw(drawn, R"({ "tape_step": "2 mm", "joins": [ { "name": "sleeve", "long": "50.3 cm", "band": "22.1 cm", "make": 2,
+                   "segments": [ { "kind": "flat", "long": "1.5 cm", "to": "a" }, { "to": "b" },
+                                 { "kind": "flat", "long": "1.5 cm" } ] } ] })");
+  for (const auto &[title, part] : parts(drawn)) {
+    CHECK(title.find("both pieces") != std::string::npos);
+    CHECK(title.find("one half") != std::string::npos);
+  }
 }
 
 TEST_CASE("a plan that is not within limits says so on every page") {

@@ -152,9 +152,12 @@ TEST_CASE("a study is at fault where it is wrong, with what would be right") {
 TEST_CASE("a study's header is at fault where it is wrong") {
   CHECK(faults_of("") ==
         std::vector<std::string>{"study.csv:1: row 1: the list is empty; begin with docs/swatch-study.csv"});
-  CHECK(faults_of("cloth;wide\n") ==
-        std::vector<std::string>{"study.csv:1: row 1, column 1: the columns are not parted by "
-                                 "commas; save the list as comma-separated values"});
+  CHECK(faults_of("cloth|wide\n") ==
+        std::vector<std::string>{
+            "study.csv:1: row 1, column 1: there is one column alone; part them by commas, semicolons or tabs"});
+  CHECK(faults_of("PK\x03\x04 and more") ==
+        std::vector<std::string>{"study.csv:1: row 1: this is a spreadsheet's own file and no text; save the list from "
+                                 "the spreadsheet as CSV in UTF-8"});
   CHECK(faults_of("cloth,wide,long,gram,cut [ells],cut,best 4,tight,tight\n") ==
         std::vector<std::string>{
             "study.csv:1: row 1, column gram: there is no column \"gram\" in a study; write grams",

@@ -124,6 +124,10 @@ struct Taking {
 
   std::string value() const { return words::remedy_value(of.job, remedy); }
 
+  void operator()(const change::Swap &change) const {
+    Json &join = join_of(text, change.at);
+    std::swap(join["long"], join["band"]);
+  }
   void operator()(const change::ToLength &change) const {
     set_length(text, of.job[change.at], change.by < 0 ? "from" : "to", value());
   }
@@ -164,6 +168,7 @@ struct Counts {
 struct Called {
   const Job &job;
 
+  std::string operator()(const change::Swap &) const { return "edges swapped"; }
   std::string operator()(const change::ToLength &change) const {
     return job[change.at].free() ? "range made wider" : "length made another";
   }

@@ -191,6 +191,7 @@ TEST_CASE("what a remedy changes is called as the plan's JSON has it") {
   CHECK(called(change::ToLength{LengthId(0)}) == "cuff");
   CHECK(called(change::ToEdge{EdgeAt(collar, WhichEdge::long_edge)}) == "neck into collar: long edge");
   CHECK(called(change::ToEdge{EdgeAt(collar, WhichEdge::band)}) == "neck into collar: band");
+  CHECK(called(change::Swap{collar}) == "swap");
   CHECK(called(change::ToWeight{}) == "cloth weight");
   CHECK(called(change::ToStitch{collar}) == "stitch");
   CHECK(called(change::ToKind{SegmentAt(collar, 0), Kind::gauge}) == "kind");
@@ -239,13 +240,26 @@ TEST_CASE("a note on the whole job begins with a capital") {
 TEST_CASE("every caution is a sentence of its own") {
   const Job job = sample::job();
   const Plan plan = sample::plan();
-  const std::vector all{Caution::child_cord, Caution::cord_age_unknown, Caution::pins, Caution::flame};
-  check_all(all, [&](Caution caution) { return words::caution(job, plan, caution); });
+  const std::vector<Caution> all = sample::every_caution();
+  CHECK(tests::every_alternative(all));
+  check_all(all, [&](const Caution &caution) { return words::caution(job, plan, caution); });
+}
+
+TEST_CASE("a caution of very many joins names the first") {
+  const Job job = sample::job();
+  const auto said = [&](std::size_t joins) {
+    return words::caution(job, sample::plan(),
+                          caution::Cord{caution::Cord::Where::neck, true, {joins, sample::cuff_join}});
+  };
+  const std::string eight = said(8);
+  CHECK(eight.find(" more") == std::string::npos);
+  CHECK(said(1000).size() <= eight.size() + std::string("; 992 more").size());
+  CHECK(said(1000).find("; 992 more.") != std::string::npos);
 }
 
 TEST_CASE("pins are counted over everything that is made") {
   CHECK(words::pins_in_all(sample::job(), sample::plan()) == 2 * 6 + 3);
-  CHECK(words::caution(sample::job(), sample::plan(), Caution::pins) == "Count the pins out: 15 go in.");
+  CHECK(words::caution(sample::job(), sample::plan(), caution::Pins{}) == "Count the pins out: 15 go in.");
 }
 
 TEST_CASE("every reason of a limit has words of its own") {

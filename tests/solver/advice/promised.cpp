@@ -21,6 +21,10 @@ Formula length_of(double mm) {
 struct Made {
   Job &job;
 
+  void operator()(const change::Swap &change) const {
+    Join &join = job.joins.at(change.at.at);
+    std::swap(join.long_edge, join.band);
+  }
   void operator()(const change::ToLength &change) const {
     NamedLength &length = job.lengths.at(change.at.at);
     auto *free = std::get_if<FreeLength>(&length.is);

@@ -69,6 +69,26 @@ std::map<LengthId, double> lengths_that_mend(const Job &job, const Plan &made, s
   return found;
 }
 
+/// To within what rounding leaves.
+bool doubles_or_halves(double is, double to) {
+  return to > is ? to - 2 * is > -1e-6 : is - 2 * to > -1e-6;
+}
+
+bool is_drastic(const Change &change) {
+  const auto length = lengthened(change);
+  return length && doubles_or_halves(length->to - length->by, length->to);
+}
+
+/// The place of a change in the order that the headers promise.
+int place_in_order(const Change &change) {
+  if (std::holds_alternative<change::Swap>(change)) return 0;
+  if (std::holds_alternative<change::ToStitch>(change)) return 2;
+  if (std::holds_alternative<change::ToKind>(change)) return 3;
+  if (std::holds_alternative<change::ToWeight>(change)) return 4;
+  const Lengthened length = lengthened(change).value();
+  return 3 * std::abs(length.by) <= (length.to - length.by) + 1e-6 ? 1 : 5;
+}
+
 /// The change of this length that a plan offers; null where it offers none.
 const change::ToLength *change_of(const Plan &plan, LengthId length) {
   for (const Remedy &remedy : plan.remedies)
@@ -139,7 +159,15 @@ TEST_CASE("the lengths offered are those that a search through every length of t
       for (const Remedy &remedy : made->remedies)
         if (const auto *change = std::get_if<change::ToLength>(&remedy.change); change && remedy.mends == join)
           offered.insert_or_assign(change->at, change->to);
-      const std::map<LengthId, double> found = lengths_that_mend(job, *made, join);
+      std::map<LengthId, double> found = lengths_that_mend(job, *made, join);
+      const bool any_mild = std::any_of(made->remedies.begin(), made->remedies.end(), [&](const Remedy &remedy) {
+        return remedy.mends == join && !is_drastic(remedy.change);
+      });
+      if (any_mild)
+        std::erase_if(found, [&](const auto &each) {
+          const double is = *made->lengths[each.first.at].is;
+          return doubles_or_halves(is, each.second);
+        });
       CHECK(offered.size() == found.size());
       for (const auto &[length, to] : found) {
         REQUIRE(offered.count(length) == 1);
@@ -326,4 +354,117 @@ TEST_CASE("the nearest cloth weight that would do, a longer stitch and another k
   const auto *stitch = find<change::ToStitch>(packed.remedies);
   REQUIRE(stitch != nullptr);
   CHECK(stitch->to > 4);
+}
+
+TEST_CASE("remedies stand in the order of what they ask of a maker: edges swapped, lengths that move by up to a third, "
+          "a stitch, another way of working, another cloth, lengths that move by more") {
+  std::mt19937_64 random(23);
+  std::map<int, int> met;
+  for (int trial = 0; trial < 150; ++trial) {
+    INFO("trial " << trial);
+    PlanOutcome outcome = plan(job_of(random_advice_job(random)));
+    const auto *made = tests::value_in(outcome);
+    if (!made) continue;
+    for (std::size_t i = 0; i < made->remedies.size(); ++i) {
+      const int place = place_in_order(made->remedies[i].change);
+      ++met[place];
+      if (i == 0 || made->remedies[i].mends != made->remedies[i - 1].mends) continue;
+      CHECK(place >= place_in_order(made->remedies[i - 1].change));
+    }
+  }
+  CHECK(met.size() >= 4);
+  // 26 cm at most can be gathered into 10 cm of it: a little less cloth, a lighter one, or a band half as long again.
+  const Plan full = plan_of(Draft{.fabric = weighing(165), .joins = {{"x", "34 cm", "10 cm"}}});
+  std::vector<int> places;
+  for (const Remedy &remedy : full.remedies)
+    places.push_back(place_in_order(remedy.change));
+  CHECK(places == std::vector{1, 1, 3, 4});
+  const Plan fuller = plan_of(Draft{.fabric = weighing(165), .joins = {{"x", "38 cm", "10 cm"}}});
+  places.clear();
+  for (const Remedy &remedy : fuller.remedies)
+    places.push_back(place_in_order(remedy.change));
+  CHECK(places == std::vector{1, 3, 4, 5}); // 27 cm, gauged, 59 g/m2, a band of 14.1 cm
+}
+
+TEST_CASE("no remedy doubles or halves a length where there is any other") {
+  std::mt19937_64 random(24);
+  int drastic = 0;
+  for (int trial = 0; trial < 200; ++trial) {
+    INFO("trial " << trial);
+    PlanOutcome outcome = plan(job_of(random_advice_job(random)));
+    const auto *made = tests::value_in(outcome);
+    if (!made) continue;
+    for (const Remedy &remedy : made->remedies) {
+      if (!is_drastic(remedy.change)) continue;
+      ++drastic;
+      for (const Remedy &other : made->remedies)
+        CHECK((other.mends != remedy.mends || is_drastic(other.change)));
+    }
+  }
+  CHECK(drastic > 0);
+  // As it stands the wool takes 1.9 to 1 at most, the band three times as long or the long edge a third of it.
+  const Plan little = plan_of(Draft{.fabric = weighing(400), .joins = {{"x", "60 cm", "10 cm"}}});
+  REQUIRE_FALSE(little.remedies.empty());
+  for (const Remedy &remedy : little.remedies)
+    CHECK_FALSE((is_drastic(remedy.change) && !is_drastic(little.remedies.front().change)));
+}
+
+TEST_CASE("edges that lie the wrong way round are swapped before anything else, drawn ones too") {
+  const auto first = [](EdgeDraft long_edge, EdgeDraft band, std::vector<SegmentDraft> segments) {
+    const Plan plan =
+        plan_of(Draft{.fabric = weighing(165),
+                      .lengths = {{.name = "cuff", .is = "22 cm"}, {"sleeve", "", "40 cm", "60 cm", "50 cm"}},
+                      .joins = {{"x", std::move(long_edge), std::move(band), std::move(segments)}}});
+    CHECK(plan.verdict == Verdict::cannot_be_gathered);
+    return !plan.remedies.empty() && std::holds_alternative<change::Swap>(plan.remedies.front().change);
+  };
+  CHECK(first("cuff", "sleeve", std::vector<SegmentDraft>(1)));
+  CHECK(first("cuff", "sleeve", {{.kind = Kind::flat, .band = "1 cm"}, {}}));
+  const DrawnEdge straight{.path = "M 0 0 H 250"};
+  CHECK(first(DrawnEdge(straight), "sleeve", std::vector<SegmentDraft>(1)));
+  const DrawnEdge bias{.path = "M 0 0 L 300 300"};
+  CHECK(first("40 cm", DrawnEdge(bias), {{.kind = Kind::ease}}));
+  CHECK_FALSE(first("40 cm", "41 cm", std::vector<SegmentDraft>(1))); // as scant the other way round
+}
+
+TEST_CASE("edges swapped as a remedy has them are within limits, written so") {
+  const Job job = job_of(
+      Draft{.fabric = weighing(165),
+            .joins = {{"x", "22 cm", "50 cm", {{.kind = Kind::flat, .band = "1 cm"}, {}}}, {"y", "50 cm", "22 cm"}}});
+  const Plan made = plan_of(job);
+  REQUIRE_FALSE(made.remedies.empty());
+  CHECK(std::get<change::Swap>(made.remedies.front().change).at == JoinId(0));
+  CHECK_FALSE(made.remedies.front().mends);
+  const Plan swapped = plan_of(
+      Draft{.fabric = weighing(165),
+            .joins = {{"x", "50 cm", "22 cm", {{.kind = Kind::flat, .band = "1 cm"}, {}}}, {"y", "50 cm", "22 cm"}}});
+  CHECK(swapped.verdict == Verdict::within_limits);
+}
+
+TEST_CASE("a gauged seam is offered no stitch that gathers would have") {
+  const Plan plan = plan_of(Draft{.fabric = weighing(135),
+                                  .gathering = stitched(mm(1.5875)),
+                                  .joins = {{"x", "120 in", "30 in", {{.kind = Kind::gauge}}}}});
+  const auto *stitch = find<change::ToStitch>(plan.remedies);
+  REQUIRE(stitch != nullptr);
+  CHECK(stitch->to == 4);
+  // Too full for gauging, though it could be drawn up: a stitch takes more there too.
+  const Plan full = plan_of(Draft{.fabric = weighing(300),
+                                  .gathering = stitched(mm(4)),
+                                  .joins = {{"x", "80 cm", "20 cm", {{.kind = Kind::gauge}}}}});
+  CHECK(full.verdict == Verdict::too_full);
+  const auto *longer = find<change::ToStitch>(full.remedies);
+  REQUIRE(longer != nullptr);
+  CHECK(longer->to == 4.5); // 0.8 * 2 * 4.5 / (3 * 0.6) is 4
+}
+
+TEST_CASE("a conflict that edges the wrong way round make is mended by swapping them first") {
+  // 50 cm of the long edge are given, and it has 22 cm.
+  const Plan plan = plan_of(Draft{
+      .fabric = weighing(165),
+      .joins = {
+          {"x", "22 cm", "50 cm", {{.kind = Kind::flat, .band = "1 cm"}, {.long_edge = "49 cm", .band = "21 cm"}}}}});
+  REQUIRE(plan.verdict == Verdict::rules_conflict);
+  REQUIRE_FALSE(plan.remedies.empty());
+  CHECK(std::get<change::Swap>(plan.remedies.front().change).at == JoinId(0));
 }

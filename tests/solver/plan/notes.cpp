@@ -95,9 +95,197 @@ TEST_CASE("a cord in a curtain brings no caution of necks, one in a garment does
     const Plan plan = plan_of(Draft{
         .joins = {
             {.name = "n", .long_edge = "80 cm", .band = "40 cm", .segments = {{.kind = Kind::draw}}, .use = use}}});
-    return std::find(plan.cautions.begin(), plan.cautions.end(), Caution::cord_age_unknown) != plan.cautions.end();
+    const auto *cord = find<caution::Cord>(plan.cautions);
+    if (!cord) return std::optional<caution::Cord::Where>();
+    CHECK(cord->joins == std::vector{JoinId(0)});
+    CHECK_FALSE(cord->of_a_child);
+    return std::optional(cord->where);
   };
-  CHECK(told(std::nullopt));
-  CHECK(told(Use::skirt)); // a cord round a child's waist wants a caution too
-  CHECK_FALSE(told(Use::curtain));
+  CHECK(told(std::nullopt) == caution::Cord::Where::neck);
+  CHECK(told(Use::skirt) == caution::Cord::Where::waist); // a cord round a child's waist wants a caution of its own
+  CHECK(told(Use::curtain) == std::nullopt);
+}
+
+TEST_CASE(
+    "a child's cord is cautioned of before all else, and never at the neck where it is a skirt's or a curtain's") {
+  using Where = caution::Cord::Where;
+  const auto cautions = [](double age) {
+    const auto drawn = [](std::string name, std::optional<Use> use) {
+      return JoinDraft{.name = std::move(name),
+                       .long_edge = "80 cm",
+                       .band = "40 cm",
+                       .segments = {{.kind = Kind::draw}},
+                       .use = use};
+    };
+    Job job = job_of(Draft{.fabric = weighing(60),
+                           .joins = {{.name = "gathered", .long_edge = "80 cm", .band = "40 cm"},
+                                     drawn("neck", std::nullopt),
+                                     drawn("skirt", Use::skirt),
+                                     drawn("curtain", Use::curtain),
+                                     drawn("sleeve", std::nullopt)}});
+    job.wearer_age = age;
+    return plan_of(job).cautions;
+  };
+  const std::vector<Caution> of_a_child = cautions(13.9);
+  REQUIRE(of_a_child.size() == 4);
+  const auto neck = std::get<caution::Cord>(of_a_child[0]);
+  const auto waist = std::get<caution::Cord>(of_a_child[1]);
+  CHECK(neck.where == Where::neck);
+  CHECK(neck.of_a_child);
+  CHECK(neck.joins == std::vector{JoinId(1), JoinId(4)});
+  CHECK(waist.where == Where::waist);
+  CHECK(waist.of_a_child);
+  CHECK(waist.joins == std::vector{JoinId(2)});
+  CHECK(count<caution::Cord>(cautions(14)) == 0);
+}
+
+TEST_CASE("how well what is within limits lies within them goes by the outer fifths of what they allow") {
+  const auto standing = [](Kind kind, const std::string &long_edge, OwnLimits limits) {
+    const Plan plan = plan_of(Draft{
+        .fabric = weighing(165),
+        .joins = {
+            {.name = "n", .long_edge = long_edge, .band = "100 cm", .segments = {{.kind = kind, .limits = limits}}}}});
+    CHECK(plan.joins[0].standing == plan.joins[0].segments[0].standing);
+    return plan.joins[0].standing;
+  };
+  const OwnLimits two_to_three{2, std::nullopt, 3};
+  CHECK(standing(Kind::gather, "199 cm", two_to_three) == std::nullopt);
+  CHECK(standing(Kind::gather, "200 cm", two_to_three) == Standing::only_just);
+  CHECK(standing(Kind::gather, "219 cm", two_to_three) == Standing::only_just);
+  CHECK(standing(Kind::gather, "221 cm", two_to_three) == Standing::well);
+  CHECK(standing(Kind::gather, "279 cm", two_to_three) == Standing::well);
+  CHECK(standing(Kind::gather, "281 cm", two_to_three) == Standing::only_just);
+  CHECK(standing(Kind::gather, "301 cm", two_to_three) == std::nullopt);
+  // No ease is too little.
+  CHECK(standing(Kind::ease, "100 cm", at_most(1.1)) == Standing::well);
+  CHECK(standing(Kind::ease, "107.9 cm", at_most(1.1)) == Standing::well);
+  CHECK(standing(Kind::ease, "108.1 cm", at_most(1.1)) == Standing::only_just);
+  CHECK(standing(Kind::flat, "100 cm", {}) == std::nullopt);
+}
+
+TEST_CASE("a join stands as its least segment does, and one that is not within limits stands nowhere") {
+  const auto join = [](const std::string &left, const std::string &right) {
+    const OwnLimits limits{2, std::nullopt, 3};
+    return plan_of(Draft{.joins = {{.name = "n",
+                                    .long_edge = left + " + " + right + " + 5 cm",
+                                    .band = "25 cm",
+                                    .segments = {{.long_edge = left, .band = "10 cm", .limits = limits},
+                                                 {.kind = Kind::flat, .band = "5 cm"},
+                                                 {.long_edge = right, .band = "10 cm", .limits = limits}}}}})
+        .joins[0];
+  };
+  CHECK(join("25 cm", "24 cm").standing == Standing::well);
+  CHECK(join("25 cm", "29 cm").standing == Standing::only_just);
+  const JoinPlan bad = join("25 cm", "35 cm");
+  CHECK(bad.standing == std::nullopt);
+  CHECK(bad.segments[0].standing == Standing::well);
+  CHECK(bad.segments[2].standing == std::nullopt);
+}
+
+namespace {
+
+/// An edge drawn 37 cm across, with 15 mm of allowance.
+Plan plan_of_drawn(const std::string &path, Garment garment, bool closed = false) {
+  return plan_of(Draft{.fabric = weighing(200),
+                       .joins = {{.name = "n",
+                                  .long_edge = DrawnEdge{.path = path, .allowance = mm(15), .garment = garment},
+                                  .band = "30 cm",
+                                  .closed = closed}}});
+}
+
+constexpr const char *cap = "M 0 140 C 60 140 70 60 110 25 C 150 -10 210 -10 250 25 C 290 60 310 140 370 140";
+
+} // namespace
+
+TEST_CASE("the side of a drawn edge that is the garment's is told as seen on the page") {
+  const auto side = [](const std::string &path, Garment garment, bool closed = false) {
+    return plan_of_drawn(path, garment, closed).joins[0].drawn_long->garment;
+  };
+  CHECK(side("M 0 0 L 400 10", Garment::right) == GarmentSide::below);
+  CHECK(side("M 0 0 L 400 10", Garment::left) == GarmentSide::above);
+  CHECK(side("M 400 10 L 0 0", Garment::right) == GarmentSide::above);
+  CHECK(side("M 0 0 L 10 400", Garment::right) == GarmentSide::to_the_left);
+  CHECK(side("M 0 0 L 10 400", Garment::left) == GarmentSide::to_the_right);
+  CHECK(side("M 0 0 H 400 V 400 H 30 V 50", Garment::right) == GarmentSide::right_of_way);
+  CHECK(side("M 0 0 H 400 V 400 H 0 Z", Garment::inside, true) == GarmentSide::inside);
+  CHECK(side("M 0 0 H 400 V 400 H 0 Z", Garment::left, true) == GarmentSide::left_of_way);
+}
+
+TEST_CASE("a cap with its garment on the outside is asked about, a neckline and a cap that is right are not") {
+  const auto asked = [](const std::string &path, Garment garment) {
+    return count<note::GarmentOutside>(plan_of_drawn(path, garment).notes) == 1;
+  };
+  const std::string from_the_other_end =
+      "M 370 140 C 310 140 290 60 250 25 C 210 -10 150 -10 110 25 C 70 60 60 140 0 140";
+  const std::string upside_down = "M 0 0 C 60 0 70 80 110 115 C 150 150 210 150 250 115 C 290 80 310 0 370 0";
+  CHECK_FALSE(asked(cap, Garment::right));
+  CHECK(asked(cap, Garment::left));
+  CHECK(asked(from_the_other_end, Garment::right));
+  CHECK_FALSE(asked(from_the_other_end, Garment::left));
+  CHECK(asked(upside_down, Garment::right));
+  CHECK_FALSE(asked(upside_down, Garment::left));
+  // A neckline is a hollow in the garment: a half circle, and a shallow arc.
+  for (const Garment garment : {Garment::left, Garment::right}) {
+    CHECK_FALSE(asked("M 0 0 A 150 150 0 0 0 300 0", garment));
+    CHECK_FALSE(asked("M 0 0 A 300 300 0 0 0 400 0", garment));
+    CHECK_FALSE(asked("M 0 0 L 370 0", garment));
+  }
+}
+
+namespace {
+
+/// A gathered test strip that looks right between these lengths.
+Swatch strip(Length cut, std::array<Length, 2> good) {
+  return {cut, std::nullopt, good, std::nullopt};
+}
+
+} // namespace
+
+TEST_CASE("a test strip that the weight contradicts is told to be believed, once or of each join") {
+  const auto told = [](double grams, std::vector<JoinDraft> joins) {
+    Fabric fabric = weighing(grams);
+    fabric.swatch = strip(cm(30), std::array{cm(10), cm(16)});
+    return plan_of(Draft{.fabric = fabric, .joins = std::move(joins)}).notes;
+  };
+  const JoinDraft gathered{.name = "n", .long_edge = "80 cm", .band = "40 cm"};
+  const std::vector<Note> notes = told(165, {gathered, {.name = "m", .long_edge = "70 cm", .band = "30 cm"}});
+  REQUIRE(count<note::SwatchBelieved>(notes) == 1);
+  const auto &believed = *find<note::SwatchBelieved>(notes);
+  CHECK_FALSE(believed.at);
+  CHECK(believed.least == Approx(30.0 / 16));
+  CHECK(believed.most == Approx(3));
+  CHECK(believed.least_by_weight == Approx(1.18)); // the table's own figures at 165 g/m2
+  CHECK(believed.most_by_weight == Approx(2.7));
+  CHECK(believed.weight == 165);
+  const JoinDraft eased{.name = "n", .long_edge = "41 cm", .band = "40 cm", .segments = {{.kind = Kind::ease}}};
+  CHECK(count<note::SwatchBelieved>(told(165, {eased})) == 0);
+  // A skirt allows more by either, but not by the same, and is told by itself.
+  Job two =
+      job_of(Draft{.fabric = weighing(165), .joins = {gathered, {.name = "m", .long_edge = "70 cm", .band = "30 cm"}}});
+  for (Join &join : two.joins)
+    join.fabric.swatch = strip(cm(30), std::array{cm(10), cm(16)});
+  two.joins[1].fabric.swatch->good = std::array{cm(12), cm(16)};
+  CHECK(count<note::SwatchBelieved>(plan_of(two).notes) == 2);
+}
+
+TEST_CASE("a strip that says what the weight says is not told of") {
+  Fabric fabric = weighing(165);
+  fabric.swatch = strip(mm(270), std::array{mm(100), mm(228.8)}); // 1.18 to 2.70, as the table
+  CHECK(count<note::SwatchBelieved>(
+            plan_of(Draft{.fabric = fabric, .joins = {{.name = "n", .long_edge = "80 cm", .band = "40 cm"}}}).notes) ==
+        0);
+}
+
+TEST_CASE("gauged in folds as shallow as gathers the stitch is asked about") {
+  const auto asked = [](double stitch, Kind kind) {
+    const Plan plan =
+        plan_of(Draft{.fabric = weighing(135),
+                      .gathering = stitched(mm(stitch)),
+                      .joins = {{.name = "n", .long_edge = "120 in", .band = "40 in", .segments = {{.kind = kind}}}}});
+    const auto *found = find<note::ShallowFolds>(plan.notes);
+    return found ? found->folds : 0;
+  };
+  CHECK(asked(1.5875, Kind::gauge) == 960); // 120 in at 16 holes to the inch, two a fold
+  CHECK(asked(1.5875, Kind::gather) == 0);
+  CHECK(asked(4, Kind::gauge) == 0);
 }
