@@ -39,7 +39,7 @@ Answer refused(const std::string &file, const ReadJob &job, const Refusals &refu
 }
 
 PlanSettings settings_for(const OutputsAsked &asked) {
-  return {.profile = profile_shown(asked) || asked.sheet, .outlines = asked.strips.has_value(), .advice = true};
+  return {.profile = profile_shown(asked) || asked.sheet, .outlines = asked.strips || asked.sheet, .advice = true};
 }
 
 Answer planned(const Job &job, const Plan &plan, const OutputsAsked &asked, const Outputs &outputs,

@@ -22,7 +22,7 @@ Job named_for(const Job &job, std::string_view wearer) {
 } // namespace
 
 PlanSettings settings_for(const OnPaper &wanted) {
-  return {.profile = wanted.sheet, .outlines = wanted.strips, .advice = true};
+  return {.profile = wanted.sheet, .outlines = wanted.strips || wanted.sheet, .advice = true};
 }
 
 Outcome<std::vector<WearerFile>> files_of(const Job &job, const Plan &plan, std::string_view wearer,

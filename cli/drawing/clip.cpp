@@ -54,7 +54,7 @@ public:
 
   /// `runs`: the bounds of its sides, or nothing.
   void take(const Line &line, std::span<const Bounds> runs);
-  void take(const Text &text);
+  void take(std::span<const Item> words);
 
   std::vector<Item> items() && { return std::move(items_); }
 
@@ -108,16 +108,40 @@ void Clip::take(const Line &line, std::span<const Bounds> runs) {
   end_piece();
 }
 
-void Clip::take(const Text &text) {
-  if (!window_.holds(text.at)) return;
-  Text shown = text;
-  shown.at = moved(text.at);
-  if (text.turned == 0) {
-    const double width = text_width(text.says, text.size, text.bold);
-    const double before = text.anchor == Anchor::start ? 0 : text.anchor == Anchor::middle ? width / 2 : width;
-    shown.at.x = std::max(before, std::min(shown.at.x, window_.width - (width - before)));
+struct Span {
+  double left = 0;
+  double right = 0;
+};
+
+/// Where a text that is not turned lies.
+Span span_of(const Text &text) {
+  const double width = text_width(text.says, text.size, text.bold);
+  const double before = text.anchor == Anchor::start ? 0 : text.anchor == Anchor::middle ? width / 2 : width;
+  return {text.at.x - before, text.at.x - before + width};
+}
+
+bool is_line_of_words(const Group &group) {
+  const auto text = [](const Item &item) { return std::holds_alternative<Text>(item.is); };
+  return !group.items.empty() && std::all_of(group.items.begin(), group.items.end(), text);
+}
+
+void Clip::take(std::span<const Item> words) {
+  if (!window_.holds(std::get<Text>(words.front().is).at)) return;
+  std::optional<Span> lies;
+  for (const Item &word : words) {
+    const Text &text = std::get<Text>(word.is);
+    if (text.turned != 0) continue;
+    const Span span = span_of(text);
+    lies = lies ? Span{std::min(lies->left, span.left), std::max(lies->right, span.right)} : span;
   }
-  items_.push_back({std::move(shown)});
+  const double right = window_.corner.x + window_.width;
+  const double aside = lies ? std::max(window_.corner.x - lies->left, std::min(0.0, right - lies->right)) : 0;
+  for (const Item &word : words) {
+    Text shown = std::get<Text>(word.is);
+    shown.at = moved(shown.at);
+    if (shown.turned == 0) shown.at.x += aside;
+    items_.push_back({std::move(shown)});
+  }
 }
 
 } // namespace
@@ -128,12 +152,14 @@ Clippable::Clippable(const std::vector<Item> &items) {
 
 void Clippable::take(const std::vector<Item> &items) {
   for (const Item &item : items) {
-    if (const auto *group = std::get_if<Group>(&item.is)) {
+    const auto *group = std::get_if<Group>(&item.is);
+    if (group != nullptr && !is_line_of_words(*group)) {
       take(group->items);
       continue;
     }
     Part part{&item, {}, {}};
-    if (const auto *text = std::get_if<Text>(&item.is)) {
+    const Item &begins = group != nullptr ? group->items.front() : item;
+    if (const auto *text = std::get_if<Text>(&begins.is)) {
       part.bounds = bounds_of({&text->at, 1});
       parts_.push_back(std::move(part));
       continue;
@@ -155,8 +181,10 @@ std::vector<Item> Clippable::within(const Window &window) const {
     if (!part.bounds.meets(window)) continue;
     if (const auto *line = std::get_if<Line>(&part.item->is))
       clip.take(*line, part.runs);
+    else if (const auto *words = std::get_if<Group>(&part.item->is))
+      clip.take(words->items);
     else
-      clip.take(std::get<Text>(part.item->is));
+      clip.take({part.item, 1});
   }
   return std::move(clip).items();
 }

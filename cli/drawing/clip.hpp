@@ -20,7 +20,8 @@ struct Window {
 
 /// What lies in the window, with the window's corner as 0, 0. Lines are cut where they leave it, into as many as it
 /// takes; a filled shape is there whole if its first point is. A text is there if its anchor is, and is moved sideways
-/// to lie in the window. Groups are opened.
+/// to lie in the window. Groups are opened; one of nothing but texts is a line of words, which is there if its first
+/// text's anchor is, and is moved as one.
 std::vector<Item> clipped(const std::vector<Item> &items, const Window &window);
 
 /// A drawing that is looked at through many windows: where its parts lie is found once. `items` must outlive it.
@@ -44,7 +45,7 @@ public:
 
 private:
   struct Part {
-    const Item *item = nullptr; ///< a line or a text
+    const Item *item = nullptr; ///< a line, a text or a line of words
     Bounds bounds;
     std::vector<Bounds> runs; ///< of a long line's sides, so many in each
   };

@@ -22,7 +22,7 @@ constexpr double label_size = 2.9;
 constexpr double plot_top = 9;
 constexpr double plot_high = 40;
 constexpr double axis_wide = 12;   ///< figures at the left
-constexpr double limits_wide = 21; ///< words at the right
+constexpr double limits_gap = 1.5; ///< from the plot to the words at its right
 constexpr double lines_apart = 3.4;
 
 /// A step of 1, 2 or 5 times a power of ten of which a span takes at most `most`.
@@ -91,7 +91,15 @@ private:
     return plot_top + plot_high * (high_ - std::clamp(fullness, low_, high_)) / (high_ - low_);
   }
 
+  /// A limit with its name, for the right of the plot.
+  struct NamedLimit {
+    double fullness = 1;
+    std::string says;
+    Tone tone = Tone::soft;
+  };
+
   void scale();
+  std::vector<NamedLimit> named_limits() const;
   void zone(const Zone &zone);
   void zones();
   void axis();
@@ -104,6 +112,7 @@ private:
   void limit_words();
   void limit_words_within(const Zone &zone);
   std::string figure(double fullness, int places) const;
+  std::string limit_figure(double fullness) const;
   std::string says() const;
 
   const Join &asked_;
@@ -140,12 +149,38 @@ void FullnessPicture::scale() {
   const double span = std::max(top - low_, 1e-3);
   low_ -= 0.04 * span;
   high_ = top + 0.22 * span;
-  plot_wide_ = page_.width - axis_wide - (alike_ ? limits_wide : 3);
+  double words_wide = 3;
+  if (alike_)
+    for (const NamedLimit &each : named_limits())
+      words_wide = std::max(words_wide, limits_gap + text_width(each.says, label_size));
+  plot_wide_ = page_.width - axis_wide - words_wide;
 }
 
 std::string FullnessPicture::figure(double fullness, int places) const {
   return percents_ ? words::trimmed(100 * (fullness - 1), std::max(0, places)) + " %"
                    : words::decimals(fullness, places);
+}
+
+/// As the words under the picture and the table have it.
+std::string FullnessPicture::limit_figure(double fullness) const {
+  return percents_ ? words::ease_percents(fullness, 1).measured : figure(fullness, 2);
+}
+
+/// Where one set of limits holds throughout, from the top.
+std::vector<FullnessPicture::NamedLimit> FullnessPicture::named_limits() const {
+  if (zones_.empty()) return {};
+  const Zone &zone = zones_.front();
+  std::vector<NamedLimit> named;
+  const auto name = [&](std::string_view called, double fullness, Tone tone) {
+    named.push_back({fullness, fmt::format("{} {}", called, limit_figure(fullness)), tone});
+  };
+  if (packed_ && zone.limits.packed > 0) name("packed", zone.limits.packed, Tone::alarm);
+  name("most", zone.limits.most, Tone::alarm);
+  name("best", zone.limits.ideal, Tone::soft);
+  if (has_least(zone.kind)) name("least", zone.limits.least, Tone::soft);
+  std::stable_sort(named.begin(), named.end(),
+                   [](const NamedLimit &a, const NamedLimit &b) { return a.fullness > b.fullness; });
+  return named;
 }
 
 void FullnessPicture::zone(const Zone &zone) {
@@ -302,27 +337,14 @@ void FullnessPicture::limit_words() {
       limit_words_within(each);
     return;
   }
-  const Zone &zone = zones_.front();
-  struct Named {
-    double at;
-    std::string says;
-    Tone tone;
-  };
-  std::vector<Named> lines;
-  if (packed_ && zone.limits.packed > 0)
-    lines.push_back({y(zone.limits.packed), "packed " + figure(zone.limits.packed, 2), Tone::alarm});
-  lines.push_back({y(zone.limits.most), "most " + figure(zone.limits.most, 2), Tone::alarm});
-  lines.push_back({y(zone.limits.ideal), "best " + figure(zone.limits.ideal, 2), Tone::soft});
-  if (has_least(zone.kind))
-    lines.push_back({y(zone.limits.least), "least " + figure(zone.limits.least, 2), Tone::soft});
-  std::stable_sort(lines.begin(), lines.end(), [](const Named &a, const Named &b) { return a.at < b.at; });
+  const std::vector<NamedLimit> lines = named_limits();
   std::vector<LabelPlace> wanted;
   wanted.reserve(lines.size());
-  for (const Named &line : lines)
-    wanted.push_back({line.at, plot_top + plot_high});
+  for (const NamedLimit &line : lines)
+    wanted.push_back({y(line.fullness), plot_top + plot_high});
   const std::vector<double> at = spread_labels(wanted, lines_apart, plot_top);
   for (std::size_t i = 0; i < lines.size(); ++i)
-    add(Text{.at = {axis_wide + plot_wide_ + 1.5, at[i] + label_size / 3},
+    add(Text{.at = {axis_wide + plot_wide_ + limits_gap, at[i] + label_size / 3},
              .says = lines[i].says,
              .size = label_size,
              .tone = lines[i].tone});

@@ -22,7 +22,8 @@ constexpr double heading_size = 3.4;
 constexpr double label_size = 2.9;
 constexpr double slant = 45;          ///< degrees by which names rise
 constexpr double names_apart = 4.7;   ///< along the edge, so that slanted lines of text stand clear
-constexpr double numbers_apart = 4.6; ///< room of a number of two figures and a little air
+constexpr double names_end = 1.5;     ///< from the last letter of a name to the right end of the page
+constexpr double numbers_apart = 5.2; ///< room of a number of two figures and a little air
 constexpr double cloth_high = 8;
 constexpr double band_high = 5;
 constexpr double number_row = 4.2;
@@ -105,16 +106,24 @@ private:
   double names_base_ = 0;
 };
 
-/// Sizes from the top down. Names that rise beyond the right end take up to an eighth of the width there.
+/// Sizes from the top down. Names that rise beyond the right end take up to an eighth of the width there; a name is as
+/// long as there is room on its own way up, and one at the right end, which moves to the left, as long as does not move
+/// it far.
 void JoinPicture::lay_out() {
   const double width = page_.width;
   constexpr double side = 2.5;
   const bool room_for_names = static_cast<double>(named_.size()) * names_apart < width - 2 * side;
-  const double longest = std::min(34.0, width * 0.28);
-  if (room_for_names)
-    for (const std::size_t n : named_)
-      labels_.push_back(label_of(asked_, planned_.marks[n], n, longest));
   const double whole = std::max(planned_.long_length, planned_.band);
+  const double longest = std::min(50.0, width * 0.48);
+  const double longest_moved = std::min(34.0, width * 0.36);
+  if (room_for_names)
+    for (const std::size_t n : named_) {
+      // Where it would stand without the names beyond the right end; with them, farther to the left.
+      const double along = planned_.marks[n].long_edge.exact + (whole - planned_.long_length) / 2;
+      const double to_right = width - names_end - side - along / whole * (width - 2 * side);
+      const double room = std::clamp(to_right * std::numbers::sqrt2, longest_moved, longest);
+      labels_.push_back(label_of(asked_, planned_.marks[n], n, room));
+    }
   double beyond = 0;
   double highest = 0;
   for (std::size_t i = 0; i < labels_.size(); ++i) {
@@ -201,8 +210,8 @@ std::size_t JoinPicture::numbered_every(double length) const {
 void JoinPicture::names() {
   std::vector<LabelPlace> wanted;
   for (std::size_t i = 0; i < labels_.size(); ++i)
-    wanted.push_back(
-        {frame_.on_long(planned_.marks[named_[i]].long_edge.exact), page_.width - slanted(labels_[i].width) - 1.5});
+    wanted.push_back({frame_.on_long(planned_.marks[named_[i]].long_edge.exact),
+                      page_.width - slanted(labels_[i].width) - names_end});
   const std::vector<double> at = spread_labels(wanted, names_apart, label_size / 2);
   for (std::size_t i = 0; i < labels_.size(); ++i) {
     const double x = wanted[i].wanted;

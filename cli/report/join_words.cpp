@@ -68,7 +68,7 @@ std::string fullness(const Job &job, const Segment &asked, const SegmentPlan &pl
   if (planned.give) text += fmt::format("; could come out {}", span(planned.give->front(), planned.give->back()));
   if (planned.gathers)
     text += fmt::format("; sewn in, the gathers stand out {} from the band",
-                        words::small_length(planned.gathers->ridge, job.unit));
+                        words::height(planned.gathers->ridge, job.unit));
   if (is_folded(asked.kind)) {
     const Folds folds = planned.folds.value_or(Folds());
     const std::string apart = words::stitch(folds.pitch, job.unit);
@@ -133,8 +133,6 @@ std::string edge_said(const Job &job, const Edge &asked, double mm) {
   return name.empty() ? length : fmt::format("{}, {}", printable(name), length);
 }
 
-namespace {
-
 std::string_view lies(GarmentSide side) {
   switch (side) {
   case GarmentSide::above:
@@ -156,6 +154,8 @@ std::string_view lies(GarmentSide side) {
   }
   return "on the right of the line, going as it is drawn";
 }
+
+namespace {
 
 /// " Of the long edge the stitching runs below the line as drawn."; empty where no side is given.
 std::string side_said(const Edge &asked, const std::optional<DrawnPlan> &planned, WhichEdge edge) {

@@ -6,6 +6,7 @@
 #include "gatherwright/plan.hpp"
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 /// What a plan says of one join, sentence by sentence and without layout, for the text report and for paper alike.
@@ -17,6 +18,9 @@ std::string made(const Join &asked);
 
 /// "cuff, 22 cm", or just "22 cm" where the edge has no name.
 std::string edge_said(const Job &job, const Edge &asked, double mm);
+
+/// "below the line as drawn".
+std::string_view lies(GarmentSide side);
 
 /// "Long edge: sleeve, 52 cm. Band: cuff, 22 cm. Plain parts included, it is 2.36 to 1." Of the first join the band is
 /// explained; of a drawn edge the side of it that was taken for the garment.

@@ -67,30 +67,50 @@ std::string_view what_would_do_heading(const Plan &plan) {
   return plan.remedies.size() > 1 ? "What would put it right (one of these)" : "What would put it right";
 }
 
-std::string room(const Job &job, const LengthPlan &planned) {
-  if (!planned.room || !planned.is) return "";
-  const double is = *planned.is;
-  const auto &[least, high] = *planned.room;
+namespace {
+
+/// A room without the words that make it a sentence.
+struct RoomSaid {
+  std::string_view before; ///< of a range
+  std::string_view from;   ///< of one with a lower end
+  std::string what;
+  bool will = true; ///< the length as it is lies in it
+};
+
+RoomSaid room_said(const Job &job, double is, const Interval &room) {
+  const auto &[least, high] = room;
   const std::optional<double> low = least && *least > 0 ? least : std::nullopt; // nothing is shorter than 0
   const Tape tape = job.tape();
   const bool inside = (!low || is >= *low - 1e-6) && (!high || is <= *high + 1e-6);
-  const std::string_view would = inside ? "will do" : "would do";
   if (low && high) {
     // The first and the last step in it; within a millionth of a step is on it, as everywhere on the tape.
     const double first = std::ceil(*low / tape.step.mm - 1e-6);
     const double last = std::floor(*high / tape.step.mm + 1e-6);
     if (first < last)
-      return fmt::format("anything from {} to {} {}", words::length_up(*low, tape), words::length_down(*high, tape),
-                         would);
+      return {"anything ", "from ",
+              fmt::format("{} to {}", words::length_up(*low, tape), words::length_down(*high, tape)), inside};
     const bool one_step = first == last;
     const bool elsewhere = one_step && std::fabs(is / tape.step.mm - first) > 1e-6;
-    if (inside && !elsewhere) return "no other will do";
-    return fmt::format("{} {}", one_step ? words::length_up(*low, tape) : words::figure_between(*low, *high, tape),
-                       would);
+    if (inside && !elsewhere) return {"", "", "no other", true};
+    return {"", "", one_step ? words::length_up(*low, tape) : words::figure_between(*low, *high, tape), inside};
   }
-  if (high) return fmt::format("anything up to {} {}", words::length_down(*high, tape), would);
-  if (low) return fmt::format("anything from {} up {}", words::length_up(*low, tape), would);
-  return "any length will do";
+  if (high) return {"anything ", "", fmt::format("up to {}", words::length_down(*high, tape)), inside};
+  if (low) return {"anything ", "from ", fmt::format("{} up", words::length_up(*low, tape)), inside};
+  return {"", "", "any length", true};
+}
+
+} // namespace
+
+std::string room(const Job &job, const LengthPlan &planned) {
+  if (!planned.room || !planned.is) return "";
+  const RoomSaid said = room_said(job, *planned.is, *planned.room);
+  return fmt::format("{}{}{} {}", said.before, said.from, said.what, said.will ? "will do" : "would do");
+}
+
+std::string room_brief(const Job &job, const LengthPlan &planned) {
+  if (!planned.room || !planned.is) return "";
+  const RoomSaid said = room_said(job, *planned.is, *planned.room);
+  return said.will ? said.what : said.what + " would do";
 }
 
 std::vector<RuleSaid> rules_said(const Job &job, const Plan &plan) {

@@ -45,6 +45,10 @@ std::string_view what_would_do_heading(const Plan &plan);
 /// Empty where nothing is known of it.
 std::string room(const Job &job, const LengthPlan &planned);
 
+/// The same for a table under `room_heading`: "45 cm to 60 cm".
+std::string room_brief(const Job &job, const LengthPlan &planned);
+inline constexpr std::string_view room_heading = "will do";
+
 struct RuleSaid {
   bool holds = true;
   std::string says; ///< "the hand goes through: 37 cm, at least 28 cm wanted."

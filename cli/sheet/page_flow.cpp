@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace gatherwright::paper {
 
 namespace {
@@ -15,8 +17,7 @@ constexpr double top = 14;
 constexpr double bottom = 20; ///< with the foot in it
 constexpr double foot_base = 12;
 constexpr double text_size = 3.5;
-constexpr double line_high = 4.9;
-constexpr double paragraph_gap = 1.6;
+constexpr double between_figures = 6;
 constexpr double indent = 4.5;
 constexpr double base_of_line = 3.7; ///< from the top of a line
 
@@ -33,7 +34,9 @@ Group tagged(Role role) {
 
 } // namespace
 
-PageFlow::PageFlow(PaperSize size, std::string title) : size_(size), title_(std::move(title)) {
+PageFlow::PageFlow(PaperSize size, std::string title, Setting setting)
+    : size_(size), title_(std::move(title)), line_high_(setting == Setting::close ? 4.5 : 4.9),
+      paragraph_gap_(setting == Setting::close ? 1 : 1.6), heading_gap_(setting == Setting::close ? 4 : 6) {
   begin_page();
 }
 
@@ -91,37 +94,49 @@ void PageFlow::sized_heading(std::string_view text, double size, double before, 
 }
 
 void PageFlow::heading(std::string_view text, double with) {
-  sized_heading(text, 5.2, 6, with);
+  sized_heading(text, 5.2, heading_gap_, with);
 }
 
 void PageFlow::small_heading(std::string_view text, double with) {
-  sized_heading(text, 3.9, 3, with);
+  sized_heading(text, 3.9, heading_gap_ / 2, with);
 }
 
 double PageFlow::height_of_paragraph(std::string_view text) const {
-  return static_cast<double>(lines(text, 0).size()) * line_high + paragraph_gap;
+  return static_cast<double>(lines(text, 0).size()) * line_high_ + paragraph_gap_;
+}
+
+/// With its caption, headings and the gap before it.
+double PageFlow::height_of_rows(const TableLayout &layout, std::size_t rows) const {
+  double sum = line_high_ + 1 + layout.head_height() + 2;
+  for (std::size_t row = 0; row < rows; ++row)
+    sum += layout.row_height(row);
+  return sum;
+}
+
+double PageFlow::height_of_table(const report::Table &table) const {
+  return height_of_rows(TableLayout(table, width()), table.cells().size());
 }
 
 double PageFlow::height_of_list(const std::vector<std::string> &sentences) const {
-  double sum = paragraph_gap;
+  double sum = paragraph_gap_;
   for (const std::string &sentence : sentences)
-    sum += static_cast<double>(lines(sentence, indent).size()) * line_high;
+    sum += static_cast<double>(lines(sentence, indent).size()) * line_high_;
   return sum;
 }
 
 void PageFlow::paragraph(std::string_view text) {
   Group group = tagged(Role::paragraph);
   for (const std::string &line : lines(text, 0)) {
-    if (room() < line_high) {
+    if (room() < line_high_) {
       add({std::move(group)});
       group = tagged(Role::paragraph);
       begin_page();
     }
     group.items.push_back({Text{.at = {side, y_ + base_of_line}, .says = line, .size = text_size}});
-    y_ += line_high;
+    y_ += line_high_;
   }
   add({std::move(group)});
-  y_ += paragraph_gap;
+  y_ += paragraph_gap_;
 }
 
 void PageFlow::list(const std::vector<std::string> &sentences, std::string_view bullet) {
@@ -130,7 +145,7 @@ void PageFlow::list(const std::vector<std::string> &sentences, std::string_view 
     Group item = tagged(Role::list_item);
     bool first = true;
     for (const std::string &line : lines(sentence, bullet.empty() ? 0 : indent)) {
-      if (room() < line_high) {
+      if (room() < line_high_) {
         if (!item.items.empty()) group.items.push_back({std::move(item)});
         if (!group.items.empty()) add({std::move(group)});
         group = tagged(Role::list);
@@ -143,12 +158,12 @@ void PageFlow::list(const std::vector<std::string> &sentences, std::string_view 
       first = false;
       const double left = side + (bullet.empty() ? 0 : indent);
       item.items.push_back({Text{.at = {left, y_ + base_of_line}, .says = line, .size = text_size}});
-      y_ += line_high;
+      y_ += line_high_;
     }
     group.items.push_back({std::move(item)});
   }
   add({std::move(group)});
-  y_ += paragraph_gap;
+  y_ += paragraph_gap_;
 }
 
 void PageFlow::table(std::string_view caption, const report::Table &table) {
@@ -159,16 +174,14 @@ void PageFlow::table(std::string_view caption, const report::Table &table) {
     add({Group{.role = Role::paragraph,
                .label = "",
                .items = {{Text{.at = {side, y_ + base_of_line}, .says = shown, .size = text_size, .bold = true}}}}});
-    y_ += line_high + 1;
+    y_ += line_high_ + 1;
     group.items.push_back({layout.head({side, y_})});
     y_ += layout.head_height();
     return group;
   };
   const std::size_t rows = table.cells().size();
-  double first_rows = line_high + 1 + layout.head_height();
-  for (std::size_t row = 0; row < std::min<std::size_t>(rows, 3); ++row)
-    first_rows += layout.row_height(row);
-  keep_together(first_rows + 2);
+  const double whole = height_of_rows(layout, rows);
+  keep_together(whole <= height() ? whole : height_of_rows(layout, std::min<std::size_t>(rows, 3)));
   gap(2);
   Group group = begin(caption);
   for (std::size_t row = 0; row < rows; ++row) {
@@ -181,23 +194,38 @@ void PageFlow::table(std::string_view caption, const report::Table &table) {
     y_ += layout.row_height(row);
   }
   add({std::move(group)});
-  y_ += 2 + paragraph_gap;
+  y_ += 2 + paragraph_gap_;
+}
+
+void PageFlow::put_figure(const Page &drawing, double left) {
+  Group group{.role = Role::figure, .label = drawing.label, .items = drawing.items};
+  move_by(group.items, {left, y_});
+  add({std::move(group)});
 }
 
 void PageFlow::figure(const Page &drawing) {
   keep_together(drawing.height);
-  Group group{.role = Role::figure, .label = drawing.label, .items = {}};
-  group.items = drawing.items;
-  move_by(group.items, {side, y_});
-  add({std::move(group)});
-  y_ += drawing.height + paragraph_gap;
+  put_figure(drawing, side);
+  y_ += drawing.height + paragraph_gap_;
+}
+
+double PageFlow::half_width() const {
+  return (width() - between_figures) / 2;
+}
+
+void PageFlow::figures(const Page &left, const Page &right) {
+  const double high = std::max(left.height, right.height);
+  keep_together(high);
+  put_figure(left, side);
+  put_figure(right, side + half_width() + between_figures);
+  y_ += high + paragraph_gap_;
 }
 
 void PageFlow::boxed(std::string_view strong, std::string_view text, bool alarming) {
   constexpr double size = 5;
   constexpr double air = 3;
   const std::vector<std::string> said = with_spaces(broken(text, width() - 2 * air, text_size));
-  const double high = size * 1.3 + line_high * static_cast<double>(said.size()) + 2 * air - 1;
+  const double high = size * 1.3 + line_high_ * static_cast<double>(said.size()) + 2 * air - 1;
   keep_together(high);
   const Tone tone = alarming ? Tone::alarm : Tone::ink;
   Line box = rectangle({side, y_}, width(), high, alarming ? 1 : 0.5);
@@ -209,7 +237,7 @@ void PageFlow::boxed(std::string_view strong, std::string_view text, bool alarmi
       {Text{.at = {side + air, base}, .says = std::string(strong) + " ", .size = size, .bold = true, .tone = tone}});
   base += size * 0.4 + 0.5;
   for (const std::string &line : said) {
-    base += line_high;
+    base += line_high_;
     group.items.push_back({Text{.at = {side + air, base - 1}, .says = line, .size = text_size}});
   }
   add({std::move(group)});

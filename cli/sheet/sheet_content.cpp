@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/sheet/sheet_content.hpp"
 
+#include "cli/picture/drawn_edge_picture.hpp"
 #include "cli/report/join_words.hpp"
 #include "cli/report/mark_table.hpp"
 #include "cli/report/plan_words.hpp"
@@ -83,6 +84,12 @@ public:
     return true;
   }
 
+  bool has_room_for_outline(std::size_t points) {
+    if (points > left_.points) return false;
+    left_.points -= points;
+    return true;
+  }
+
 private:
   SheetRoom left_;
 };
@@ -142,14 +149,16 @@ private:
 void add_lengths(std::vector<SheetTable> &tables, std::string caption, const Job &job, const Plan &plan, bool found,
                  Filling &filling) {
   Rows rows(std::move(caption),
-            Table({{"", "length", Table::Align::left}, {"", "between seams"}, {"", "room", Table::Align::left}}),
+            Table({{"", "length", Table::Align::left},
+                   {"", "between seams"},
+                   {"", std::string(report::room_heading), Table::Align::left}}),
             filling);
   for (std::size_t i = 0; i < plan.lengths.size(); ++i) {
     const LengthPlan &planned = plan.lengths[i];
     if (planned.found.has_value() != found || !planned.is) continue;
     rows.add(printable(job.lengths.at(i).name), [&](Row &row) {
       row.push_back(words::length(*planned.is, job.tape()));
-      row.push_back(report::room(job, planned));
+      row.push_back(report::room_brief(job, planned));
     });
   }
   std::move(rows).take(tables);
@@ -197,6 +206,26 @@ std::vector<std::string> of_the_picture(const Join &asked, const JoinPlan &plann
   return said;
 }
 
+/// The drawn edges that there is room to show; of another the words say that it is not.
+std::vector<AsDrawn> as_drawn(const JoinPlan &planned, Filling &filling, std::vector<std::string> &said) {
+  std::vector<AsDrawn> shown;
+  for (const WhichEdge edge : {WhichEdge::long_edge, WhichEdge::band}) {
+    const std::optional<DrawnPlan> &drawn = edge == WhichEdge::band ? planned.drawn_band : planned.drawn_long;
+    if (!drawn || !drawn->outline) continue;
+    const std::string_view called = words::edge_called(edge);
+    const std::size_t points = points_as_drawn(planned, edge);
+    if (points == 0 || !filling.has_room_for_outline(points)) {
+      said.push_back(fmt::format("The {} as it is drawn is too long a line to be shown here.", called));
+      continue;
+    }
+    std::string caption = fmt::format("The {} as it is drawn", called);
+    if (drawn->garment) caption += fmt::format("; the garment lies {}", report::lies(*drawn->garment));
+    caption += planned.marks_mirrored ? ". The mirrored piece is the same turned over." : ".";
+    shown.push_back({edge, std::move(caption)});
+  }
+  return shown;
+}
+
 void add(std::vector<std::string> &said, std::string sentence) {
   if (!sentence.empty()) said.push_back(std::move(sentence));
 }
@@ -216,6 +245,7 @@ JoinSheet join_sheet(const Job &job, int join, const JoinPlan &planned, Filling 
                   .stretches = filling.sentences(std::move(stretches.stretches)),
                   .drawn = drawn,
                   .of_the_picture = of_the_picture(asked, planned),
+                  .as_drawn = {},
                   .fullest = cut_short(report::fullest(asked, planned)),
                   .marks = {"", Table(std::vector<Table::Column>()), ""},
                   .below_marks = {},
@@ -223,6 +253,7 @@ JoinSheet join_sheet(const Job &job, int join, const JoinPlan &planned, Filling 
                   .marks_mirrored = std::nullopt,
                   .below_mirrored = {},
                   .working = filling.sentences(report::gathering(job, asked, planned))};
+  if (drawn) sheet.as_drawn = as_drawn(planned, filling, sheet.of_the_picture);
   sheet.marks = marks("Marks of " + name, job, asked, planned, false, filling, pins, sheet.below_marks);
   add(sheet.below_marks, report::back_to_start(job, asked, planned, pins));
   add(sheet.below_marks, report::from_cut_edges(job, planned.marks));
@@ -248,6 +279,7 @@ JoinSheet without_marks(const Job &job, int join, const JoinPlan &planned, Filli
       .stretches = filling.sentences(std::move(stretches.stretches)),
       .drawn = false,
       .of_the_picture = {},
+      .as_drawn = {},
       .fullest = "",
       .marks = {"Marks of " + name, Table(std::vector<Table::Column>{{"", "no"}}), std::string(report::no_marks_so)},
       .below_marks = {},

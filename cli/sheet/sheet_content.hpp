@@ -3,6 +3,7 @@
 
 #include "cli/report/shown_marks.hpp"
 #include "cli/report/table.hpp"
+#include "gatherwright/id.hpp"
 #include "gatherwright/job.hpp"
 #include "gatherwright/plan.hpp"
 
@@ -21,18 +22,26 @@ namespace gatherwright::paper {
 struct SheetRoom {
   std::size_t joins = 300;         ///< with their marks; of these are drawn
   std::size_t stretches = 3000;    ///< of all pictures
+  std::size_t points = 20000;      ///< of all edges that are shown as they are drawn
   std::size_t rows = 20000;        ///< of all tables
   std::size_t letters = 2'000'000; ///< of all sentences: bytes
 };
 
 /// Of a sheet on pages, where each of these takes longer to set.
-inline constexpr SheetRoom room_on_pages{.joins = 80, .stretches = 1000, .rows = 2000, .letters = 200'000};
+inline constexpr SheetRoom room_on_pages{
+    .joins = 80, .stretches = 1000, .points = 10000, .rows = 2000, .letters = 200'000};
 
 /// A table with what it is called.
 struct SheetTable {
   std::string caption;
   report::Table table;
   std::string left_out; ///< what of it there was no room for; empty where there was
+};
+
+/// An edge that is shown as it is drawn, beside the straightened one.
+struct AsDrawn {
+  WhichEdge edge = WhichEdge::long_edge;
+  std::string caption;
 };
 
 struct JoinSheet {
@@ -44,6 +53,7 @@ struct JoinSheet {
   std::vector<std::string> stretches;
   bool drawn = false;                      ///< there are pictures of it
   std::vector<std::string> of_the_picture; ///< that a ring's end meets its start, that a drawn edge is straightened
+  std::vector<AsDrawn> as_drawn;           ///< where there are pictures of it
   std::string fullest;                     ///< empty where all is plain
   SheetTable marks;
   std::vector<std::string> below_marks;

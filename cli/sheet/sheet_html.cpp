@@ -2,6 +2,7 @@
 #include "cli/sheet/sheet.hpp"
 
 #include "cli/drawing/svg.hpp"
+#include "cli/picture/drawn_edge_picture.hpp"
 #include "cli/picture/fullness_picture.hpp"
 #include "cli/picture/join_picture.hpp"
 #include "cli/report/short_names.hpp"
@@ -27,6 +28,9 @@ struct PictureWidth {
   double width = 0;
 };
 constexpr std::array picture_widths{PictureWidth{"wide", 184}, PictureWidth{"narrow", 94}};
+
+/// Columns of words that a phone has room for side by side.
+constexpr std::size_t most_beside = 3;
 
 bool is_bad(Verdict verdict) {
   return verdict != Verdict::within_limits;
@@ -74,6 +78,11 @@ std::string alignment(const Table::Column &column) {
   return column.align == Table::Align::left ? "" : " class=\"figure\"";
 }
 
+std::string heading_of(const Table::Column &column) {
+  const bool both = !column.above.empty() && !column.heading.empty();
+  return fmt::format("{}{}{}", column.above, both ? " " : "", column.heading);
+}
+
 /// Headings in one row, or in two where some stand under one that reaches over them.
 void table_head(Html &html, const Table &table, const std::vector<std::size_t> &shown) {
   const auto &headed = table.headed();
@@ -82,8 +91,7 @@ void table_head(Html &html, const Table &table, const std::vector<std::size_t> &
   html.open("thead").open("tr");
   for (auto at = shown.begin(); at != reaching; ++at) {
     const Table::Column &column = headed[*at];
-    const bool both = !column.above.empty() && !column.heading.empty();
-    html.element("th", fmt::format("{}{}{}", column.above, both ? " " : "", column.heading),
+    html.element("th", heading_of(column),
                  fmt::format("scope=\"col\"{}{}", reaching == shown.end() ? "" : " rowspan=\"2\"", alignment(column)));
   }
   if (reaching != shown.end()) {
@@ -96,8 +104,24 @@ void table_head(Html &html, const Table &table, const std::vector<std::size_t> &
   html.close("tr").close("thead");
 }
 
-/// Column `heads` is what each row is about; a row whose cell there has something in it stands out where `mark_names`.
-void table(Html &html, const SheetTable &captioned, std::size_t heads, bool mark_names) {
+/// What a table's rows are: lengths; joins, each of which on a phone is a few lines of its own; marks, of which those
+/// with a name stand out.
+enum class RowsOf { lengths, joins, marks };
+
+std::string_view class_of(RowsOf rows) {
+  switch (rows) {
+  case RowsOf::lengths:
+    return "class=\"lengths\"";
+  case RowsOf::joins:
+    return "class=\"stacked\"";
+  case RowsOf::marks:
+    break;
+  }
+  return "class=\"marks\"";
+}
+
+/// Column `heads` is what each row is about.
+void table(Html &html, const SheetTable &captioned, std::size_t heads, RowsOf rows) {
   const Table &table = captioned.table;
   if (table.cells().empty()) {
     html.element("p", fmt::format("{}: {}", captioned.caption, captioned.left_out));
@@ -108,14 +132,15 @@ void table(Html &html, const SheetTable &captioned, std::size_t heads, bool mark
   for (std::size_t column = 0; column < table.headed().size(); ++column)
     rests.emplace_back(table, column);
   html.open("div", "class=\"scroll\" role=\"region\" tabindex=\"0\"" + attribute("aria-label", captioned.caption));
-  html.open("table").element("caption", captioned.caption);
+  html.open("table", class_of(rows)).element("caption", captioned.caption);
   table_head(html, table, shown);
   html.open("tbody");
   for (const auto &row : table.cells()) {
     html.open("tr");
-    const bool named = mark_names && !row[1].empty();
+    const bool named = rows == RowsOf::marks && !row[1].empty();
     for (const std::size_t column : shown) {
-      const std::string attributes = alignment(table.headed()[column]) + rests[column].attribute_for(row[column]);
+      std::string attributes = alignment(table.headed()[column]) + rests[column].attribute_for(row[column]);
+      if (rows == RowsOf::joins) attributes += attribute("data-head", heading_of(table.headed()[column]));
       if (column == heads)
         html.element("th", row[column],
                      std::string("scope=\"row\" class=\"")
@@ -154,7 +179,7 @@ void what_to_cut(Html &html, const Sheet &sheet) {
   html.element("h2", "What to cut", "id=\"cut\"");
   if (!sheet.between_seams.empty()) html.element("p", sheet.between_seams);
   for (const SheetTable &each : sheet.to_cut)
-    table(html, each, 0, false);
+    table(html, each, 0, each.table.filled().size() > most_beside ? RowsOf::joins : RowsOf::lengths);
   list(html, "h3", sheet.rules, "class=\"rules\"");
   html.close("section");
 }
@@ -199,13 +224,17 @@ void join_section(Html &html, const Job &job, const Plan &plan, const JoinSheet 
   html.open("section", fmt::format("class=\"join\" aria-labelledby=\"{}\"", id));
   lead(html, job, plan, join, id);
   const JoinPlan &planned = plan.joins.at(join.join);
+  for (const AsDrawn &each : join.as_drawn)
+    figure(html,
+           [&](double width) { return drawn_edge_picture(job, job.joins.at(join.join), planned, each.edge, width); },
+           {each.caption});
   if (join.drawn && !join.fullest.empty())
     figure(html, [&](double width) { return *fullness_picture(job.joins.at(join.join), planned, width); },
            {join.fullest});
-  table(html, join.marks, 0, true);
+  table(html, join.marks, 0, RowsOf::marks);
   paragraphs(html, join.below_marks);
   if (!join.mirrored.empty()) html.element("p", join.mirrored);
-  if (join.marks_mirrored) table(html, *join.marks_mirrored, 0, true);
+  if (join.marks_mirrored) table(html, *join.marks_mirrored, 0, RowsOf::marks);
   paragraphs(html, join.below_mirrored);
   if (!join.working.empty()) html.element("h3", "How to run it");
   paragraphs(html, join.working);

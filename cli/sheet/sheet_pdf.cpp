@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/sheet/sheet.hpp"
 
+#include "cli/picture/drawn_edge_picture.hpp"
 #include "cli/picture/fullness_picture.hpp"
 #include "cli/picture/join_picture.hpp"
 #include "cli/report/short_names.hpp"
@@ -11,6 +12,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <optional>
+#include <string>
+#include <vector>
 
 namespace gatherwright::paper {
 
@@ -36,6 +40,12 @@ void table(PageFlow &flow, const SheetTable &captioned) {
                                                  : captioned.left_out);
 }
 
+/// Sets a sentence on the page of the table it leads to, where a page holds both.
+void lead_to(PageFlow &flow, const std::string &sentence, const report::Table &table) {
+  const double both = flow.height_of_paragraph(sentence) + flow.height_of_table(table);
+  if (both <= flow.height()) flow.keep_together(both);
+}
+
 void what_to_cut(PageFlow &flow, const Sheet &sheet) {
   if (sheet.to_cut.empty() && sheet.rules.sentences.empty()) return;
   flow.heading("What to cut", first_lines + 20);
@@ -47,55 +57,104 @@ void what_to_cut(PageFlow &flow, const Sheet &sheet) {
   flow.list(sheet.rules.sentences, "");
 }
 
-/// A picture with its sentences under it, on one page.
-void figure(PageFlow &flow, const Page &drawing, const std::vector<std::string> &caption) {
-  double needed = drawing.height + 4;
-  for (const std::string &sentence : caption)
-    needed += flow.height_of_paragraph(sentence);
-  flow.keep_together(needed);
-  flow.gap(2);
-  flow.figure(drawing);
-  for (const std::string &sentence : caption)
+void paragraphs(PageFlow &flow, const std::vector<std::string> &sentences) {
+  for (const std::string &sentence : sentences)
     flow.paragraph(sentence);
 }
 
-void join(PageFlow &flow, const Job &job, const Plan &plan, const JoinSheet &sheet) {
+double height_of(const PageFlow &flow, const std::vector<std::string> &sentences) {
+  double sum = 0;
+  for (const std::string &sentence : sentences)
+    sum += flow.height_of_paragraph(sentence);
+  return sum;
+}
+
+/// A picture with its sentences under it, on one page.
+void figure(PageFlow &flow, const Page &drawing, const std::vector<std::string> &caption) {
+  flow.keep_together(drawing.height + 4 + height_of(flow, caption));
+  flow.gap(2);
+  flow.figure(drawing);
+  paragraphs(flow, caption);
+}
+
+/// Whether the join and the curve of its fullness are as easily read at half the width: every mark has its line, and
+/// no edge is shown as drawn between them.
+bool go_beside(const JoinSheet &sheet, const JoinPlan &planned, double half_width) {
+  constexpr double between_marks = 2.5;
+  constexpr double between_names = 5;
+  const auto named =
+      std::count_if(planned.marks.begin(), planned.marks.end(), [](const Mark &mark) { return mark.reference; });
+  return sheet.drawn && sheet.as_drawn.empty() && !sheet.fullest.empty() &&
+         static_cast<double>(planned.marks.size()) * between_marks < half_width &&
+         static_cast<double>(named) * between_names < half_width;
+}
+
+/// The pictures of a join, of the widths at which they stand.
+struct JoinPictures {
+  bool beside = false;
+  std::optional<Page> join;
+  std::optional<Page> curve;
+
+  double first_height() const {
+    if (!join) return 0;
+    return beside ? std::max(join->height, curve->height) : join->height;
+  }
+};
+
+JoinPictures pictures(const PageFlow &flow, const Job &job, const JoinSheet &sheet, const JoinPlan &planned) {
+  if (!sheet.drawn) return {};
   const Join &asked = job.joins.at(sheet.join);
+  const bool beside = go_beside(sheet, planned, flow.half_width());
+  const double width = beside ? flow.half_width() : flow.width();
+  return {beside, join_picture(job, asked, planned, width),
+          sheet.fullest.empty() ? std::nullopt : fullness_picture(asked, planned, width)};
+}
+
+void put_pictures(PageFlow &flow, const Job &job, const JoinSheet &sheet, const JoinPlan &planned,
+                  const JoinPictures &shown) {
+  if (!shown.join) return;
+  if (shown.beside) {
+    std::vector<std::string> caption = sheet.of_the_picture;
+    caption.push_back(sheet.fullest);
+    flow.keep_together(shown.first_height() + 4 + height_of(flow, caption));
+    flow.gap(2);
+    flow.figures(*shown.join, *shown.curve);
+    paragraphs(flow, caption);
+    return;
+  }
+  figure(flow, *shown.join, sheet.of_the_picture);
+  for (const AsDrawn &each : sheet.as_drawn)
+    figure(flow, drawn_edge_picture(job, job.joins.at(sheet.join), planned, each.edge, flow.width()), {each.caption});
+  if (shown.curve) figure(flow, *shown.curve, {sheet.fullest});
+}
+
+void join(PageFlow &flow, const Job &job, const Plan &plan, const JoinSheet &sheet) {
   const JoinPlan &planned = plan.joins.at(sheet.join);
   const std::string heading = sheet.made.empty() ? sheet.heading : fmt::format("{} ({})", sheet.heading, sheet.made);
-  const bool drawn = sheet.drawn;
-  const Page picture = drawn ? join_picture(job, asked, planned, flow.width()) : Page{};
+  const JoinPictures shown = pictures(flow, job, sheet, planned);
   const double words = flow.height_of_paragraph(sheet.edges) + flow.height_of_list(sheet.stretches);
   // The words and the picture they are about are seen together.
-  const double both = words + (drawn ? picture.height + first_lines : 0);
+  const double both = words + (shown.join ? shown.first_height() + first_lines : 0);
   flow.heading(heading, both + 16 < flow.height() ? both : first_lines);
   if (sheet.verdict != Verdict::within_limits)
     flow.boxed(with_sign(sheet.verdict), sheet.edges, true);
   else
     flow.paragraph(sheet.edges);
   flow.list(sheet.stretches, "•");
-  if (drawn) figure(flow, picture, sheet.of_the_picture);
-  if (drawn && !sheet.fullest.empty()) figure(flow, *fullness_picture(asked, planned, flow.width()), {sheet.fullest});
+  put_pictures(flow, job, sheet, planned, shown);
   table(flow, sheet.marks);
-  for (const std::string &sentence : sheet.below_marks)
-    flow.paragraph(sentence);
+  paragraphs(flow, sheet.below_marks);
+  if (sheet.marks_mirrored) lead_to(flow, sheet.mirrored, sheet.marks_mirrored->table);
   if (!sheet.mirrored.empty()) flow.paragraph(sheet.mirrored);
   if (sheet.marks_mirrored) table(flow, *sheet.marks_mirrored);
-  for (const std::string &sentence : sheet.below_mirrored)
-    flow.paragraph(sentence);
+  paragraphs(flow, sheet.below_mirrored);
   if (sheet.working.empty()) return;
   flow.small_heading("How to run it", flow.height_of_paragraph(sheet.working.front()));
-  for (const std::string &sentence : sheet.working)
-    flow.paragraph(sentence);
+  paragraphs(flow, sheet.working);
 }
 
-} // namespace
-
-PdfOutcome sheet_pdf(const Job &whole, const Plan &plan, PaperSize size, report::Pins pins) {
-  const std::optional<Job> short_named = report::with_short_names(whole);
-  const Job &job = short_named ? *short_named : whole;
-  const Sheet sheet = sheet_of(job, plan, room_on_pages, pins);
-  PageFlow flow(size, sheet.title);
+Document set(const Job &job, const Plan &plan, const Sheet &sheet, PaperSize size, Setting setting) {
+  PageFlow flow(size, sheet.title, setting);
   flow.title(sheet.heading);
   flow.boxed(fmt::format("{} {}", sign(sheet.verdict), sheet.judged), sheet.meaning,
              sheet.verdict != Verdict::within_limits);
@@ -110,7 +169,18 @@ PdfOutcome sheet_pdf(const Job &whole, const Plan &plan, PaperSize size, report:
   if (!sheet.between_marks.empty()) flow.paragraph(sheet.between_marks);
   list(flow, sheet.notes);
   list(flow, sheet.cautions);
-  return pdf(flow.take());
+  return flow.take();
+}
+
+} // namespace
+
+PdfOutcome sheet_pdf(const Job &whole, const Plan &plan, PaperSize size, report::Pins pins) {
+  const std::optional<Job> short_named = report::with_short_names(whole);
+  const Job &job = short_named ? *short_named : whole;
+  const Sheet sheet = sheet_of(job, plan, room_on_pages, pins);
+  Document airy = set(job, plan, sheet, size, Setting::airy);
+  Document close = set(job, plan, sheet, size, Setting::close);
+  return pdf(close.pages.size() < airy.pages.size() ? close : airy);
 }
 
 } // namespace gatherwright::paper

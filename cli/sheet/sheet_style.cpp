@@ -58,8 +58,22 @@ figure svg { display: block; width: 100%; height: auto; }
 @media screen and (max-width: 640px) {
   .wide { display: none; }
   .narrow { display: block; }
+  body { padding-left: .75rem; padding-right: .75rem; }
   h1 { font-size: 1.6rem; }
   th, td { padding-right: .55rem; }
+  .lengths { font-size: .9rem; }
+  .lengths th, .lengths td { padding-right: .8rem; }
+  .lengths td:last-child { white-space: nowrap; }
+  .lengths :last-child, .marks :last-child { padding-right: 0; }
+  .marks { font-size: .75rem; }
+  .marks th, .marks td { padding-right: .25rem; }
+  .marks td:last-child { padding-left: .3rem; }
+  .stacked, .stacked caption, .stacked tbody, .stacked tr, .stacked tbody th, .stacked td { display: block; }
+  .stacked thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
+  .stacked tr { padding: .3rem 0; }
+  .stacked tbody th { font-weight: 700; }
+  .stacked td { display: flex; gap: .6rem; padding: .08rem 0; text-align: left; white-space: normal; }
+  .stacked td::before { content: attr(data-head); flex: 0 0 5.5rem; color: var(--soft); }
 }
 svg path.ink { stroke: var(--ink); } svg text.ink { fill: var(--ink); }
 svg path.soft { stroke: var(--soft); } svg text.soft { fill: var(--soft); }

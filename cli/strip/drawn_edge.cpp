@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/strip/drawn_edge.hpp"
 
+#include "cli/drawing/extent.hpp"
 #include "cli/drawing/type.hpp"
+#include "cli/picture/way.hpp"
 #include "cli/strip/strip_drawing.hpp"
 #include "cli/words/figures.hpp"
 
@@ -20,60 +22,6 @@ constexpr double words_from_edge = 2.4;
 constexpr double number_size = 3.8;
 constexpr double name_size = 3.4;
 constexpr double around = 4; ///< left free round the picture
-
-Point operator+(Point a, Point b) {
-  return {a.x + b.x, a.y + b.y};
-}
-Point operator*(double k, Point a) {
-  return {k * a.x, k * a.y};
-}
-Point minus(Point a, Point b) {
-  return {a.x - b.x, a.y - b.y};
-}
-double norm(Point a) {
-  return std::hypot(a.x, a.y);
-}
-Point unit(Point a) {
-  const double length = norm(a);
-  return length > 0 ? (1 / length) * a : Point{1, 0};
-}
-
-struct Box {
-  double left = 0;
-  double top = 0;
-  double right = 0;
-  double bottom = 0;
-
-  bool meets(const Box &other) const {
-    return left < other.right && other.left < right && top < other.bottom && other.top < bottom;
-  }
-};
-
-/// A line by the length along it.
-class Way {
-public:
-  explicit Way(const std::vector<Point> &points) : points_(points) {
-    for (std::size_t i = 0; i < points.size(); ++i)
-      along_.push_back(i == 0 ? 0 : along_.back() + norm(minus(points[i], points[i - 1])));
-  }
-
-  struct Place {
-    Point at;
-    Point tangent;
-  };
-
-  Place place(double along) const {
-    const auto after = std::upper_bound(along_.begin() + 1, along_.end() - 1, along);
-    const auto i = static_cast<std::size_t>(after - along_.begin());
-    const Point step = minus(points_[i], points_[i - 1]);
-    const Point tangent = unit(step);
-    return {points_[i - 1] + (along - along_[i - 1]) * tangent, tangent};
-  }
-
-private:
-  const std::vector<Point> &points_;
-  std::vector<double> along_;
-};
 
 class Picture {
 public:
@@ -160,8 +108,8 @@ void Picture::lines() {
 /// Straight on past the first or the last stitch, and across where the cloth is cut.
 void Picture::beyond(const End &cut, const End &stitches, double allowance) {
   if (!(allowance > 0)) return;
-  const Point cut_to = cut.at + allowance * unit(minus(cut.at, cut.before));
-  const Point stitches_to = stitches.at + allowance * unit(minus(stitches.at, stitches.before));
+  const Point cut_to = cut.at + allowance * direction_of(cut.at - cut.before);
+  const Point stitches_to = stitches.at + allowance * direction_of(stitches.at - stitches.before);
   items_.push_back({segment(cut.at, cut_to, 0.4)});
   if (!(allowance_ > 0)) return;
   Line dashed = segment(stitches.at, stitches_to, 0.25);
@@ -218,39 +166,17 @@ void Picture::words(const StripMark &mark, Point foot, Point outwards) {
     if (!free && step + 1 < most_steps) continue;
     taken_.push_back(box);
     if (step > 0) items_.push_back({segment(foot, foot + (away - 1) * outwards, 0.15, Tone::soft)});
-    items_.push_back({Text{{left, base}, number, number_size, true}});
-    if (!name.empty()) items_.push_back({Text{{left + number_width + 1.2, base}, name, name_size}});
+    Group said{Role::none, "", {{Text{{left, base}, number, number_size, true}}}};
+    if (!name.empty()) said.items.push_back({Text{{left + number_width + 1.2, base}, name, name_size}});
+    items_.push_back({std::move(said)});
     return;
   }
 }
 
-struct Extent {
-  Box box{1e300, 1e300, -1e300, -1e300};
-
-  void add(const std::vector<Item> &items) {
-    for (const Item &item : items)
-      std::visit([this](const auto &is) { add(is); }, item.is);
-  }
-  void add(Point at) {
-    box = {std::min(box.left, at.x), std::min(box.top, at.y), std::max(box.right, at.x), std::max(box.bottom, at.y)};
-  }
-  void add(const Line &line) {
-    for (const Point &at : line.points)
-      add(at);
-  }
-  void add(const Text &text) {
-    add(Point{text.at.x, text.at.y - text.size});
-    add(Point{text.at.x + text_width(text.says, text.size, text.bold), text.at.y + 1});
-  }
-  void add(const Group &group) { add(group.items); }
-};
-
 EdgePicture Picture::take() {
-  Extent extent;
-  extent.add(items_);
-  move_by(items_, {around - extent.box.left, around - extent.box.top});
-  return {std::move(items_), extent.box.right - extent.box.left + 2 * around,
-          extent.box.bottom - extent.box.top + 2 * around};
+  const Box box = extent_of(items_);
+  move_by(items_, {around - box.left, around - box.top});
+  return {std::move(items_), box.right - box.left + 2 * around, box.bottom - box.top + 2 * around};
 }
 
 bool too_long(const Outline &outline, double unit) {

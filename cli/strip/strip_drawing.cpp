@@ -17,7 +17,12 @@ namespace gatherwright::paper {
 namespace {
 
 // From the strip's edge downwards, in millimetres.
-constexpr double caption_height = 6.4;
+constexpr double caption_height = 6.4; ///< of one line
+constexpr double caption_base = 4;     ///< of its first line
+constexpr double caption_line = 4.8;   ///< from one to the next
+constexpr std::size_t most_title_lines = 3;
+constexpr double title_size = 3.6;
+constexpr double after_size = 3.2;
 constexpr double tick = 9.5;
 constexpr double bar_top = 10.5;
 constexpr double bar_height = 3.4;
@@ -330,21 +335,49 @@ std::vector<Item> fullness_bar(Point corner, double width, double height) {
   return items;
 }
 
+Caption caption_of(const std::string &title, const std::string &after, double width) {
+  std::vector<std::string> titles = broken(title, width, title_size, true);
+  if (titles.size() > most_title_lines) {
+    titles.resize(most_title_lines);
+    titles.back() = fitted(titles.back() + "……", width, title_size, true);
+  }
+  Caption caption{{Role::paragraph, "", {}}, caption_height};
+  double base = caption_base;
+  const auto add = [&](double left, std::string says, double size, bool bold) {
+    caption.words.items.push_back({Text{{left, base}, std::move(says), size, bold}});
+  };
+  // A space, which is not seen, for whoever copies it or has it read out.
+  const auto next_line = [&] {
+    std::get<Text>(caption.words.items.back().is).says += ' ';
+    base += caption_line;
+    caption.height += caption_line;
+  };
+  for (std::size_t i = 0; i < titles.size(); ++i) {
+    if (i > 0) next_line();
+    add(0, titles[i], title_size, true);
+  }
+  if (after.empty()) return caption;
+  const double beside = text_width(titles.back(), title_size, true) + 0.6;
+  if (beside + text_width(after, after_size) <= width) {
+    add(beside, after, after_size, false);
+    return caption;
+  }
+  for (const std::string &line : broken(after.substr(after.starts_with("; ") ? 2 : 0), width, after_size)) {
+    next_line();
+    add(0, line, after_size, false);
+  }
+  return caption;
+}
+
 PartDrawing part_drawing(const Strip &strip, const Part &part, int number, int count, double page_width) {
   Layout layout(strip, part);
   layout.draw(number, count);
   const std::string after = caption(part, number, count);
-  const double after_width = text_width(after, 3.2);
-  const std::string title = fitted(strip.title, std::max(40.0, page_width - after_width), 3.6, true);
-  const double title_width = text_width(title, 3.6, true);
-  PartDrawing drawing{{Role::section, strip.title + after, {}}, caption_height + layout.height()};
-  drawing.group.items.push_back({Group{
-      Role::paragraph,
-      "",
-      {{Text{{0, caption_height - 2.4}, title, 3.6, true}},
-       {Text{{title_width + 0.6, caption_height - 2.4}, fitted(after, page_width - title_width - 1, 3.2), 3.2}}}}});
+  Caption above = caption_of(strip.title, after, page_width);
+  PartDrawing drawing{{Role::section, strip.title + after, {}}, above.height + layout.height()};
+  drawing.group.items.push_back({std::move(above.words)});
   std::vector<Item> items = std::move(layout).take();
-  move_by(items, {0, caption_height});
+  move_by(items, {0, above.height});
   drawing.group.items.insert(drawing.group.items.end(), std::make_move_iterator(items.begin()),
                              std::make_move_iterator(items.end()));
   return drawing;

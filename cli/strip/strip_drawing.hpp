@@ -13,6 +13,14 @@ struct PartDrawing {
   double height = 0; ///< words included
 };
 
+/// Words above what is drawn, whole: the title, and what follows it on the same line where there is room, else below.
+struct Caption {
+  Group words; ///< the top left corner at 0, 0
+  double height = 0;
+};
+
+Caption caption_of(const std::string &title, const std::string &after, double width);
+
 /// `number` from 1 of `count` parts. A millimetre of the edge is one of the page; what is shown begins at x = 0.
 PartDrawing part_drawing(const Strip &strip, const Part &part, int number, int count, double page_width);
 

@@ -9,7 +9,6 @@
 #include "cli/strip/strip.hpp"
 #include "cli/strip/strip_drawing.hpp"
 #include "cli/strip/tiles.hpp"
-#include "cli/words/figures.hpp"
 
 #include <fmt/format.h>
 
@@ -151,8 +150,8 @@ constexpr std::string_view how_to_drawn = "The solid line is the cut edge, the d
 /// "; allowances at its ends 1 cm and 1.5 cm", in the order its path is drawn; empty where it has none.
 std::string allowances(const Job &job, const std::optional<std::array<double, 2>> &ends) {
   if (!ends) return "";
-  return fmt::format("; allowances at its ends {} and {}", words::length((*ends)[0], job.tape()),
-                     words::length((*ends)[1], job.tape()));
+  return fmt::format("; allowances at its ends {} and {}", allowance_said((*ends)[0], job.tape()),
+                     allowance_said((*ends)[1], job.tape()));
 }
 
 /// Pages of a drawn edge, a tile on each.
@@ -172,22 +171,27 @@ public:
     if (picture.items.empty()) return put_words(title, too_long_says);
     const std::size_t drawn = drawn_in(picture.items);
     if (drawn > most_drawn) return put_words(title, too_much_says);
-    Tiling tiling = tiled(picture, sheet.room.width, sheet.room.height - caption_height);
+    const auto tiled_below = [&](const std::string &part) {
+      const double above = caption_of(title, part, sheet.room.width).height;
+      return tiled(picture, sheet.room.width, sheet.room.height - above);
+    };
+    Tiling tiling = tiled_below("");
+    if (tiling.tiles.size() > 1) tiling = tiled_below(part_called(Tile{888, 888, {}}, 888, 888));
     if (tiling.tiles.size() > most_pages) return put_words(title, too_long_says);
     if (!stack_.has_room_for(tiling.tiles.size(), drawn)) return false;
-    for (std::size_t i = 0; i < tiling.tiles.size(); ++i) {
+    const std::size_t count = tiling.tiles.size();
+    for (std::size_t i = 0; i < count; ++i) {
       Tile &tile = tiling.tiles[i];
-      std::string part;
-      if (tiling.tiles.size() > 1)
-        part = fmt::format("; part {} of {}, row {} and column {}; lay lines with the same letter on each other", i + 1,
-                           tiling.tiles.size(), tile.row, tile.column);
-      put(title, part, std::move(tile.items));
+      put(title, count > 1 ? part_called(tile, i + 1, count) : "", std::move(tile.items));
     }
     return true;
   }
 
 private:
-  static constexpr double caption_height = 6.4;
+  static std::string part_called(const Tile &tile, std::size_t number, std::size_t count) {
+    return fmt::format("; part {} of {}, row {} and column {}; lay lines with the same letter on each other", number,
+                       count, tile.row, tile.column);
+  }
 
   bool put_words(const std::string &title, std::string_view says) {
     if (!stack_.has_room_for(1, 0)) return false;
@@ -197,14 +201,10 @@ private:
 
   void put(const std::string &title, const std::string &part, std::vector<Item> items) {
     HeadedPage sheet = sheet_for(job_, plan_, join_, how_to_drawn, size_);
-    const double base = sheet.room.top + caption_height - 2.4;
-    const std::string shown = fitted(title, sheet.room.width - text_width(part, 3.2), 3.6, true);
-    const double width = text_width(shown, 3.6, true);
-    sheet.page.items.push_back({Group{Role::paragraph,
-                                      "",
-                                      {{Text{{sheet.room.left, base}, shown, 3.6, true}},
-                                       {Text{{sheet.room.left + width + 0.6, base}, part, 3.2}}}}});
-    move_by(items, {sheet.room.left, sheet.room.top + caption_height});
+    Caption above = caption_of(title, part, sheet.room.width);
+    move_by(above.words.items, {sheet.room.left, sheet.room.top});
+    sheet.page.items.push_back({std::move(above.words)});
+    move_by(items, {sheet.room.left, sheet.room.top + above.height});
     sheet.page.items.push_back({Group{Role::figure, title, std::move(items)}});
     stack_.begin(std::move(sheet.page));
   }

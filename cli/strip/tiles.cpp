@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/strip/tiles.hpp"
 
+#include "cli/drawing/type.hpp"
 #include "cli/strip/parts.hpp"
 #include "cli/strip/strip_drawing.hpp"
 
@@ -8,6 +9,7 @@
 #include <array>
 #include <cmath>
 #include <cstddef>
+#include <utility>
 
 namespace gatherwright::paper {
 
@@ -23,26 +25,68 @@ Cut cut(double whole, double room) {
   return {static_cast<int>(count), (whole + (count - 1) * overlap) / count};
 }
 
-/// The first of some places along a side where nothing is drawn, or its middle.
-Point free_place(Point from, Point to, const std::vector<Item> &drawn) {
+/// Shares of the way along a side at which words lie across it, from first to last.
+std::vector<std::pair<double, double>> words_across(Point from, Point to, const std::vector<Item> &drawn) {
+  constexpr double air = 0.8;
+  const double way_x = to.x - from.x;
+  const double way_y = to.y - from.y;
+  std::vector<std::pair<double, double>> across;
+  for (const Item &item : drawn) {
+    const auto *text = std::get_if<Text>(&item.is);
+    if (text == nullptr || text->anchor != Anchor::start || text->turned != 0) continue;
+    const double left = text->at.x - air;
+    const double right = text->at.x + text_width(text->says, text->size, text->bold) + air;
+    const double top = text->at.y - 0.75 * text->size - air;
+    const double bottom = text->at.y + 0.25 * text->size + air;
+    const bool down = way_x == 0;
+    if (down ? from.x < left || from.x > right : from.y < top || from.y > bottom) continue;
+    across.emplace_back(down ? (top - from.y) / way_y : (left - from.x) / way_x,
+                        down ? (bottom - from.y) / way_y : (right - from.x) / way_x);
+  }
+  std::sort(across.begin(), across.end());
+  return across;
+}
+
+/// The first of some places along a side where nothing is drawn and no words lie across, or its middle.
+Point free_place(Point from, Point to, const std::vector<Item> &drawn,
+                 const std::vector<std::pair<double, double>> &words) {
   constexpr double half = 4.5;
   constexpr std::array shares{0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9};
+  const double length = std::hypot(to.x - from.x, to.y - from.y);
   const auto place = [&](double share) {
     return Point{from.x + share * (to.x - from.x), from.y + share * (to.y - from.y)};
   };
   const auto found = std::find_if(shares.begin(), shares.end(), [&](double share) {
     const Point at = place(share);
-    return clipped(drawn, {{at.x - half, at.y - half}, 2 * half, 2 * half}).empty();
+    const auto meets = [&](const std::pair<double, double> &across) {
+      return share + half / length > across.first && share - half / length < across.second;
+    };
+    return std::none_of(words.begin(), words.end(), meets) &&
+           clipped(drawn, {{at.x - half, at.y - half}, 2 * half, 2 * half}).empty();
   });
   return place(found == shares.end() ? shares.front() : *found);
 }
 
-/// A dashed line over a whole side of a tile, with its letter in a lozenge.
+/// A dashed line over a whole side of a tile but for words that lie across it, with its letter in a lozenge.
 std::vector<Item> match_line(Point from, Point to, int joint, const std::vector<Item> &drawn) {
-  Line line = segment(from, to, 0.25);
-  line.dashed = true;
-  std::vector<Item> items{{line}};
-  for (Item &item : lozenge(free_place(from, to, drawn), joint_called(joint)))
+  const auto place = [&](double share) {
+    return Point{from.x + share * (to.x - from.x), from.y + share * (to.y - from.y)};
+  };
+  std::vector<Item> items;
+  double begin = 0;
+  const auto line_to = [&](double end) {
+    if (!(end > begin)) return;
+    Line line = segment(place(begin), place(end), 0.25);
+    line.dashed = true;
+    items.push_back({line});
+  };
+  const std::vector<std::pair<double, double>> words = words_across(from, to, drawn);
+  for (const auto &[first, last] : words) {
+    line_to(first);
+    begin = std::max(begin, last);
+  }
+  line_to(1);
+  for (Item &item : lozenge(free_place(from, to, drawn, words), joint_called(joint)))
     items.push_back(std::move(item));
   return items;
 }

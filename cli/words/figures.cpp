@@ -106,6 +106,12 @@ std::string small_length(double mm, Unit unit) {
   return named_reading(Length{steps / step * millimetres(Unit::in)}, {Unit::in, Length{millimetres(Unit::in) / step}});
 }
 
+std::string height(double mm, Unit unit) {
+  if (!is_imperial(unit)) return small_length(mm, unit);
+  const Tape fine{Unit::in, Length{millimetres(Unit::in) / 32}};
+  return mm < fine.step.mm / 2 ? "less than " + named_reading(fine.step, fine) : nearest_length(mm, fine);
+}
+
 std::string stitch(double mm, Unit unit) {
   if (!is_imperial(unit)) return small_length(mm, unit);
   const double to_the_inch = millimetres(Unit::in) / mm;

@@ -23,6 +23,9 @@ std::string weight(double grams);
 /// A fullness without its "to 1": two decimals, none above 10.
 std::string ratio(double fullness);
 
+/// How far gathers stand out: where inches are told, to the nearest 1/32 in.
+std::string height(double mm, Unit unit);
+
 /// A small length where it is read off no tape: "4 mm", "1.6 mm"; in a job in inches as a fraction, to the nearest 1/16
 /// in, or below that as a decimal: "1/2 in", "0.03 in".
 std::string small_length(double mm, Unit unit = Unit::mm);

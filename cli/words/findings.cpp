@@ -79,7 +79,7 @@ std::string stitch_asked(const Job &job, const finding::PastLimit &finding) {
   if (!is_folded(job[finding.at].kind) || finding.limit == finding::PastLimit::Limit::least ||
       stitch >= note::shallow_fold)
     return "";
-  return fmt::format("is the stitch of {} one counted for gathering? With it ", small_length(stitch));
+  return fmt::format("is the stitch of {} one counted for gathering? With it ", words::stitch(stitch, job.unit));
 }
 
 /// What a finding says, by its alternative.

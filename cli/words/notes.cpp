@@ -224,7 +224,7 @@ std::string Saying::operator()(const note::ShallowFolds &note) const {
   return fmt::format(
       "{} folds, only {} deep: was this stitch counted for gathering? Gauging wants a longer one (common "
       "practice, no source); give the join a \"gathering\" of its own.",
-      note.folds, small_length(note.depth));
+      note.folds, small_length(note.depth, job_.unit));
 }
 
 std::string Saying::operator()(const note::MostSensitive &note) const {

@@ -107,7 +107,10 @@ private:
     }
     bool operator()(const change::ToLength &length) const { return moves(length.by, length.to); }
     bool operator()(const change::ToEdge &edge) const { return moves(edge.by, edge.to); }
-    bool operator()(const auto &) const { return false; }
+    bool operator()(const change::Swap &) const { return false; }
+    bool operator()(const change::ToStitch &) const { return false; }
+    bool operator()(const change::ToKind &) const { return false; }
+    bool operator()(const change::ToWeight &) const { return false; }
   };
 
   static bool is_drastic(const Remedy &remedy) { return std::visit(Drastic{}, remedy.change); }

@@ -39,7 +39,7 @@ using PinMarks = std::variant<PinsApart, PinsAtParts, PinsEvery>;
 struct DrawnEdge {
   std::string path;
   Unit path_unit = Unit::mm;
-  Formula allowance; ///< from the cut edge to the stitching line
+  Formula allowance = {}; ///< from the cut edge to the stitching line
   std::optional<Garment> garment = std::nullopt;
   double grain = 90; ///< direction of the warp in degrees anticlockwise as seen on the page, from +x
 };

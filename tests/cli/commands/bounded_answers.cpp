@@ -87,7 +87,7 @@ const std::string tells_all = "to keep the sheet short; gatherwright plan --json
 } // namespace
 
 TEST_CASE("a worksheet of five joins of thousands of marks has as many rows as there is room for, on pages") {
-  const Answered sheet = with_file(five_joins, "--sheet", ".pdf");
+  const Answered sheet = with_file(five_joins, "--every-mark --sheet", ".pdf");
   CHECK(sheet.status == 0);
   CHECK(sheet.file.size() < 4 * megabyte);
   CHECK(pages_of(sheet.file) < 60);
@@ -98,7 +98,7 @@ TEST_CASE("a worksheet of five joins of thousands of marks has as many rows as t
 }
 
 TEST_CASE("a worksheet of five joins of thousands of marks has as many rows as there is room for, in HTML") {
-  const Answered sheet = with_file(five_joins, "--sheet", ".html");
+  const Answered sheet = with_file(five_joins, "--every-mark --sheet", ".html");
   CHECK(sheet.status == 0);
   CHECK(sheet.file.size() < 8 * megabyte);
   CHECK(count(sheet.file, "<tr>") + count(sheet.file, "<tr ") < 20'100);
@@ -124,9 +124,10 @@ TEST_CASE("strips of thousands of marks close together are drawn up to a bound, 
   CHECK(count(svg.file, left_out) == 1);
 }
 
-TEST_CASE("edges of a hundred metres are named on paper and not drawn") {
+TEST_CASE("edges of which even the half is too long are named on paper and not drawn") {
+  const std::string far_too_long = hostile::joins_of_marks(5, 9999, 40'000);
   for (const char *ending : {".pdf", ".svg"}) {
-    const Answered strips = with_file(five_joins, "--strips", ending);
+    const Answered strips = with_file(far_too_long, "--strips", ending);
     CHECK(strips.status == 0);
     CHECK(strips.file.size() < megabyte);
     const std::string words = std::string_view(ending) == ".pdf" ? words_of(strips.file) : strips.file;
@@ -137,7 +138,7 @@ TEST_CASE("edges of a hundred metres are named on paper and not drawn") {
 TEST_CASE("the text of a plan has twenty thousand rows of marks, and JSON has all of them, said in pieces") {
   const Written job(hostile::joins_of_marks(112, 9999));
   const std::string planning = within_memory + "exec " + command_test::program() + " plan " + job.path();
-  const Ran text = shell(planning + " 2>&1");
+  const Ran text = shell(planning + " --every-mark 2>&1");
   CHECK(text.status == 0);
   CHECK(text.said.size() < 3 * megabyte);
   CHECK(count(text.said, "are left out here; gatherwright") == 110);

@@ -65,8 +65,17 @@ void check_within(const Page &page) {
     }
 }
 
+/// Ease in a heavy cloth, whose most has two places after the point.
+constexpr std::string_view eased_cap = R"({ "unit": "cm", "fabric": { "weight": "320 g/m2", "shrinks": true },
+  "joins": [{ "name": "cap", "long": "50 cm", "band": "47 cm", "segments": [
+    { "name": "back underarm", "kind": "flat", "band": "7 cm", "to": "back notch" },
+    { "name": "back cap", "kind": "ease", "to": "shoulder seam" },
+    { "name": "front cap", "kind": "ease", "to": "front notch" },
+    { "name": "front underarm", "kind": "flat", "band": "6 cm" } ] }] })";
+
 std::vector<sheet_jobs::Planned> every_job() {
-  std::vector<sheet_jobs::Planned> jobs{sheet_jobs::smock(), sheet_jobs::planned(sheet_jobs::too_full_text)};
+  std::vector<sheet_jobs::Planned> jobs{sheet_jobs::smock(), sheet_jobs::planned(sheet_jobs::too_full_text),
+                                        sheet_jobs::planned(eased_cap)};
   for (const char *name : {"09-neck-into-collar", "11-flat-ease-gather", "42-ring", "44-mirrored-inches",
                            "67-fade-cap-bites", "71-shape-hump", "105-gauged-wool", "122-neckline-and-cap"})
     jobs.push_back(sheet_jobs::worked(name));
@@ -184,4 +193,36 @@ TEST_CASE("a join that is plain throughout has no curve") {
   const auto [job, plan] = sheet_jobs::planned(
       R"({ "joins": [{ "name": "side", "long": "40 cm", "band": "40 cm", "segments": [{ "kind": "flat" }] }] })");
   CHECK_FALSE(fullness_picture(job.joins[0], plan.joins[0], 184));
+}
+
+TEST_CASE("names of marks are written out where there is room for them") {
+  const auto [job, plan] = sheet_jobs::planned(eased_cap);
+  for (const double width : {184.0, 94.0}) {
+    const Page page = join_picture(job, job.joins[0], plan.joins[0], width);
+    for (const std::string_view name : {"start", "back notch", "shoulder seam", "front notch", "end"})
+      CHECK(says(page, name));
+    CHECK_FALSE(says(page, "…"));
+  }
+}
+
+TEST_CASE("limits of ease stand beside the plot, whole, with the figures of the table") {
+  const auto [job, plan] = sheet_jobs::planned(eased_cap);
+  const double most = 100 * (plan.joins[0].segments[1].limits.most - 1);
+  REQUIRE(most - std::floor(most) > 0.01);
+  for (const double width : {184.0, 94.0}) {
+    const Page page = *fullness_picture(job.joins[0], plan.joins[0], width);
+    CHECK(says(page, "most " + std::to_string(static_cast<int>(std::lround(most))) + " %"));
+    check_within(page);
+  }
+}
+
+TEST_CASE("a limit with long figures takes its room from the plot") {
+  auto [job, plan] = sheet_jobs::planned(
+      R"({ "fabric": { "weight": "165 g/m2" }, "joins": [{ "name": "yoke", "long": "60 cm", "band": "30 cm" }] })");
+  Limits &limits = plan.joins[0].segments[0].limits;
+  limits.most = 1234.56;
+  limits.ideal = 234.56;
+  const Page page = *fullness_picture(job.joins[0], plan.joins[0], 94);
+  CHECK(says(page, "most 1234.56"));
+  check_within(page);
 }

@@ -16,6 +16,14 @@ std::string said(double low, double high, double is = 600) {
   return report::room(sample::job(), length);
 }
 
+/// The same as a table has it.
+std::string brief(std::optional<double> low, std::optional<double> high, double is = 600) {
+  LengthPlan length;
+  length.is = is;
+  length.room = Interval{low, high};
+  return report::room_brief(sample::job(), length);
+}
+
 } // namespace
 
 TEST_CASE("a room is told by the steps of the tape that lie in it") {
@@ -36,4 +44,14 @@ TEST_CASE("a room between two steps of the tape is told by a figure in it") {
   CHECK(said(540.25, 540.25) == "54.025 cm would do");
   CHECK(said(540.3, 540.7, 540.5) == "no other will do");
   CHECK(said(540.123456, 540.123458) == "54.0123457 cm would do");
+}
+
+TEST_CASE("a table tells a room in as few words as it takes") {
+  CHECK(brief(540.3, 620.7) == "54.1 cm to 62 cm");
+  CHECK(brief(640.3, 720.7) == "64.1 cm to 72 cm would do");
+  CHECK(brief(std::nullopt, 620.7) == "up to 62 cm");
+  CHECK(brief(540.3, std::nullopt) == "54.1 cm up");
+  CHECK(brief(std::nullopt, std::nullopt) == "any length");
+  CHECK(brief(540.1, 541.9, 541) == "no other");
+  CHECK(report::room_brief(sample::job(), LengthPlan{}).empty());
 }

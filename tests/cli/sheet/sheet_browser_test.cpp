@@ -15,7 +15,8 @@ using namespace gatherwright;
 namespace {
 
 /// Sheets in frames as wide as a phone and as a desk, and a script that tells of each what a browser made of it: its
-/// width beyond the frame's, rows of marks, captions, pictures shown, and what was asked of the network.
+/// width beyond the frame's, the farthest any table goes beyond its own, lines of the highest row of lengths, rows of
+/// marks, captions, pictures shown, and what was asked of the network.
 std::string wrapper(const std::vector<std::string> &sheets) {
   std::string html = "<!DOCTYPE html><html><head><meta charset='utf-8'><title>frames</title></head><body>\n";
   for (const int width : {390, 1200})
@@ -32,7 +33,11 @@ std::string wrapper(const std::vector<std::string> &sheets) {
       for (const frame of document.querySelectorAll('iframe')) {
         const page = frame.contentDocument;
         const shown = [...page.querySelectorAll('svg')].filter(each => each.getClientRects().length > 0).length;
+        const lines = row => row.getBoundingClientRect().height /
+          parseFloat(frame.contentWindow.getComputedStyle(row.querySelector('td')).lineHeight);
         told.push(['sheet', page.documentElement.scrollWidth - page.documentElement.clientWidth,
+          Math.max(0, ...[...page.querySelectorAll('.scroll')].map(each => each.scrollWidth - each.clientWidth)),
+          Math.max(0, ...[...page.querySelectorAll('.lengths tbody tr')].map(lines)).toFixed(2),
           page.querySelectorAll('.join tbody tr').length, page.querySelectorAll('.join caption').length, shown,
           frame.contentWindow.performance.getEntriesByType('resource').length,
           page.querySelectorAll('script').length, page.compatMode === 'CSS1Compat' ? 0 : 1].join(' '));
@@ -68,8 +73,10 @@ TEST_CASE("a browser shows the sheets without an error, a request, or a scroll s
   for (const int width : {390, 1200})
     for (const auto &[job, plan] : jobs) {
       std::string word;
-      std::size_t beyond = 1, rows = 0, captions = 0, pictures = 0, requests = 1, scripts = 1, quirks = 1;
-      told >> word >> beyond >> rows >> captions >> pictures >> requests >> scripts >> quirks;
+      double lines = 10;
+      std::size_t beyond = 1, tables_beyond = 1, rows = 0, captions = 0, pictures = 0, requests = 1, scripts = 1,
+                  quirks = 1;
+      told >> word >> beyond >> tables_beyond >> lines >> rows >> captions >> pictures >> requests >> scripts >> quirks;
       INFO(width << " px wide");
       REQUIRE(word == "sheet");
       std::size_t marks = 0;
@@ -85,6 +92,8 @@ TEST_CASE("a browser shows the sheets without an error, a request, or a scroll s
         tables += elsewhere ? 2 : 1;
       }
       CHECK(beyond == 0);
+      CHECK(tables_beyond == 0);
+      CHECK(lines < 2); // with the air of one
       CHECK(rows == marks);
       CHECK(captions == tables);
       CHECK(pictures == 2 * plan.joins.size());

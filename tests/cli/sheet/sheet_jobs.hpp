@@ -18,7 +18,7 @@ struct Planned {
 
 inline Planned planned(std::string_view text) {
   Planned made{gatherwright::tests::job_of(text), {}};
-  made.plan = gatherwright::tests::plan_of(made.job, {.profile = true});
+  made.plan = gatherwright::tests::plan_of(made.job, {.profile = true, .outlines = true});
   return made;
 }
 

@@ -9,6 +9,8 @@
 #include <pugixml.hpp>
 
 #include <algorithm>
+#include <cmath>
+#include <utility>
 
 using namespace gatherwright;
 using paper::PaperSize;
@@ -20,8 +22,9 @@ bool holds(std::string_view text, std::string_view part) {
   return text.find(part) != std::string_view::npos;
 }
 
-std::string bytes_of(const sheet_jobs::Planned &planned, PaperSize size = PaperSize::a4) {
-  const paper::PdfOutcome made = sheet_pdf(planned.job, planned.plan, size);
+std::string bytes_of(const sheet_jobs::Planned &planned, PaperSize size = PaperSize::a4,
+                     report::Pins pins = report::Pins::needed) {
+  const paper::PdfOutcome made = sheet_pdf(planned.job, planned.plan, size, pins);
   INFO((made ? std::string() : made.fault().what));
   REQUIRE(made);
   return *made;
@@ -54,7 +57,7 @@ bool has_row(const std::string &text, const std::vector<std::string> &cells) {
 
 TEST_CASE("the pages have the verdict and every mark with its number, name and places") {
   for (const auto &planned : {sheet_jobs::smock(), sheet_jobs::worked("44-mirrored-inches")}) {
-    const std::string text = text_of(bytes_of(planned));
+    const std::string text = text_of(bytes_of(planned, PaperSize::a4, report::Pins::every));
     CHECK(holds(text, "within limits"));
     CHECK(holds(text, "All lengths are between seams; allowances come on top."));
     for (std::size_t join = 0; join < planned.plan.joins.size(); ++join) {
@@ -95,7 +98,7 @@ TEST_CASE("nothing stands in the margins, and a long table goes on over the page
       "segments": [{ "name": "a stretch with a name as long as a whole sentence, and then longer by some words more" }] }] })");
   for (const PaperSize size : {PaperSize::a4, PaperSize::letter}) {
     const sheet_files::Folder folder;
-    const std::string file = folder.write("sheet.pdf", bytes_of(planned, size));
+    const std::string file = folder.write("sheet.pdf", bytes_of(planned, size, report::Pins::every));
     const std::string boxes = sheet_files::said_by("pdftotext -bbox '" + file + "' -");
     pugi::xml_document document;
     REQUIRE(document.load_string(boxes.c_str()));
@@ -116,7 +119,7 @@ TEST_CASE("nothing stands in the margins, and a long table goes on over the page
       }
     }
     CHECK(pages > 3);
-    const std::string text = text_of(bytes_of(planned, size));
+    const std::string text = text_of(bytes_of(planned, size, report::Pins::every));
     CHECK(holds(text, "Marks of frill, continued"));
     CHECK(holds(text, "page 1 of " + std::to_string(pages)));
     CHECK(holds(text, "page " + std::to_string(pages) + " of " + std::to_string(pages)));
@@ -124,6 +127,30 @@ TEST_CASE("nothing stands in the margins, and a long table goes on over the page
       CHECK(has_row(text,
                     {std::to_string(n), words::place(planned.plan.joins[0].marks[n].band.tape, planned.job.tape())}));
   }
+}
+
+TEST_CASE("the pictures of a join with few marks stand beside each other, those of one with many below each other") {
+  const auto tops = [](const sheet_jobs::Planned &planned) {
+    const sheet_files::Folder folder;
+    const std::string boxes =
+        sheet_files::said_by("pdftotext -bbox '" + folder.write("sheet.pdf", bytes_of(planned)) + "' -");
+    pugi::xml_document document;
+    REQUIRE(document.load_string(boxes.c_str()));
+    // The headings of the two: "long edge: 40 cm" and "fullness along the band".
+    const auto edge = document.select_node("//word[text()='edge:'][preceding-sibling::word[1]='long']").node();
+    const auto curve = document.select_node("//word[text()='along'][preceding-sibling::word[1]='fullness']").node();
+    REQUIRE(edge);
+    REQUIRE(curve);
+    return std::pair(edge.attribute("yMin").as_double(), curve.attribute("yMin").as_double());
+  };
+  const auto job_with = [](int parts) {
+    return sheet_jobs::planned(R"({ "fabric": { "weight": "120 g/m2" }, "marks": { "parts": )" + std::to_string(parts) +
+                               R"( }, "joins": [{ "name": "cuff", "long": "40 cm", "band": "20 cm" }] })");
+  };
+  const auto few = tops(job_with(8));
+  CHECK(few.first == Approx(few.second).margin(0.5));
+  const auto many = tops(job_with(80));
+  CHECK(std::fabs(many.first - many.second) > 20);
 }
 
 TEST_CASE("the same job gives the same pages") {

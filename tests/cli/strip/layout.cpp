@@ -5,6 +5,8 @@
 #include "cli/press/pdf.hpp"
 #include "cli/strip/flags.hpp"
 #include "cli/strip/parts.hpp"
+#include "cli/strip/strip_drawing.hpp"
+#include "cli/strip/tiles.hpp"
 
 #include "tests/cli/press/printed.hpp"
 
@@ -211,5 +213,83 @@ TEST_CASE("what is clipped to the windows of a tiling is all of the line, once")
       }
     }
     CHECK(pieces == Approx(whole));
+  }
+}
+
+TEST_CASE("a line of words at the side of a window is moved as one") {
+  const Text number{{92, 20}, "5", 3.8, true};
+  const Text name{{92 + text_width("5", 3.8, true) + 1.2, 20}, "shoulder", 3.4};
+  const std::vector<Item> drawn{{Group{Role::none, "", {{number}, {name}}}}};
+  for (const Window &window : {Window{{0, 0}, 100, 50}, Window{{90, 0}, 100, 50}}) {
+    const std::vector<Item> shown = clipped(drawn, window);
+    REQUIRE(shown.size() == 2);
+    const Text &first = std::get<Text>(shown[0].is);
+    const Text &second = std::get<Text>(shown[1].is);
+    CHECK(second.at.x - first.at.x == Approx(name.at.x - number.at.x));
+    CHECK(first.at.x >= -1e-9);
+    CHECK(second.at.x + text_width(second.says, second.size) <= window.width + 1e-9);
+  }
+  CHECK(clipped(drawn, {{95, 0}, 100, 50}).empty()); // the number lies in another
+}
+
+TEST_CASE("what is above a strip is there whole, within the page and line below line") {
+  const std::string title = "Long edge: cap, about 49.2 cm; the first piece of the pair; allowances at its ends 1.5 cm "
+                            "and 2.5 cm";
+  const std::string after = "; part 1 of 4, row 1 and column 1; lay lines with the same letter on each other";
+  for (const double width : {120.0, 185.0, 259.0, 277.0}) {
+    const Caption caption = caption_of(title, after, width);
+    std::string said;
+    double base = -1;
+    double beyond = 0;
+    for (const Item &item : caption.words.items) {
+      const Text &text = std::get<Text>(item.is);
+      const double right =
+          text.at.x + text_width(text.says.substr(0, text.says.find_last_not_of(' ') + 1), text.size, text.bold);
+      CHECK(right <= width + 1e-9);
+      CHECK((text.at.y > base + 4 || text.at.x > beyond)); // on a line of its own, or clear of what is before it
+      base = text.at.y;
+      beyond = right;
+      said += text.says;
+    }
+    CHECK(base + 1 < caption.height);
+    CHECK((said == title + after || said == title + " " + after.substr(2)));
+  }
+  const Caption endless = caption_of(std::string(5000, 'w'), "; part 1 of 2", 185);
+  CHECK(endless.height < 30);
+}
+
+TEST_CASE("the line where tiles are joined stops at words that lie across it, and its letter keeps off them") {
+  EdgePicture picture;
+  picture.width = 180;
+  picture.height = 60;
+  picture.items.push_back({segment({4, 40}, {176, 40}, 0.4)});
+  const Text words{{80, 30}, "a long name of a mark", 3.4};
+  picture.items.push_back({words});
+  const Tiling tiling = tiled(picture, 100, 100);
+  REQUIRE(tiling.tiles.size() == 2);
+  for (const Tile &tile : tiling.tiles) {
+    std::vector<Text> texts;
+    for (const Item &item : tile.items)
+      if (const auto *text = std::get_if<Text>(&item.is)) texts.push_back(*text);
+    const Text *name = nullptr;
+    for (const Text &text : texts)
+      if (text.says == words.says) name = &text;
+    for (const Text &letter : texts) {
+      if (name == nullptr || &letter == name) continue;
+      CHECK((letter.at.y - 4.5 > name->at.y || letter.at.y + 2.5 < name->at.y - 0.7 * name->size));
+    }
+    double drawn = 0;
+    for (const Item &item : tile.items) {
+      const auto *line = std::get_if<Line>(&item.is);
+      if (line == nullptr || !line->dashed) continue;
+      drawn += length(*line);
+      if (name == nullptr) continue;
+      const double x = line->points[0].x;
+      const bool across = x > name->at.x && x < name->at.x + text_width(name->says, name->size);
+      const double top = std::min(line->points[0].y, line->points[1].y);
+      const double bottom = std::max(line->points[0].y, line->points[1].y);
+      CHECK_FALSE((across && top < name->at.y && bottom > name->at.y - 0.7 * name->size));
+    }
+    CHECK(drawn > tiling.height - 8);
   }
 }

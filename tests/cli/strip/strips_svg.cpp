@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/drawing/svg.hpp"
+#include "cli/drawing/type.hpp"
 #include "cli/report/shown_marks.hpp"
 #include "cli/strip/strips.hpp"
 #include "tests/cli/press/printed.hpp"
@@ -320,4 +321,67 @@ TEST_CASE("an edge that no paper would hold is named and not drawn") {
     CHECK(drawn.svg.select_nodes("//text[contains(., 'too long for paper')]").size() == 1);
     CHECK(drawn.svg.select_nodes("/svg/g").size() <= 2);
   }
+}
+
+namespace {
+
+struct Lying {
+  std::string says;
+  double left = 0;
+  double right = 0;
+  double top = 0;
+  double bottom = 0;
+};
+
+/// Texts that are not turned, by where they are reckoned to lie.
+void gather_lying(const std::vector<paper::Item> &items, std::vector<Lying> &into) {
+  for (const paper::Item &item : items) {
+    if (const auto *group = std::get_if<paper::Group>(&item.is)) gather_lying(group->items, into);
+    const auto *text = std::get_if<paper::Text>(&item.is);
+    if (text == nullptr || text->turned != 0) continue;
+    const std::string says = text->says.substr(0, text->says.find_last_not_of(' ') + 1);
+    const double width = paper::text_width(says, text->size, text->bold);
+    const double left = text->anchor == paper::Anchor::start    ? text->at.x
+                        : text->anchor == paper::Anchor::middle ? text->at.x - width / 2
+                                                                : text->at.x - width;
+    into.push_back({says, left, left + width, text->at.y - 0.7 * text->size, text->at.y});
+  }
+}
+
+} // namespace
+
+TEST_CASE("on strips and drawn edges no words lie on others, and none is cut short or off the paper") {
+  for (const std::string &text : {printed::contents(in_project("docs/examples/porters-jacket.json")),
+                                  printed::contents(in_project("docs/examples/porters-smock.json")), std::string(R"({
+      "unit": "cm", "tape_step": "2 mm", "fabric": { "weight": "320 g/m2", "shrinks": true }, "marks": { "apart": "5 cm" },
+      "joins": [ { "name": "cap into armhole", "make": 2, "band": "47 cm",
+        "long": { "path": "M 0 140 C 60 140 70 60 110 25 C 150 -10 210 -10 250 25 C 290 60 310 140 370 140",
+          "path_unit": "mm", "allowance": "1.5 cm", "garment": "right", "ends": ["1.5 cm", "2 cm"] },
+        "segments": [
+          { "name": "back under", "kind": "flat", "band": "7 cm", "to": "back notch" },
+          { "name": "back cap", "kind": "ease", "to": "shoulder" },
+          { "name": "front cap", "kind": "ease", "to": "front notch" },
+          { "name": "front under", "kind": "flat", "band": "6 cm" } ] } ] })")})
+    for (const paper::PaperSize size : {paper::PaperSize::a4, paper::PaperSize::letter}) {
+      const Job job = tests::job_of(text);
+      const Plan plan = tests::plan_of(job, {.outlines = true});
+      for (const paper::Page &page : paper::strips(job, plan, size).pages) {
+        INFO(job.joins[0].name << ", " << page.label);
+        std::vector<Lying> words;
+        gather_lying(page.items, words);
+        const auto rounded = [](const Lying &word) { return word.says.find("ends about") != std::string::npos; };
+        CHECK(std::none_of(words.begin(), words.end(), rounded)); // allowances of 1.5 cm with a tape of 2 mm
+        for (std::size_t i = 0; i < words.size(); ++i) {
+          INFO(words[i].says);
+          CHECK_FALSE(words[i].says.ends_with("…"));
+          CHECK((words[i].left >= 0 && words[i].right <= page.width));
+          for (std::size_t j = 0; j < i; ++j) {
+            INFO(words[j].says);
+            const bool meet = words[i].left < words[j].right - 0.01 && words[j].left < words[i].right - 0.01 &&
+                              words[i].top < words[j].bottom && words[j].top < words[i].bottom;
+            CHECK_FALSE(meet);
+          }
+        }
+      }
+    }
 }

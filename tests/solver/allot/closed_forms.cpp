@@ -146,6 +146,7 @@ TEST_CASE("half a step goes to the lower step, however many figures that are not
     INFO(half);
     const Plan inches =
         plan_of(Draft{.unit = Unit::in,
+                      .tape_step = tests::mm(25.4 / 16),
                       .lengths = {{"sleeve"}, {.name = "body", .aim = "20 in + " + half}},
                       .joins = {{"j", "sleeve", std::to_string(7 + 3 * n) + " mm", {{}, {.share = 2}, {}}}}});
     CHECK(inches.lengths[1].is == near(20 * 25.4 + n * 25.4 / 16));
