@@ -95,7 +95,7 @@ Outcome<Prepared, Refusals> Prepared::prepare(const Job &job) {
 PlanOutcome Prepared::plan(const Job &job, const PlanSettings &settings) const {
   if (auto refusals = refusals_of(job); !refusals.empty()) return refusals;
   const optimum::Elimination *start = structure_->start ? &*structure_->start : nullptr;
-  if (drawn_as_asked(Settled(job).job(), structure_->edges))
+  if (structure_->edges.empty() || drawn_as_asked(Settled(job).job(), structure_->edges))
     return plan_with_advice(job, settings, structure_->edges, start);
   return draw_edges(job).and_then([&](const DrawnEdges &edges) {
     return plan_with_advice(job, settings, edges, start);
