@@ -66,10 +66,10 @@ void set_equal_parts(std::vector<StripMark> &shown, const report::ShownMarks &to
   }
 }
 
-/// The half that stands for both, up to the mark in the middle; the whole where there is none.
+/// The half that stands for both, up to the mark in the middle; the whole where there is none, or nothing before it.
 void halve(Strip &strip, const Join &join, const JoinPlan &planned) {
   const std::size_t last = report::last_of_half(join, planned);
-  if (report::opposite(join, planned, last) != last) return;
+  if (report::opposite(join, planned, last) != last || !(strip.marks[last].at > 0)) return;
   strip.length = strip.marks[last].at;
   strip.after = 0;
   strip.after_called.clear();

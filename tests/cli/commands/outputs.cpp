@@ -88,6 +88,17 @@ TEST_CASE("where the rules conflict no strips are written, and that is said besi
   CHECK(folder.names().empty());
 }
 
+TEST_CASE("an edge that comes out as nothing, the same from both ends, has its place on the strips") {
+  Folder folder;
+  const std::string even = R"("long": "a", "band": "20 cm", "segments": [{}, {}, {}, {}])";
+  command_test::Written job(R"({ "lengths": { "a": { "from": "0 cm", "to": "1 mm" } }, "rules": [ "a <= 0 cm" ],
+    "joins": [ { "name": "j", )" +
+                            even + " } ] }");
+  const Answer answer = run({"plan", job.path(), "--strips", folder.file("a.svg")});
+  CHECK(answer.status == Status::not_within_limits);
+  CHECK(holds(printed::contents(folder.file("a.svg")), "20 cm"));
+}
+
 TEST_CASE("of two files the first stays where the second cannot be written, and both are named") {
   using namespace gatherwright;
   Folder folder;
