@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/drawing/clip.hpp"
 
-#include "cli/drawing/type.hpp"
+#include "cli/drawing/extent.hpp"
 
 #include <algorithm>
 #include <cstddef>
@@ -108,18 +108,6 @@ void Clip::take(const Line &line, std::span<const Bounds> runs) {
   end_piece();
 }
 
-struct Span {
-  double left = 0;
-  double right = 0;
-};
-
-/// Where a text that is not turned lies.
-Span span_of(const Text &text) {
-  const double width = text_width(text.says, text.size, text.bold);
-  const double before = text.anchor == Anchor::start ? 0 : text.anchor == Anchor::middle ? width / 2 : width;
-  return {text.at.x - before, text.at.x - before + width};
-}
-
 bool is_line_of_words(const Group &group) {
   const auto text = [](const Item &item) { return std::holds_alternative<Text>(item.is); };
   return !group.items.empty() && std::all_of(group.items.begin(), group.items.end(), text);
@@ -127,12 +115,12 @@ bool is_line_of_words(const Group &group) {
 
 void Clip::take(std::span<const Item> words) {
   if (!window_.holds(std::get<Text>(words.front().is).at)) return;
-  std::optional<Span> lies;
+  std::optional<Box> lies;
   for (const Item &word : words) {
     const Text &text = std::get<Text>(word.is);
     if (text.turned != 0) continue;
-    const Span span = span_of(text);
-    lies = lies ? Span{std::min(lies->left, span.left), std::max(lies->right, span.right)} : span;
+    const Box box = extent_of(text);
+    lies = lies ? Box{std::min(lies->left, box.left), box.top, std::max(lies->right, box.right), box.bottom} : box;
   }
   const double right = window_.corner.x + window_.width;
   const double aside = lies ? std::max(window_.corner.x - lies->left, std::min(0.0, right - lies->right)) : 0;

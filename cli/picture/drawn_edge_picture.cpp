@@ -351,7 +351,7 @@ void DrawnEdgePicture::key(double top) {
     x += needed + gap;
   };
   const auto put = [this](auto drawn) { page_.items.push_back({std::move(drawn)}); };
-  const bool imperial = row_of(job_.tape().unit).imperial;
+  const bool imperial = is_imperial(job_.tape().unit);
   const Tape tape{job_.tape().unit, Length{imperial ? 25.4 / 8 : 1.0}};
   const double bar = round_length(std::min(40.0, page_.width / 3) / scale_, imperial);
   entry(words::length(bar, tape), bar * scale_, [&](double left, double y) {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/report/from_cut.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace gatherwright::report {
@@ -13,6 +14,12 @@ std::optional<double> cut_from_tape(const std::vector<Mark> &marks, MarkPlace Ma
     ahead = *place.cut - place.tape;
   }
   return ahead;
+}
+
+bool cut_varies(const std::vector<Mark> &marks, MarkPlace Mark::*edge) {
+  const bool any =
+      std::any_of(marks.begin(), marks.end(), [&](const Mark &mark) { return (mark.*edge).cut.has_value(); });
+  return any && !cut_from_tape(marks, edge);
 }
 
 } // namespace gatherwright::report

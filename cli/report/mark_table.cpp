@@ -16,10 +16,6 @@ namespace {
 
 using words::printable;
 
-bool has_cut(const std::vector<Mark> &marks, MarkPlace Mark::*edge) {
-  return std::any_of(marks.begin(), marks.end(), [&](const Mark &mark) { return (mark.*edge).cut.has_value(); });
-}
-
 std::string cut_cell(const Mark &mark, MarkPlace Mark::*edge, bool shown, const Tape &tape) {
   const MarkPlace &place = mark.*edge;
   return shown && place.cut ? words::place(std::round(*place.cut / tape.step.mm) * tape.step.mm, tape) : "";
@@ -89,8 +85,8 @@ Table mark_table(const Job &job, const Join &asked, const JoinPlan &planned, con
                  bool from_other_end, const ShownMarks &shown, std::size_t most_rows) {
   const Tape tape = job.tape();
   const std::string unit = inches_strung_to(tape.unit) ? "" : std::string(name(tape.unit));
-  const bool cut_varies_long = has_cut(marks, &Mark::long_edge) && !cut_from_tape(marks, &Mark::long_edge).has_value();
-  const bool cut_varies_band = has_cut(marks, &Mark::band) && !cut_from_tape(marks, &Mark::band).has_value();
+  const bool cut_varies_long = cut_varies(marks, &Mark::long_edge);
+  const bool cut_varies_band = cut_varies(marks, &Mark::band);
   using Align = Table::Align;
   const Align figures = unit.empty() ? Align::right : Align::point;
   Table table({{"", "no"},

@@ -27,12 +27,6 @@ double place_of(const JoinPlan &planned, const std::vector<Mark> &marks, std::si
   return edge == &Mark::band ? planned.band : planned.long_length;
 }
 
-/// Marks of a drawn edge lie at their own distances from its cut edge, which no fold gives.
-bool cut_varies(const std::vector<Mark> &marks, MarkPlace Mark::*edge) {
-  const bool has = std::any_of(marks.begin(), marks.end(), [&](const Mark &mark) { return (mark.*edge).cut; });
-  return has && !cut_from_tape(marks, edge);
-}
-
 /// How often to fold in half, after folding in `first` parts; nothing where that gives no such number.
 struct Folds {
   std::size_t first = 1;
@@ -97,12 +91,6 @@ void halve(const Join &asked, const JoinPlan &planned, ShownMarks &shown) {
                 [&](const EqualParts &parts) { return in_the_middle ? parts.from >= last : parts.from > last; });
   if (in_the_middle && shown.rows.back().mark == last) shown.rows.back().next.reset(); // that is the other half's
   shown.half = true;
-}
-
-/// A step in the finer of the job's tape and an ordinary one.
-std::string step_said(double mm, const Tape &tape) {
-  const double ordinary = is_imperial(tape.unit) ? millimetres(Unit::in) / 16 : 1;
-  return words::length(mm, {tape.unit, Length{std::fmin(ordinary, tape.step.mm)}});
 }
 
 std::string fold_said(std::size_t count) {
@@ -189,7 +177,7 @@ std::vector<std::string> instead_of_marks(const Job &job, const Join &asked, con
     std::string text =
         fmt::format("{} equal parts from mark {} {}: each {} of the band and {} of the long edge", count, parts.from,
                     parts.to == marks.size() ? "round to mark 0 again" : fmt::format("to mark {}", parts.to),
-                    step_said(parts.band, job.tape()), step_said(parts.long_edge, job.tape()));
+                    words::fine_length(parts.band, job.tape()), words::fine_length(parts.long_edge, job.tape()));
     if (parts.stitches) text += fmt::format(", {} stitches", words::decimals(std::round(*parts.stitches), 0));
     said.push_back(text + fold_said(count) + ".");
   }

@@ -178,8 +178,9 @@ PdfOutcome sheet_pdf(const Job &whole, const Plan &plan, PaperSize size, report:
   const std::optional<Job> short_named = report::with_short_names(whole);
   const Job &job = short_named ? *short_named : whole;
   const Sheet sheet = sheet_of(job, plan, room_on_pages, pins);
-  Document airy = set(job, plan, sheet, size, Setting::airy);
-  Document close = set(job, plan, sheet, size, Setting::close);
+  const Document airy = set(job, plan, sheet, size, Setting::airy);
+  if (airy.pages.size() == 1) return pdf(airy); // no page to save
+  const Document close = set(job, plan, sheet, size, Setting::close);
   return pdf(close.pages.size() < airy.pages.size() ? close : airy);
 }
 

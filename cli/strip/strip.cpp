@@ -50,7 +50,7 @@ std::vector<StripStretch> stretches_of(const Join &join, const std::vector<Mark>
 }
 
 std::string allowance(double mm, const Tape &tape) {
-  return mm > 0 ? allowance_said(mm, tape) + " allowance" : "";
+  return mm > 0 ? words::fine_length(mm, tape) + " allowance" : "";
 }
 
 /// Pins that the table tells as equal parts stand where folding puts them, between the marks at either side.
@@ -141,11 +141,6 @@ std::string edge_called(const Job &job, const Join &join, const JoinPlan &planne
   const std::string length = words::length(band ? planned.band : planned.long_length, job.tape());
   return fmt::format("{}: {}{}{}{}", band ? "Band" : "Long edge", words::printable(name), name.empty() ? "" : ", ",
                      length, pieces_called(join, pieces));
-}
-
-std::string allowance_said(double mm, const Tape &tape) {
-  const double fine = is_imperial(tape.unit) ? millimetres(Unit::in) / 16 : 1;
-  return words::length(mm, {tape.unit, Length{std::fmin(fine, tape.step.mm)}});
 }
 
 std::string made_in_words(const Join &join) {

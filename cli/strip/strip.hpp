@@ -61,10 +61,6 @@ bool marked_alike(const Join &join, const JoinPlan &planned, MarkPlace Mark::*ed
 /// "Band: cuff, 23 cm", then which pieces it is for.
 std::string edge_called(const Job &job, const Join &join, const JoinPlan &planned, bool band, Pieces pieces);
 
-/// An allowance is cut and not marked by the tape: to a millimetre, or a sixteenth of an inch, also where the tape's
-/// step is longer.
-std::string allowance_said(double mm, const Tape &tape);
-
 /// "make 2, a mirrored pair"; empty where one is made.
 std::string made_in_words(const Join &join);
 

@@ -9,6 +9,7 @@
 #include "cli/strip/strip.hpp"
 #include "cli/strip/strip_drawing.hpp"
 #include "cli/strip/tiles.hpp"
+#include "cli/words/figures.hpp"
 
 #include <fmt/format.h>
 
@@ -150,8 +151,8 @@ constexpr std::string_view how_to_drawn = "The solid line is the cut edge, the d
 /// "; allowances at its ends 1 cm and 1.5 cm", in the order its path is drawn; empty where it has none.
 std::string allowances(const Job &job, const std::optional<std::array<double, 2>> &ends) {
   if (!ends) return "";
-  return fmt::format("; allowances at its ends {} and {}", allowance_said((*ends)[0], job.tape()),
-                     allowance_said((*ends)[1], job.tape()));
+  return fmt::format("; allowances at its ends {} and {}", words::fine_length((*ends)[0], job.tape()),
+                     words::fine_length((*ends)[1], job.tape()));
 }
 
 /// Pages of a drawn edge, a tile on each.

@@ -141,6 +141,11 @@ std::string nearest_length(double mm, const Tape &tape) {
 }
 
 // A value within a millionth of a step is on it, as everywhere on the tape.
+std::string fine_length(double mm, const Tape &tape) {
+  const double ordinary = is_imperial(tape.unit) ? millimetres(Unit::in) / 16 : 1;
+  return length(mm, {tape.unit, Length{std::fmin(ordinary, tape.step.mm)}});
+}
+
 std::string length_down(double mm, const Tape &tape) {
   return length(std::fmax(0, std::floor(mm / tape.step.mm + 1e-6)) * tape.step.mm, tape);
 }

@@ -46,6 +46,9 @@ std::string length(double mm, const Tape &tape);
 /// A length to the nearest step of the tape, where no more is meant.
 std::string nearest_length(double mm, const Tape &tape);
 
+/// A length read as finely as an ordinary tape has it, to the millimetre or 1/16 in, where the job's own is coarser.
+std::string fine_length(double mm, const Tape &tape);
+
 /// A length on the tape at or below `mm`, at or above it: what still holds where `mm` is the limit.
 std::string length_down(double mm, const Tape &tape);
 std::string length_up(double mm, const Tape &tape);

@@ -5,13 +5,16 @@
 
 namespace gatherwright {
 
+bool names_any(const Formula &formula) {
+  const auto steps = formula.steps();
+  return std::any_of(steps.begin(), steps.end(),
+                     [](const Formula::Step &step) { return step.code == Formula::Code::symbol; });
+}
+
 double figure_of(const Formula &formula) {
   const auto steps = formula.steps();
   if (steps.size() == 1 && steps.front().code == Formula::Code::length) return steps.front().value;
-  const bool names_any = std::any_of(steps.begin(), steps.end(), [](const Formula::Step &step) {
-    return step.code == Formula::Code::symbol;
-  });
-  if (names_any) return 0;
+  if (names_any(formula)) return 0;
   const Outcome<Affine> value = evaluate(formula, {});
   return value ? value->constant : 0;
 }

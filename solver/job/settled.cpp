@@ -4,18 +4,11 @@
 #include "gatherwright/order.hpp"
 #include "solver/formula/figure.hpp"
 
-#include <algorithm>
 #include <vector>
 
 namespace gatherwright {
 
 namespace {
-
-bool names_any(const Formula &formula) {
-  const auto steps = formula.steps();
-  return std::any_of(steps.begin(), steps.end(),
-                     [](const Formula::Step &step) { return step.code == Formula::Code::symbol; });
-}
 
 /// What each symbol comes to; a length to be found is a term of itself.
 std::vector<Affine> values_of_symbols(const Job &job) {

@@ -3,6 +3,7 @@
 #include "cli/picture/drawn_edge_picture.hpp"
 #include "cli/sheet/sheet.hpp"
 #include "cli/sheet/sheet_content.hpp"
+#include "tests/cli/picture/all_of.hpp"
 #include "tests/cli/sheet/sheet_jobs.hpp"
 
 #include <catch2/catch.hpp>
@@ -18,13 +19,6 @@ using namespace gatherwright;
 using namespace gatherwright::paper;
 
 namespace {
-
-template <class Drawn> std::vector<Drawn> all(const Page &page) {
-  std::vector<Drawn> found;
-  for (const Item &item : page.items)
-    if (const auto *drawn = std::get_if<Drawn>(&item.is)) found.push_back(*drawn);
-  return found;
-}
 
 /// Half a circle of 10 cm radius, its ends level, with an allowance of 2 cm.
 sheet_jobs::Planned half_circle(std::string_view garment) {

@@ -3,6 +3,7 @@
 #include "cli/picture/fullness_picture.hpp"
 #include "cli/picture/join_picture.hpp"
 #include "cli/sheet/sheet_content.hpp"
+#include "tests/cli/picture/all_of.hpp"
 #include "tests/cli/sheet/sheet_jobs.hpp"
 
 #include <catch2/catch.hpp>
@@ -14,13 +15,6 @@ using namespace gatherwright;
 using namespace gatherwright::paper;
 
 namespace {
-
-template <class Drawn> std::vector<Drawn> all(const Page &page) {
-  std::vector<Drawn> found;
-  for (const Item &item : page.items)
-    if (const auto *drawn = std::get_if<Drawn>(&item.is)) found.push_back(*drawn);
-  return found;
-}
 
 bool says(const Page &page, std::string_view text) {
   const auto texts = all<Text>(page);
