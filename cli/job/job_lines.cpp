@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/job/job_lines.hpp"
 
+#include "cli/words/names.hpp"
 #include "cli/words/refusals.hpp"
 
 #include <algorithm>
@@ -31,8 +32,8 @@ constexpr PartOfEdge parts_of_edges[] = {{"long", "allowance", "allowance of the
                                          {"band", "ends", "ends of the band"}};
 
 Spots spots_of(const Document &document, const Value &value) {
-  static constexpr std::string_view parts[] = {"long", "band", "spread", "from",     "to",
-                                               "aim",  "is",   "marks",  "allowance"};
+  static constexpr std::string_view parts[] = {"long", "band",  "spread",    "from",   "to",    "aim",
+                                               "is",   "marks", "allowance", "across", "along", "at"};
   Spots spots{spot_of(document, value), {}};
   if (value.kind != Value::Kind::object) return spots;
   for (const Value &child : document.children(value)) {
@@ -56,6 +57,30 @@ JoinSpots join_spots(const Document &document, const Value &value) {
   if (const Value *segments = document.child(value, "segments"))
     for (const Value &segment : document.children(*segments))
       spots.segments.push_back(spots_of(document, segment));
+  return spots;
+}
+
+/// One part of a side, or a list of them.
+std::vector<Spots> side_spots(const Document &document, const Value &value) {
+  if (value.kind != Value::Kind::list) return {spots_of(document, value)};
+  std::vector<Spots> spots;
+  for (const Value &part : document.children(value))
+    spots.push_back(spots_of(document, part));
+  return spots;
+}
+
+PieceSpots piece_spots(const Document &document, const Value &value) {
+  PieceSpots spots{spots_of(document, value), {}, {}};
+  const Value *allowance = document.child(value, "allowance");
+  const Value *sides = document.child(value, "sides");
+  for (const Side side : all_sides) {
+    const std::string_view key = words::side_called(side);
+    const Value *own = allowance ? document.child(*allowance, key) : nullptr;
+    const bool of_all = allowance && allowance->kind != Value::Kind::object;
+    spots.allowance[side] = own ? spots_of(document, *own) : of_all ? spots_of(document, *allowance) : spots.piece;
+    if (const Value *sewn = sides ? document.child(*sides, key) : nullptr)
+      spots.sides[side] = side_spots(document, *sewn);
+  }
   return spots;
 }
 
@@ -116,6 +141,26 @@ std::string_view key_of(place::InSegment::Part part) {
   return "";
 }
 
+std::string_view key_of(place::InPiece::Part part) {
+  if (part == place::InPiece::Part::across) return "across";
+  return part == place::InPiece::Part::along ? "along" : ""; // of the others nothing is told after reading
+}
+
+std::string_view key_of(place::InSidePart::Part part) {
+  using Part = place::InSidePart::Part;
+  switch (part) {
+  case Part::from:
+    return "from";
+  case Part::to:
+    return "to";
+  case Part::at:
+    return "at";
+  case Part::whole:
+    break;
+  }
+  return "";
+}
+
 /// By the alternative of the place.
 struct Finder {
   const JobLines &lines;
@@ -131,13 +176,23 @@ struct Finder {
     const JoinSpots &join = lines.joins.at(place.at.join.at);
     return {join.segments.empty() ? &join.join : &join.segments.at(place.at.segment), key_of(place.part)};
   }
+  Told operator()(const place::InPiece &place) const {
+    return {&lines.pieces.at(place.at.at).piece, key_of(place.part)};
+  }
+  Told operator()(const place::InAllowance &place) const {
+    return {&lines.pieces.at(place.at.piece.at).allowance[place.at.side]};
+  }
+  Told operator()(const place::InSidePart &place) const {
+    const SideAt side = place.at.side;
+    return {&lines.pieces.at(side.piece.at).sides[side.side].at(place.at.part), key_of(place.part)};
+  }
 };
 
 } // namespace
 
 JobLines lines_of(const Document &document) {
   const Value &root = document.root();
-  JobLines lines{spot_of(document, root), {}, {}, {}};
+  JobLines lines{spot_of(document, root), {}, {}, {}, {}};
   if (const Value *lengths = document.child(root, "lengths"))
     for (const Value &length : document.children(*lengths))
       lines.lengths.push_back(spots_of(document, length));
@@ -147,6 +202,9 @@ JobLines lines_of(const Document &document) {
   if (const Value *joins = document.child(root, "joins"))
     for (const Value &join : document.children(*joins))
       lines.joins.push_back(join_spots(document, join));
+  if (const Value *pieces = document.child(root, "pieces"))
+    for (const Value &piece : document.children(*pieces))
+      lines.pieces.push_back(piece_spots(document, piece));
   return lines;
 }
 

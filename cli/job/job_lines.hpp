@@ -27,12 +27,19 @@ struct JoinSpots {
   std::vector<Spots> segments; ///< empty where none are written
 };
 
-/// Where the job's lengths, rules and joins stand, by their index: for faults that only planning can see.
+struct PieceSpots {
+  Spots piece;
+  BySide<Spots> allowance; ///< the piece where none is written
+  BySide<std::vector<Spots>> sides;
+};
+
+/// Where the job's lengths, rules, joins and pieces stand, by their index: for faults that only planning can see.
 struct JobLines {
   Spot job;
   std::vector<Spots> lengths;
   std::vector<Spots> rules;
   std::vector<JoinSpots> joins;
+  std::vector<PieceSpots> pieces;
 };
 
 /// Of a document that was read as a job without a fault.

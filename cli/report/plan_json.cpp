@@ -55,6 +55,8 @@ private:
   void certificate();
   void findings();
   void place(SegmentAt at);
+  void place(PieceId at);
+  void place(PartAt at);
   void figures(const Finding &finding);
   void remedies();
   void amount(const Change &change);
@@ -338,6 +340,16 @@ void PlanJson::place(SegmentAt at) {
   json_.text_field("segment", words::segment_called(join, at.segment));
 }
 
+void PlanJson::place(PieceId at) {
+  json_.text_field("piece", job_[at].name);
+}
+
+void PlanJson::place(PartAt at) {
+  json_.text_field("join", job_[job_[at].join].name);
+  place(at.side.piece);
+  json_.text_field("side", words::side_called(at.side.side));
+}
+
 /// What was measured and the limit that it passes: of fullness, or lengths in the job's unit.
 void PlanJson::figures(const Finding &finding) {
   const auto both = [this](double measured, double limit, double unit) {
@@ -347,7 +359,10 @@ void PlanJson::figures(const Finding &finding) {
   const double unit = millimetres(job_.unit);
   std::visit(words::Overloaded{[&](const finding::PastLimit &found) { both(found.fullness, found.allowed, 1); },
                                [&](const finding::LessThanBand &found) { both(found.long_length, found.band, unit); },
-                               [&](const finding::RuleBroken &found) { both(found.left, found.right, unit); }},
+                               [&](const finding::RuleBroken &found) { both(found.left, found.right, unit); },
+                               [&](const finding::TooWide &found) { both(found.cut_across, found.usable, unit); },
+                               [&](const finding::PastTheEnd &found) { both(found.end, found.side, unit); },
+                               [&](const finding::Overlaps &found) { both(found.begins, found.other_end, unit); }},
              finding);
 }
 
@@ -359,7 +374,10 @@ void PlanJson::findings() {
     json_.text_field("level", words::verdict(level_of(finding)));
     std::visit(words::Overloaded{[this](const finding::PastLimit &found) { place(found.at); },
                                  [this](const finding::LessThanBand &found) { place(found.at); },
-                                 [](const finding::RuleBroken &) {}},
+                                 [](const finding::RuleBroken &) {},
+                                 [this](const finding::TooWide &found) { place(found.at); },
+                                 [this](const finding::PastTheEnd &found) { place(found.at); },
+                                 [this](const finding::Overlaps &found) { place(found.at); }},
                finding);
     json_.text_field("says", words::finding(told_, finding));
     figures(finding);

@@ -110,6 +110,29 @@ struct Found {
                                                                                  : "not";
     return fmt::format("{} does not hold: {} is {} {}.", rule_called(rule), figures.measured, against, figures.limit);
   }
+
+  std::string operator()(const finding::TooWide &finding) const {
+    const Pair figures = lengths(finding.cut_across, finding.usable, job.tape());
+    const std::string pieced =
+        finding.widths ? fmt::format(" Pieced from {} widths, seams and all, it would go.", *finding.widths) : "";
+    return fmt::format("{}: cut {} wide it does not go into the width of {}, {} of which can be used{}.{}",
+                       where(job, finding.at), figures.measured,
+                       cloth_called(cloth_of(job[finding.at].fabric, job.unit)), figures.limit,
+                       job[finding.at].turn ? ", nor turned by a quarter" : "", pieced);
+  }
+
+  std::string operator()(const finding::PastTheEnd &finding) const {
+    const Pair figures = lengths(finding.end, finding.side, job.tape());
+    return fmt::format("{}: {} runs to {} from the side's start, and the side is {} long between seams.",
+                       where(job, finding.at.side), where(job, job[finding.at].join), figures.measured, figures.limit);
+  }
+
+  std::string operator()(const finding::Overlaps &finding) const {
+    const Pair figures = lengths(finding.begins, finding.other_end, job.tape());
+    const PartAt other(finding.at.side, finding.other);
+    return fmt::format("{}: {} begins {} from the side's start, before {} ends at {}.", where(job, finding.at.side),
+                       where(job, job[finding.at].join), figures.measured, where(job, job[other].join), figures.limit);
+  }
 };
 
 /// "Make the cuff 23.4 cm instead of 22 cm (1.4 cm longer)."
@@ -218,6 +241,10 @@ struct Conditions {
     const bool band = condition.edge == WhichEdge::band;
     return fmt::format("{}: {} {}", stretch_path(job, condition.at), band ? "band" : "long",
                        (band ? segment.band : segment.long_edge).value().written());
+  }
+
+  std::string operator()(const condition::NoWider &condition) const {
+    return fmt::format("{}: no wider than the cloth", job[condition.at].name);
   }
 };
 

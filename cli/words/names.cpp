@@ -112,6 +112,32 @@ std::string where(const Job &job, SegmentAt segment) {
   return job[segment.join].segments.size() == 1 ? join : fmt::format("{}, stretch {}", join, segment.segment + 1);
 }
 
+std::string_view side_called(Side side) {
+  switch (side) {
+  case Side::top:
+    return "top";
+  case Side::bottom:
+    return "bottom";
+  case Side::left:
+    return "left";
+  case Side::right:
+    break;
+  }
+  return "right";
+}
+
+std::string where(const Job &job, PieceId piece) {
+  return printable(job[piece].name);
+}
+
+std::string where(const Job &job, SideAt side) {
+  return fmt::format("{}, {}", where(job, side.piece), side_called(side.side));
+}
+
+std::string cloth_called(const Cloth &cloth) {
+  return cloth.name.empty() ? "the cloth" : printable(cloth.name);
+}
+
 namespace {
 
 int last_segment(const Join &join) {

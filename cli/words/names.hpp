@@ -34,6 +34,17 @@ std::string where(const Job &job, JoinId join);
 /// "neck into collar, left back"; only the join where it is one unnamed stretch.
 std::string where(const Job &job, SegmentAt segment);
 
+std::string_view side_called(Side side); ///< "top"
+
+/// "sleeve"
+std::string where(const Job &job, PieceId piece);
+
+/// "sleeve, bottom"
+std::string where(const Job &job, SideAt side);
+
+/// A cloth by its name, or "the cloth".
+std::string cloth_called(const Cloth &cloth);
+
 /// A mark by the name the job gives it, as written: "start" and "end" where an edge's ends have none, "end of NAME"
 /// within. Empty for a pin.
 std::string mark_called(const Join &join, const Mark &mark);

@@ -45,6 +45,9 @@ public:
   std::string operator()(const note::BetterGauged &note) const;
   std::string operator()(const note::SupplenessUnknown &note) const;
   std::string operator()(const note::TakenFromJob &note) const;
+  std::string operator()(const note::NoAllowance &note) const;
+  std::string operator()(const note::AllowancesDiffer &note) const;
+  std::string operator()(const note::NotLaid &note) const;
 
 private:
   std::string remedies_left_out() const;
@@ -252,6 +255,42 @@ std::string Saying::operator()(const note::TakenFromJob &note) const {
                      length(measure.is.mm, job_.tape()));
 }
 
+std::string Saying::operator()(const note::NoAllowance &note) const {
+  constexpr std::size_t most_named = 8;
+  std::vector<std::string> names;
+  for (std::size_t i = 0; i < std::min(note.at.size(), most_named); ++i)
+    names.push_back(where(job_, note.at[i]));
+  if (note.at.size() > most_named) names.push_back(fmt::format("{} more", note.at.size() - most_named));
+  return fmt::format(
+      "sides of {} are cut without an allowance, since none is given; write an \"allowance\" for the job "
+      "or the piece, if only 0.",
+      fmt::join(names, ", "));
+}
+
+std::string Saying::operator()(const note::AllowancesDiffer &note) const {
+  return fmt::format("its allowance is {}, and that of the seam {} is {}; cut edge to cut edge the two would not lie "
+                     "on each other.",
+                     nearest_length(note.of_side, job_.tape()), where(job_, job_[note.at].join),
+                     nearest_length(note.of_join, job_.tape()));
+}
+
+std::string Saying::operator()(const note::NotLaid &note) const {
+  const std::string cloth = cloth_called(cloths_of(job_).cloths.at(static_cast<std::size_t>(note.cloth)));
+  using Why = note::NotLaid::Why;
+  switch (note.why) {
+  case Why::no_width:
+    return fmt::format(
+        "how wide {} lies is not known, so its pieces have sizes and marks but no layout, and how much to "
+        "buy is not said; give the fabric its \"width\".",
+        cloth);
+  case Why::too_wide:
+    return fmt::format("nothing goes into the width of {}, so nothing is laid on it.", cloth);
+  case Why::lost:
+    break;
+  }
+  return fmt::format("the pieces of {} are too unlike in size to be laid together.", cloth);
+}
+
 /// The place that a note is said of, by its alternative; empty for one of the whole job.
 struct Placing {
   const Job &job;
@@ -286,6 +325,9 @@ struct Placing {
   std::string operator()(const note::BetterGauged &note) const { return where(job, note.at); }
   std::string operator()(const note::SupplenessUnknown &note) const { return where(job, note.at); }
   std::string operator()(const note::TakenFromJob &) const { return ""; }
+  std::string operator()(const note::NoAllowance &) const { return ""; }
+  std::string operator()(const note::AllowancesDiffer &note) const { return where(job, note.at.side); }
+  std::string operator()(const note::NotLaid &) const { return ""; }
 };
 
 } // namespace

@@ -135,6 +135,10 @@ std::string said(const Job &job, const condition::Given &given) {
   return stretch(job, given.edge, given.at);
 }
 
+std::string said(const Job &job, const condition::NoWider &piece) {
+  return "the width of the cloth for the piece " + job[piece.at].name;
+}
+
 Fault told(const Job &job, const refusal::Indistinct &indistinct) {
   const char *const instead = "leave one of them out, or make them differ clearly";
   if (!indistinct.conditions)
@@ -179,6 +183,18 @@ Fault told(const Job &job, const refusal::FadeTooLong &fade) {
 
 Fault told(const Job &, const refusal::NoShear &) {
   return {"this stretch lies wholly along the threads and shears nowhere", "spread it \"even\""};
+}
+
+Fault told(const Job &job, const refusal::NoSize &none) {
+  return {fmt::format("the piece {} comes out {} {}", cut_short(job[none.at].name),
+                      none.is < 0 ? "less than nothing" : "nothing", none.across ? "wide" : "long"),
+          "let it come to a size above 0"};
+}
+
+Fault told(const Job &job, const refusal::BeforeTheSide &part) {
+  return {fmt::format("this part of the piece {} comes to begin {} before the side does",
+                      cut_short(job[part.at.side.piece].name), nearest_length(-part.is, job.tape())),
+          "let \"at\" come to 0 or more"};
 }
 
 } // namespace

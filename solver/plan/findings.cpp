@@ -69,6 +69,18 @@ Verdict level(const finding::RuleBroken &) {
   return Verdict::rule_broken;
 }
 
+Verdict level(const finding::TooWide &) {
+  return Verdict::rule_broken;
+}
+
+Verdict level(const finding::PastTheEnd &) {
+  return Verdict::rule_broken;
+}
+
+Verdict level(const finding::Overlaps &) {
+  return Verdict::rule_broken;
+}
+
 } // namespace
 
 Verdict level_of(const Finding &finding) {

@@ -11,6 +11,7 @@ struct OfCondition {
   Place operator()(const condition::AddsUp &edge) const { return place::InJoin{edge.at.join}; }
   Place operator()(const condition::Flat &flat) const { return place::InSegment{flat.at}; }
   Place operator()(const condition::Given &given) const { return place::InSegment{given.at}; }
+  Place operator()(const condition::NoWider &piece) const { return place::InPiece{piece.at}; }
 };
 
 struct OfRefusal {
@@ -33,6 +34,12 @@ struct OfRefusal {
   Place operator()(const refusal::TooManyMarks &marks) const { return place::InJoin{marks.at}; }
   Place operator()(const refusal::FadeTooLong &fade) const { return spread(fade.at); }
   Place operator()(const refusal::NoShear &stretch) const { return spread(stretch.at); }
+  Place operator()(const refusal::NoSize &none) const {
+    return place::InPiece{none.at, none.across ? place::InPiece::Part::across : place::InPiece::Part::along};
+  }
+  Place operator()(const refusal::BeforeTheSide &part) const {
+    return place::InSidePart{part.at, place::InSidePart::Part::at};
+  }
 
   static Place spread(SegmentAt at) { return place::InSegment{at, place::InSegment::Part::spread}; }
 };

@@ -45,6 +45,9 @@ inline constexpr std::size_t most_told = 20'000'000;
 inline constexpr int most_things = 1'000'000;        ///< measures, lengths, rules, joins, segments and points together
 inline constexpr std::size_t most_text = 10'000'000; ///< bytes of names and paths; steps of formulas
 
+inline constexpr int most_cut = 10'000;       ///< of one piece, at least 1; and of all pieces together
+inline constexpr double most_shrinkage = 0.5; ///< a share: it is below
+
 } // namespace bounds
 
 /// Whether a length is one that cloth can have: not below 0 nor above the longest and, where `above_0`, not 0. The

@@ -24,6 +24,14 @@ struct Swatch {
   std::optional<Length> stitch; ///< hole to hole; the gathering's own where it is left out
 };
 
+/// What the first wash takes, as shares of the cloth as it was bought: 0 to below 1/2.
+struct Shrinkage {
+  double along = 0;
+  double across = 0;
+
+  friend constexpr bool operator==(const Shrinkage &, const Shrinkage &) = default;
+};
+
 struct Fabric {
   std::string name;
   std::optional<Weight> weight;
@@ -32,6 +40,9 @@ struct Fabric {
   std::optional<Length> bending_length;
   bool shrinks = false; ///< steam shrinks it, as it does wool
   std::optional<Swatch> swatch;
+  std::optional<Length> selvedge;     ///< lost at each side of the width; left out: nothing
+  std::optional<Shrinkage> shrinkage; ///< left out: none
+  std::optional<Length> sold_by;      ///< the step it is sold in; left out: by the job's unit
 };
 
 /// Stitches counted on the cloth's own threads.

@@ -22,6 +22,11 @@ inline PinMarks default_pin_marks(Unit unit) {
   return PinsApart{.most = default_pins_apart(unit)};
 }
 
+/// Cloth is sold by 10 cm, or by 1/8 yd.
+constexpr Length default_sold_by(Unit unit) {
+  return is_imperial(unit) ? Length{36 * 25.4 / 8} : Length{100};
+}
+
 /// A pair is mirrored, and so is every even number of pieces.
 constexpr bool mirrored_by_default(int make) {
   return make % 2 == 0;

@@ -19,12 +19,14 @@ template <class Thing> struct Id {
 struct Join;
 struct Measure;
 struct NamedLength;
+struct Piece;
 struct Rule;
 
 using JoinId = Id<Join>;
 using MeasureId = Id<Measure>;
 using LengthId = Id<NamedLength>;
 using RuleId = Id<Rule>;
+using PieceId = Id<Piece>;
 
 /// The two edges of a join: the one that is worked in, and the one that it is sewn to.
 enum class WhichEdge { long_edge, band };
@@ -47,6 +49,30 @@ struct EdgeAt {
   WhichEdge edge;
 
   friend constexpr auto operator<=>(const EdgeAt &, const EdgeAt &) = default;
+};
+
+/// The sides of a piece as it lies face up on the table, the warp running away from the maker: `top` and `bottom` run
+/// across, `left` and `right` along the warp. A side starts at its left end, or at its top end.
+enum class Side { top, bottom, left, right };
+
+/// A side of a piece.
+struct SideAt {
+  explicit constexpr SideAt(PieceId of, Side which) : piece(of), side(which) {}
+
+  PieceId piece;
+  Side side;
+
+  friend constexpr auto operator<=>(const SideAt &, const SideAt &) = default;
+};
+
+/// A part of a side: what one join is sewn to.
+struct PartAt {
+  explicit constexpr PartAt(SideAt of, int number) : side(of), part(number) {}
+
+  SideAt side;
+  int part; ///< from 0
+
+  friend constexpr auto operator<=>(const PartAt &, const PartAt &) = default;
 };
 
 } // namespace gatherwright

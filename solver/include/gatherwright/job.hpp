@@ -5,6 +5,7 @@
 #include "gatherwright/formula.hpp"
 #include "gatherwright/garment.hpp"
 #include "gatherwright/id.hpp"
+#include "gatherwright/piece.hpp"
 #include "gatherwright/quantity.hpp"
 
 #include <array>
@@ -144,7 +145,7 @@ struct Job {
   std::optional<std::string> title = std::nullopt;
   Unit unit = Unit::cm;
   Length tape_step{1.0};
-  std::optional<Formula> allowance = std::nullopt; ///< of every seam that has none of its own; left out: 0
+  std::optional<Formula> allowance = std::nullopt; ///< of every seam and side that has none of its own; left out: 0
   Fabric fabric;
   Gathering gathering;
   Tolerance tolerance;
@@ -154,16 +155,19 @@ struct Job {
   std::vector<NamedLength> lengths;
   std::vector<Rule> rules;
   std::vector<Join> joins;
+  std::vector<Piece> pieces;
 
   const Measure &operator[](MeasureId id) const { return measures.at(id.at); }
   const NamedLength &operator[](LengthId id) const { return lengths.at(id.at); }
   const Rule &operator[](RuleId id) const { return rules.at(id.at); }
   const Join &operator[](JoinId id) const { return joins.at(id.at); }
+  const Piece &operator[](PieceId id) const { return pieces.at(id.at); }
   const Segment &operator[](SegmentAt at) const { return joins.at(at.join.at).segments.at(at.segment); }
   const Edge &operator[](EdgeAt at) const {
     const Join &join = joins.at(at.join.at);
     return at.edge == WhichEdge::band ? join.band : join.long_edge;
   }
+  const SidePart &operator[](PartAt at) const { return pieces.at(at.side.piece.at).sides[at.side.side].at(at.part); }
 
   int symbol_of(MeasureId measure) const { return measure.at; }
   int symbol_of(LengthId length) const { return static_cast<int>(measures.size()) + length.at; }
@@ -211,17 +215,22 @@ struct Given {
   WhichEdge edge;
 };
 
+/// A piece whose width hangs on what is to be found goes into the width of its cloth.
+struct NoWider {
+  PieceId at;
+};
+
 } // namespace condition
 
-using Condition =
-    std::variant<condition::Holds, condition::InRange, condition::AddsUp, condition::Flat, condition::Given>;
+using Condition = std::variant<condition::Holds, condition::InRange, condition::AddsUp, condition::Flat,
+                               condition::Given, condition::NoWider>;
 
 /// Where in a job a fault lies.
 namespace place {
 
 /// The job itself, or what it says for all its joins.
 struct WholeJob {
-  enum class Part { whole, title, unit, tape_step, allowance, fabric, gathering, tolerance, wearer_age };
+  enum class Part { whole, title, unit, tape_step, allowance, fabric, gathering, tolerance, wearer_age, pieces };
   Part part = Part::whole;
 };
 
@@ -261,10 +270,29 @@ struct InMeasure {
   MeasureId at;
 };
 
+/// A piece, or what is no side of it.
+struct InPiece {
+  enum class Part { whole, name, cut, across, along, fabric };
+  PieceId at;
+  Part part = Part::whole;
+};
+
+/// The allowance of a side.
+struct InAllowance {
+  SideAt at;
+};
+
+/// A part of a side, or what says where it lies.
+struct InSidePart {
+  enum class Part { whole, from, to, at };
+  PartAt at;
+  Part part = Part::whole;
+};
+
 } // namespace place
 
 using Place = std::variant<place::WholeJob, place::InLength, place::InRule, place::InJoin, place::InEdge,
-                           place::InSegment, place::InMeasure>;
+                           place::InSegment, place::InMeasure, place::InPiece, place::InAllowance, place::InSidePart>;
 
 struct PlacedFault {
   Place place;

@@ -97,12 +97,25 @@ struct NoShear {
   SegmentAt at;
 };
 
+/// A piece comes out at no size.
+struct NoSize {
+  PieceId at;
+  bool across = true; ///< false: along
+  double is = 0;
+};
+
+/// A part of a side comes to begin before the side does.
+struct BeforeTheSide {
+  PartAt at;
+  double is = 0; ///< below 0
+};
+
 } // namespace refusal
 
 /// A placed fault: what `validate` finds, what is wrong with the text of a path, a formula that has no value.
-using Refusal =
-    std::variant<PlacedFault, refusal::Undrawable, refusal::NoStitchingLine, refusal::TooMuch, refusal::Indistinct,
-                 refusal::NoBand, refusal::Unsettled, refusal::TooManyMarks, refusal::FadeTooLong, refusal::NoShear>;
+using Refusal = std::variant<PlacedFault, refusal::Undrawable, refusal::NoStitchingLine, refusal::TooMuch,
+                             refusal::Indistinct, refusal::NoBand, refusal::Unsettled, refusal::TooManyMarks,
+                             refusal::FadeTooLong, refusal::NoShear, refusal::NoSize, refusal::BeforeTheSide>;
 
 /// At least one.
 using Refusals = std::vector<Refusal>;

@@ -55,9 +55,33 @@ struct RuleBroken {
   double right = 0;
 };
 
+/// A piece does not go into the width of its cloth, nor turned where it may be. It is not laid. Millimetres.
+struct TooWide {
+  PieceId at;
+  double cut_across = 0;
+  double usable = 0;
+  std::optional<int> widths = std::nullopt; ///< that it could be pieced from; nothing where the seams would take it all
+};
+
+/// A part of a side ends beyond the side. Distances from the side's start, millimetres.
+struct PastTheEnd {
+  PartAt at;
+  double end = 0;
+  double side = 0; ///< its length
+};
+
+/// A part of a side begins before another ends. Distances from the side's start, millimetres.
+struct Overlaps {
+  PartAt at;
+  int other = 0; ///< the part that begins before it, or with it
+  double begins = 0;
+  double other_end = 0;
+};
+
 } // namespace finding
 
-using Finding = std::variant<finding::PastLimit, finding::LessThanBand, finding::RuleBroken>;
+using Finding = std::variant<finding::PastLimit, finding::LessThanBand, finding::RuleBroken, finding::TooWide,
+                             finding::PastTheEnd, finding::Overlaps>;
 
 /// The verdict that a finding gives.
 ///   3. A finding weighs as much as what it finds.
@@ -284,14 +308,38 @@ struct TakenFromJob {
   MeasureId at;
 };
 
+/// Sides of pieces have no allowance, since nobody said one.
+struct NoAllowance {
+  std::vector<PieceId> at; ///< that have such a side
+};
+
+/// A side's allowance is another than that of the join sewn to it. Millimetres.
+struct AllowancesDiffer {
+  PartAt at;
+  double of_side = 0;
+  double of_join = 0;
+};
+
+/// Pieces of a cloth are not laid on it.
+struct NotLaid {
+  enum class Why {
+    no_width, ///< the cloth's is not known
+    too_wide, ///< each of its pieces is wider than it
+    lost,     ///< one is so small beside the others that it is lost in the rounding of their sums
+  };
+  int cloth = 0; ///< of `cloths_of`
+  Why why;
+};
+
 } // namespace note
 
-using Note = std::variant<note::WeightAssumed, note::LeftOut, note::SharedStep, note::OverCloth, note::RowsInside,
-                          note::RangeTurned, note::MeasureFarOff, note::LongStitch, note::FoldsPress,
-                          note::SpreadLevelled, note::GivePasses, note::FoundByFolding, note::OffTape, note::Unproved,
-                          note::RuleBroken, note::LongBareNumber, note::PairNotMirrored, note::StitchingDiffers,
-                          note::GarmentOutside, note::SwatchBelieved, note::ShallowFolds, note::MostSensitive,
-                          note::StitchWouldDo, note::BetterGauged, note::SupplenessUnknown, note::TakenFromJob>;
+using Note =
+    std::variant<note::WeightAssumed, note::LeftOut, note::SharedStep, note::OverCloth, note::RowsInside,
+                 note::RangeTurned, note::MeasureFarOff, note::LongStitch, note::FoldsPress, note::SpreadLevelled,
+                 note::GivePasses, note::FoundByFolding, note::OffTape, note::Unproved, note::RuleBroken,
+                 note::LongBareNumber, note::PairNotMirrored, note::StitchingDiffers, note::GarmentOutside,
+                 note::SwatchBelieved, note::ShallowFolds, note::MostSensitive, note::StitchWouldDo, note::BetterGauged,
+                 note::SupplenessUnknown, note::TakenFromJob, note::NoAllowance, note::AllowancesDiffer, note::NotLaid>;
 
 /// Conditions that cannot all hold. A note says where not all were tried.
 ///   7. The conditions of a conflict cannot all hold, and without any one of them the others can.
