@@ -12,9 +12,12 @@
 #include "solver/allot/scheme.hpp"
 #include "solver/job/settled.hpp"
 #include "solver/optimum/elimination.hpp"
+#include "solver/piece/layouts.hpp"
 #include "solver/plan/planner.hpp"
 
 #include <optional>
+#include <span>
+#include <utility>
 
 namespace gatherwright {
 
@@ -44,6 +47,20 @@ bool advise(const Job &job, Plan &plan, const DrawnEdges &edges, Budget &budget)
   return said;
 }
 
+/// Rooms, remedies and what is said of a plan.
+void give_advice(const Job &job, Plan &plan, const DrawnEdges &edges, Budget &budget) {
+  bool all = plan.verdict == Verdict::rules_conflict || advise(job, plan, edges, budget);
+  all = give_remedies(job, plan, edges, budget.remedies) && all;
+  if (!all) note_left_out(plan, note::LeftOut::What::remedies);
+}
+
+void lay_pieces(const Job &job, Plan &plan) {
+  const WearersPieces pieces = pieces_of(plan);
+  piece::Laid laid = piece::lay(job, std::span(&pieces, 1));
+  plan.cloth = std::move(laid.cloth);
+  plan.notes.insert(plan.notes.end(), laid.not_laid.begin(), laid.not_laid.end());
+}
+
 } // namespace
 
 PlanOutcome plan_within(const Job &job, const PlanSettings &settings, const DrawnEdges &edges,
@@ -54,11 +71,10 @@ PlanOutcome plan_within(const Job &job, const PlanSettings &settings, const Draw
                                       .work = &budget.numbers,
                                       .work_of_conflict = &budget.conflict},
                                      start);
-  if (!outcome || !settings.advice) return outcome;
+  if (!outcome) return outcome;
   Plan &made = *outcome;
-  bool all = made.verdict == Verdict::rules_conflict || advise(job, made, edges, budget);
-  all = give_remedies(job, made, edges, budget.remedies) && all;
-  if (!all) note_left_out(made, note::LeftOut::What::remedies);
+  if (settings.advice) give_advice(job, made, edges, budget);
+  if (settings.layouts && !made.pieces.empty()) lay_pieces(job, made);
   return outcome;
 }
 
@@ -97,9 +113,8 @@ PlanOutcome Prepared::plan(const Job &job, const PlanSettings &settings) const {
   const optimum::Elimination *start = structure_->start ? &*structure_->start : nullptr;
   if (structure_->edges.empty() || drawn_as_asked(Settled(job).job(), structure_->edges))
     return plan_with_advice(job, settings, structure_->edges, start);
-  return draw_edges(job).and_then([&](const DrawnEdges &edges) {
-    return plan_with_advice(job, settings, edges, start);
-  });
+  return draw_edges(job).and_then(
+      [&](const DrawnEdges &edges) { return plan_with_advice(job, settings, edges, start); });
 }
 
 PlanOutcome plan(const Job &job, const PlanSettings &settings) {

@@ -191,6 +191,12 @@ Fault told(const Job &job, const refusal::NoSize &none) {
           "let it come to a size above 0"};
 }
 
+Fault told(const Job &job, const refusal::TooManyOnSides &marks) {
+  return {fmt::format("up to this part of the piece {} the sides of pieces would get more than {} marks",
+                      cut_short(job[marks.at.side.piece].name), marks.most),
+          "set them further apart, or sew each edge to fewer sides"};
+}
+
 Fault told(const Job &job, const refusal::BeforeTheSide &part) {
   return {fmt::format("this part of the piece {} comes to begin {} before the side does",
                       cut_short(job[part.at.side.piece].name), nearest_length(-part.is, job.tape())),

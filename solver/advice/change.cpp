@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/advice/change.hpp"
 
+#include "solver/advice/dependence.hpp"
 #include "solver/job/worth.hpp"
 #include "solver/plan/planner.hpp"
 
@@ -98,11 +99,16 @@ std::int64_t steps_to_plan(const Job &job) {
   constexpr int each_rule = 1000;
   constexpr int each_join = 3000;
   constexpr int each_segment = 1500;
+  constexpr int each_part = 500;
   std::size_t segments = 0;
   for (const Join &join : job.joins)
     segments += join.segments.size();
-  return each_plan + static_cast<std::int64_t>(each_length * job.lengths.size() + each_rule * job.rules.size() +
-                                               each_join * job.joins.size() + each_segment * segments);
+  std::int64_t parts = 0;
+  for (const Piece &piece : job.pieces)
+    parts += 1 + parts_of(piece);
+  return each_plan + each_part * parts +
+         static_cast<std::int64_t>(each_length * job.lengths.size() + each_rule * job.rules.size() +
+                                   each_join * job.joins.size() + each_segment * segments);
 }
 
 std::optional<Plan> planned_again(const Job &job, const DrawnEdges &edges, optimum::Work &work, bool limits_missed) {

@@ -52,6 +52,18 @@ Dependents::Dependents(const Job &job) : by_(job.lengths.size()), rank_(job.leng
     note(job.rules[r].holds.left, &Named::rules, r);
     note(job.rules[r].holds.right, &Named::rules, r);
   }
+  sewn_to_.resize(job.joins.size());
+  for (int p = 0; p < static_cast<int>(job.pieces.size()); ++p) {
+    const Piece &piece = job.pieces[p];
+    note(piece.across, &Named::pieces, p);
+    note(piece.along, &Named::pieces, p);
+    visit_fixed(piece, PieceId(p), [&](const Formula &formula, const auto &...) { note(formula, &Named::pieces, p); });
+    for (const Side side : all_sides)
+      for (const SidePart &part : piece.sides[side]) {
+        note(part.at, &Named::pieces, p);
+        sewn_to_[part.join.at].push_back(p);
+      }
+  }
 }
 
 Dependence Dependents::of(int length) const {
@@ -69,23 +81,38 @@ Dependence Dependents::of(int length) const {
     append(found.ranged, by_[at].ranged);
     append(found.joins, by_[at].joins);
     append(found.rules, by_[at].rules);
+    append(found.pieces, by_[at].pieces);
   }
   sort_once_each(found.ranged);
   sort_once_each(found.joins);
   sort_once_each(found.rules);
+  for (const int j : found.joins)
+    append(found.pieces, sewn_to_[j]);
+  sort_once_each(found.pieces);
   return found;
+}
+
+std::int64_t parts_of(const Piece &piece) {
+  std::size_t parts = 0;
+  for (const Side side : all_sides)
+    parts += piece.sides[side].size();
+  return static_cast<std::int64_t>(parts);
 }
 
 std::int64_t steps_through(const Job &job, const Dependence &dependence) {
   constexpr int each_length = 100;
   constexpr int each_rule = 200;
   constexpr int each_join = 300;
+  constexpr int each_part = 100;
   std::int64_t segments = 0;
   for (const int j : dependence.joins)
     segments += static_cast<std::int64_t>(job.joins[j].segments.size());
+  std::int64_t parts = 0;
+  for (const int p : dependence.pieces)
+    parts += 2 + parts_of(job.pieces[p]);
   return each_length * static_cast<std::int64_t>(dependence.lengths.size() + dependence.ranged.size()) +
          each_rule * static_cast<std::int64_t>(dependence.rules.size()) +
-         each_join * (static_cast<std::int64_t>(dependence.joins.size()) + segments);
+         each_join * (static_cast<std::int64_t>(dependence.joins.size()) + segments) + each_part * parts;
 }
 
 } // namespace gatherwright::advice

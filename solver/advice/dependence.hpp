@@ -14,6 +14,7 @@ struct Dependence {
   std::vector<int> ranged;  ///< free lengths whose from, to or aim is made of any of these; ascending
   std::vector<int> joins;   ///< ascending
   std::vector<int> rules;   ///< ascending
+  std::vector<int> pieces;  ///< whose sizes or whose joins do; ascending
 };
 
 /// Who names whom in a job, so that what depends on a length is found without looking at all the rest. Lengths that
@@ -28,12 +29,16 @@ public:
 private:
   /// Of one length: what names it itself. A thing may come several times.
   struct Named {
-    std::vector<int> lengths, ranged, joins, rules;
+    std::vector<int> lengths, ranged, joins, rules, pieces;
   };
 
   std::vector<Named> by_;
-  std::vector<int> rank_; ///< of each length: its place in the job's order of working out
+  std::vector<std::vector<int>> sewn_to_; ///< of each join: pieces that it is sewn to
+  std::vector<int> rank_;                 ///< of each length: its place in the job's order of working out
 };
+
+/// Parts of all sides of a piece.
+std::int64_t parts_of(const Piece &piece);
 
 /// What working through a dependence takes, in steps.
 std::int64_t steps_through(const Job &job, const Dependence &dependence);

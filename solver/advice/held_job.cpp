@@ -2,15 +2,28 @@
 #include "solver/advice/held_job.hpp"
 
 #include "solver/advice/change.hpp"
+#include "solver/advice/ties.hpp"
 
 #include <utility>
 
 namespace gatherwright::advice {
 
 HeldJob::HeldJob(const Job &job, const Plan &plan, const DrawnEdges &edges, optimum::Work &work)
-    : edges_(edges), work_(work), job_(with_lengths_held(job, plan)), joins_(std::exchange(job_.joins, {})),
-      rules_(std::exchange(job_.rules, {})) {
+    : whole_(job), edges_(edges), work_(work), job_(with_lengths_held(job, plan)),
+      joins_(std::exchange(job_.joins, {})), rules_(std::exchange(job_.rules, {})) {
   work.add(steps_to_plan(job));
+}
+
+std::vector<int> HeldJob::joins_at_hand() const {
+  std::vector<int> joins = dependence_.joins;
+  std::vector<char> taken(joins_.size(), 0);
+  for (const int j : joins)
+    taken[j] = 1;
+  for (const int p : dependence_.pieces)
+    for (const Side side : all_sides)
+      for (const SidePart &part : whole_.pieces[p].sides[side])
+        if (std::exchange(taken[part.join.at], 1) == 0) joins.push_back(part.join.at);
+  return joins;
 }
 
 void HeldJob::take(int length, Dependence dependence) {
@@ -21,10 +34,12 @@ void HeldJob::take(int length, Dependence dependence) {
   job_.joins.clear();
   job_.rules.clear();
   edges_at_hand_.clear();
-  for (const int j : dependence_.joins) {
+  const std::vector<int> joins = joins_at_hand();
+  for (const int j : joins) {
     job_.joins.push_back(joins_[j]);
     if (!edges_.empty()) edges_at_hand_.push_back(edges_[j]);
   }
+  job_.pieces = pieces_with_joins(whole_, dependence_.pieces, joins);
   for (const int r : dependence_.rules)
     job_.rules.push_back(rules_[r]);
 }

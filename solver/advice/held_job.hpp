@@ -22,14 +22,18 @@ public:
   void take(int length, Dependence dependence);
   const Dependence &dependence() const { return dependence_; }
 
-  /// The verdicts with that length at a value: of the joins and the rules that depend on it, in their order. Nothing
-  /// where the job would be refused, or the work is spent.
+  /// The verdicts with that length at a value: of the joins, the rules and the pieces that depend on it, in their
+  /// order, and behind those joins of the others that are sewn to the pieces. Nothing where the job would be refused,
+  /// or the work is spent.
   std::optional<Plan> with(double value);
 
 private:
+  std::vector<int> joins_at_hand() const;
+
+  const Job &whole_;
   const DrawnEdges &edges_;
   optimum::Work &work_;
-  Job job_; ///< with the joins and rules at hand
+  Job job_; ///< with the joins, rules and pieces at hand
   std::vector<Join> joins_;
   std::vector<Rule> rules_;
   DrawnEdges edges_at_hand_;

@@ -2,6 +2,7 @@
 #include "solver/advice/narrow_rooms.hpp"
 
 #include "solver/advice/held_job.hpp"
+#include "solver/advice/piece_reach.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -101,15 +102,23 @@ private:
 
 bool narrow_rooms(const Job &job, Plan &plan, const DrawnEdges &edges, const Dependents &dependents,
                   optimum::Work &work) {
-  if (std::none_of(job.joins.begin(), job.joins.end(), is_in_question)) return true;
-  Narrowing narrowing(job, plan, edges, work);
   const auto in_question = [&](int j) { return is_in_question(job.joins[j]); };
+  std::vector<char> chosen; // pieces
+  for (int p = 0; p < static_cast<int>(job.pieces.size()); ++p)
+    chosen.push_back(has_part_chosen(job, PieceId(p)));
+  const auto piece_in_question = [&](int p) { return chosen[p] != 0; };
+  if (std::none_of(job.joins.begin(), job.joins.end(), is_in_question) &&
+      std::none_of(chosen.begin(), chosen.end(), [](char is) { return is != 0; }))
+    return true;
+  Narrowing narrowing(job, plan, edges, work);
   for (std::size_t i = 0; i < plan.lengths.size(); ++i) {
     LengthPlan &length = plan.lengths[i];
     if (!length.room) continue;
     Dependence on_it = dependents.of(static_cast<int>(i));
     work.add(steps_through(job, on_it));
-    if (std::none_of(on_it.joins.begin(), on_it.joins.end(), in_question)) continue;
+    if (std::none_of(on_it.joins.begin(), on_it.joins.end(), in_question) &&
+        std::none_of(on_it.pieces.begin(), on_it.pieces.end(), piece_in_question))
+      continue;
     length.room = narrowing.narrowed(static_cast<int>(i), std::move(on_it), *length.is, *length.room);
   }
   return !work.spent();

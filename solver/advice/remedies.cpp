@@ -5,8 +5,8 @@
 #include "solver/advice/change.hpp"
 #include "solver/advice/nearest.hpp"
 #include "solver/advice/what_to_try.hpp"
+#include "solver/job/beyond.hpp"
 #include "solver/optimum/solver.hpp"
-#include "solver/plan/beyond.hpp"
 
 #include <algorithm>
 #include <array>
@@ -55,7 +55,8 @@ private:
   }
 
   void try_in_plan() {
-    const bool rules_aside = join_ || what_.rules_hold(); // a broken one is mended by a length, and by nothing else
+    // A broken rule is mended by a length, and by nothing else.
+    const bool rules_aside = join_ || what_.rules_hold();
     if (rules_aside)
       for (const int j : bad_joins())
         if (has_less_than_band(j) && take(what_.knots_of_join(j))) try_swap(j);
@@ -179,7 +180,9 @@ private:
       if (take(what_.knots_of_length(i))) try_length(i, what_.planned()[i]);
     if (!join_ && !what_.rules_hold()) return;
     // Of the whole job the edge of any join that is tied to all that is wrong, else only the join's own.
-    if (!take(what_.knots_of_join(bad_joins().front()))) return;
+    const std::vector<int> bad = bad_joins();
+    if (!take(bad.empty() ? what_.knots_of_piece(what_.bad_pieces().front()) : what_.knots_of_join(bad.front())))
+      return;
     for (int place = 0; place < static_cast<int>(part_.joins.size()); ++place) {
       const int j = part_.joins[place];
       if (join_ && j != *join_) continue;

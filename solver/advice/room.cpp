@@ -6,6 +6,7 @@
 #include "solver/advice/join_reach.hpp"
 #include "solver/advice/line.hpp"
 #include "solver/advice/nearest.hpp"
+#include "solver/advice/piece_reach.hpp"
 #include "solver/allot/place.hpp"
 #include "solver/job/settled.hpp"
 
@@ -57,6 +58,8 @@ private:
   bool keep_join(std::size_t j, Reach &reach);
   bool keep_fixed(std::size_t j, Reach &reach);
   bool moves_ease(std::size_t j) const;
+  bool lines_of(int p, PieceLines &lines) const;
+  bool line_of_part(const SidePart &part, std::optional<Line> &line) const;
   bool aims_hold(const Interval &room, double planned);
 
   /// A fade, an allowance or a distance of pins; `fades`: of which segment, if it is a fade.
@@ -73,16 +76,22 @@ private:
     std::vector<FixedSlopes> fixed;
   };
 
+  struct PieceFormulas {
+    Slopes across, along;
+    BySide<std::optional<Slopes>> allowance; ///< a side's own
+    BySide<std::vector<Slopes>> at;
+  };
+
   const Job &job_;
   const Plan &plan_;
   std::span<const std::vector<Limits>> limits_;
   const Dependents &dependents_;
   optimum::Work &work_;
-  std::vector<int> broken_rules_, bad_joins_; ///< as planned; ascending
-  Dependence on_it_;                          ///< what depends on the length at hand
-  std::vector<double> planned_;               ///< per symbol
-  std::vector<char> found_;                   ///< per symbol: it is a free length or made of one
-  std::vector<double> slope_;                 ///< per symbol, by the length at hand
+  std::vector<int> broken_rules_, bad_joins_, bad_pieces_; ///< as planned; ascending
+  Dependence on_it_;                                       ///< what depends on the length at hand
+  std::vector<double> planned_;                            ///< per symbol
+  std::vector<char> found_;                                ///< per symbol: it is a free length or made of one
+  std::vector<double> slope_;                              ///< per symbol, by the length at hand
   std::vector<int> moved_;        ///< symbols whose slope is not 0, ascending; none while they are being found
   std::vector<Affine> named_;     ///< per symbol: itself where it is a length, else its value
   std::vector<Affine> by_length_; ///< per symbol: as a function of the length at hand
@@ -91,6 +100,7 @@ private:
   std::vector<Slopes> rule_sides_;
   Slopes allowance_; ///< the job's
   std::vector<JoinFormulas> joins_;
+  std::vector<PieceFormulas> pieces_;
   JoinLines lines_;
 };
 
@@ -172,6 +182,16 @@ void Rooms::read_formulas() {
       formulas.segment_band.push_back(read(given(segment.band)));
     }
   }
+  for (const Piece &piece : job_.pieces) {
+    PieceFormulas &formulas = pieces_.emplace_back();
+    formulas.across = read(&piece.across);
+    formulas.along = read(&piece.along);
+    for (const Side side : all_sides) {
+      if (const auto &own = piece.allowance[side]) formulas.allowance[side] = read(&*own);
+      for (const SidePart &part : piece.sides[side])
+        formulas.at[side].push_back(read(&part.at));
+    }
+  }
 }
 
 void Rooms::find_what_is_wrong() {
@@ -179,12 +199,15 @@ void Rooms::find_what_is_wrong() {
     if (!plan_.rules[r].holds) broken_rules_.push_back(r);
   for (int j = 0; j < static_cast<int>(plan_.joins.size()); ++j)
     if (plan_.joins[j].verdict != Verdict::within_limits) bad_joins_.push_back(j);
+  for (int p = 0; p < static_cast<int>(plan_.pieces.size()); ++p)
+    if (!plan_.pieces[p].within_limits) bad_pieces_.push_back(p);
 }
 
 /// What does not depend on the length at hand is within limits.
 bool Rooms::others_are_well() const {
   return std::includes(on_it_.rules.begin(), on_it_.rules.end(), broken_rules_.begin(), broken_rules_.end()) &&
-         std::includes(on_it_.joins.begin(), on_it_.joins.end(), bad_joins_.begin(), bad_joins_.end());
+         std::includes(on_it_.joins.begin(), on_it_.joins.end(), bad_joins_.begin(), bad_joins_.end()) &&
+         std::includes(on_it_.pieces.begin(), on_it_.pieces.end(), bad_pieces_.begin(), bad_pieces_.end());
 }
 
 bool Rooms::moves(const Slopes &formula) const {
@@ -391,6 +414,48 @@ bool Rooms::keep_join(std::size_t j, Reach &reach) {
   return true;
 }
 
+/// What the part's segments are given, and its share of what is left of the edge.
+bool Rooms::line_of_part(const SidePart &part, std::optional<Line> &line) const {
+  const JoinFormulas &formulas = joins_[part.join.at];
+  const Join &join = job_[part.join];
+  const PartShare share = share_of(join, part);
+  line.reset();
+  if (share.is_chosen) return true;
+  const bool of_band = part.edge == WhichEdge::band;
+  const Slopes &edge = of_band ? formulas.band : formulas.long_edge;
+  Line given;
+  Line left;
+  if (share.of_rest > 0 && !line_of(edge, left)) return false;
+  for (int s = 0; s < static_cast<int>(join.segments.size()); ++s) {
+    const bool within = part.from <= s && s < part.to;
+    if (!given_on(join.segments[s], part.edge) || (!within && share.of_rest == 0)) continue;
+    const Slopes &own = of_band ? formulas.segment_band[s] : formulas.segment_long[s];
+    const Slopes &other = of_band ? formulas.segment_long[s] : formulas.segment_band[s];
+    Line is;
+    if (!line_of(own.formula ? own : other, is)) return false;
+    if (within) given += is;
+    left = left - is;
+  }
+  line = given + share.of_rest * left;
+  return true;
+}
+
+/// False where something is in no proportion.
+bool Rooms::lines_of(int p, PieceLines &lines) const {
+  const PieceFormulas &formulas = pieces_[p];
+  if (!line_of(formulas.across, lines.across) || !line_of(formulas.along, lines.along)) return false;
+  for (const Side side : all_sides) {
+    const auto &own = formulas.allowance[side];
+    if (!line_of(own ? *own : allowance_, lines.allowance[side])) return false;
+    const std::vector<SidePart> &parts = job_.pieces[p].sides[side];
+    for (std::size_t n = 0; n < parts.size(); ++n)
+      if (!line_of(formulas.at[side][n], lines.at[side].emplace_back()) ||
+          !line_of_part(parts[n], lines.parts[side].emplace_back()))
+        return false;
+  }
+  return true;
+}
+
 std::optional<Interval> Rooms::room(int length) {
   on_it_ = dependents_.of(length);
   work_.add(steps_through(job_, on_it_));
@@ -411,6 +476,11 @@ std::optional<Interval> Rooms::reckoned(int length) {
   }
   for (std::size_t k = 0; k < on_it_.joins.size() && !reach.empty(); ++k)
     if (!keep_join(on_it_.joins[k], reach)) return std::nullopt;
+  for (std::size_t k = 0; k < on_it_.pieces.size() && !reach.empty(); ++k) {
+    PieceLines lines;
+    if (!lines_of(on_it_.pieces[k], lines)) return std::nullopt;
+    keep_piece(reach, job_, PieceId(on_it_.pieces[k]), lines);
+  }
   const double planned = planned_[job_.symbol_of(LengthId(length))];
   reach.settle(planned);
   if (reach.empty()) return std::nullopt;

@@ -33,6 +33,20 @@ bool is_among(int number, std::span<const int> ascending) {
 
 } // namespace
 
+std::vector<Piece> pieces_with_joins(const Job &job, std::span<const int> pieces, std::span<const int> joins) {
+  std::vector<int> place_of(job.joins.size());
+  for (int place = 0; place < static_cast<int>(joins.size()); ++place)
+    place_of[joins[place]] = place;
+  std::vector<Piece> found;
+  for (const int p : pieces) {
+    Piece &piece = found.emplace_back(job.pieces[p]);
+    for (const Side side : all_sides)
+      for (SidePart &part : piece.sides[side])
+        part.join = JoinId(place_of[part.join.at]);
+  }
+  return found;
+}
+
 int PartOfJob::place_of(int join) const {
   const auto at = std::lower_bound(joins.begin(), joins.end(), join);
   return at != joins.end() && *at == join ? static_cast<int>(at - joins.begin()) : -1;
@@ -42,7 +56,8 @@ Ties::Ties(const Job &job, const Dependents &dependents, optimum::Work &work) {
   const int lengths = static_cast<int>(job.lengths.size());
   const int joins = static_cast<int>(job.joins.size());
   const int rules = static_cast<int>(job.rules.size());
-  Unions unions(lengths + joins + rules);
+  const int pieces = static_cast<int>(job.pieces.size());
+  Unions unions(lengths + joins + rules + pieces);
   for (int i = 0; i < lengths; ++i) {
     if (!job.lengths[i].free()) continue;
     const Dependence on_it = dependents.of(i);
@@ -51,17 +66,29 @@ Ties::Ties(const Job &job, const Dependents &dependents, optimum::Work &work) {
       unions.unite(lengths + j, i);
     for (const int r : on_it.rules)
       unions.unite(lengths + joins + r, i);
+    for (const int p : on_it.pieces)
+      unions.unite(lengths + joins + rules + p, i);
   }
+  for (int p = 0; p < pieces; ++p)
+    for (const Side side : all_sides)
+      for (const SidePart &part : job.pieces[p].sides[side])
+        unions.unite(lengths + joins + rules + p, lengths + part.join.at);
   for (int i = 0; i < lengths; ++i)
     of_length_.push_back(job.lengths[i].free() ? unions.root(i) : -1);
   for (int j = 0; j < joins; ++j)
     of_join_.push_back(unions.root(lengths + j));
   for (int r = 0; r < rules; ++r)
     of_rule_.push_back(unions.root(lengths + joins + r));
+  for (int p = 0; p < pieces; ++p)
+    of_piece_.push_back(unions.root(lengths + joins + rules + p));
 }
 
 std::vector<int> Ties::knots_of_join(int join) const {
   return {of_join_[join]};
+}
+
+std::vector<int> Ties::knots_of_piece(int piece) const {
+  return {of_piece_[piece]};
 }
 
 std::vector<int> Ties::knots_of(int length, const Dependence &dependence) const {
@@ -71,6 +98,8 @@ std::vector<int> Ties::knots_of(int length, const Dependence &dependence) const 
     knots.push_back(of_join_[j]);
   for (const int r : dependence.rules)
     knots.push_back(of_rule_[r]);
+  for (const int p : dependence.pieces)
+    knots.push_back(of_piece_[p]);
   for (const int i : dependence.ranged)
     knots.push_back(of_length_[i]);
   sort_once_each(knots);
@@ -81,11 +110,16 @@ bool Ties::is_tied(int join, std::span<const int> knots) const {
   return is_among(of_join_[join], knots);
 }
 
+bool Ties::is_piece_tied(int piece, std::span<const int> knots) const {
+  return is_among(of_piece_[piece], knots);
+}
+
 PartOfJob Ties::part(const Job &job, const Plan &plan, const DrawnEdges &edges, std::span<const int> knots) const {
   PartOfJob part;
   part.job = job;
   part.job.joins.clear();
   part.job.rules.clear();
+  part.job.pieces.clear();
   for (int j = 0; j < static_cast<int>(job.joins.size()); ++j) {
     if (!is_tied(j, knots)) {
       part.limits_missed = part.limits_missed || plan.joins[j].verdict != Verdict::within_limits;
@@ -97,6 +131,9 @@ PartOfJob Ties::part(const Job &job, const Plan &plan, const DrawnEdges &edges, 
   }
   for (std::size_t r = 0; r < job.rules.size(); ++r)
     if (is_among(of_rule_[r], knots)) part.job.rules.push_back(job.rules[r]);
+  for (int p = 0; p < static_cast<int>(job.pieces.size()); ++p)
+    if (is_piece_tied(p, knots)) part.pieces.push_back(p);
+  part.job.pieces = pieces_with_joins(job, part.pieces, part.joins);
   for (std::size_t i = 0; i < job.lengths.size(); ++i) {
     NamedLength &length = part.job.lengths[i];
     if (length.free() && !is_among(of_length_[i], knots)) length.is = Formula::of({*plan.lengths[i].is}, "");

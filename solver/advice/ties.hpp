@@ -11,20 +11,25 @@
 
 namespace gatherwright::advice {
 
-/// A part of a job, as a job of its own: some of its joins and rules, and all of its lengths, of which those that have
-/// nothing to do with these are held where they were planned.
+/// Some of a job's pieces for a job that has of its joins only these, in this order; all that are sewn to the pieces
+/// are among them.
+std::vector<Piece> pieces_with_joins(const Job &job, std::span<const int> pieces, std::span<const int> joins);
+
+/// A part of a job, as a job of its own: some of its joins, rules and pieces, and all of its lengths, of which those
+/// that have nothing to do with these are held where they were planned.
 struct PartOfJob {
   Job job;
   DrawnEdges edges;
   std::vector<int> joins;     ///< which of the whole's, ascending
+  std::vector<int> pieces;    ///< likewise
   bool limits_missed = false; ///< as planned, some other join is not within limits
 
   /// The place of one of the whole's joins; -1 where it is not among them.
   int place_of(int join) const;
 };
 
-/// What of a job hangs together: joins and rules that meet in a free length, directly or through others. Whatever one
-/// of them comes to, the others' numbers are no different.
+/// What of a job hangs together: joins, rules and pieces that meet in a free length, or on the sides of a piece,
+/// directly or through others. Whatever one of them comes to, the others' numbers are no different.
 class Ties {
 public:
   /// What is done is counted into `work`.
@@ -32,10 +37,12 @@ public:
 
   /// The knots, each of what hangs together, that something touches; ascending.
   std::vector<int> knots_of_join(int join) const;
+  std::vector<int> knots_of_piece(int piece) const;
   std::vector<int> knots_of(int length, const Dependence &dependence) const;
 
   /// Whether the join is of one of the knots.
   bool is_tied(int join, std::span<const int> knots) const;
+  bool is_piece_tied(int piece, std::span<const int> knots) const;
 
   /// What of the job is of these knots.
   PartOfJob part(const Job &job, const Plan &plan, const DrawnEdges &edges, std::span<const int> knots) const;
@@ -44,6 +51,7 @@ private:
   std::vector<int> of_length_; ///< -1: it is not free
   std::vector<int> of_join_;
   std::vector<int> of_rule_;
+  std::vector<int> of_piece_;
 };
 
 } // namespace gatherwright::advice

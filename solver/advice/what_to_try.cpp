@@ -16,6 +16,8 @@ WhatToTry::WhatToTry(const Job &job, const Plan &plan, const DrawnEdges &edges, 
     if (plan.joins[j].verdict != Verdict::within_limits) bad_joins_.push_back(j);
   for (int r = 0; r < static_cast<int>(plan.rules.size()); ++r)
     if (!plan.rules[r].holds) broken_rules_.push_back(r);
+  for (int p = 0; p < static_cast<int>(plan.pieces.size()); ++p)
+    if (!plan.pieces[p].within_limits) bad_pieces_.push_back(p);
   work.add(steps_to_plan(job));
   for (int i = 0; i < static_cast<int>(job.lengths.size()) && !work.spent(); ++i) {
     if (job.lengths[i].keep) continue;
@@ -43,7 +45,8 @@ std::vector<int> WhatToTry::lengths_for(std::optional<int> join) const {
 
 bool WhatToTry::could_mend(std::span<const int> knots, std::optional<int> join) const {
   if (join) return ties_.is_tied(*join, knots);
-  return std::all_of(bad_joins_.begin(), bad_joins_.end(), [&](int bad) { return ties_.is_tied(bad, knots); });
+  return std::all_of(bad_joins_.begin(), bad_joins_.end(), [&](int bad) { return ties_.is_tied(bad, knots); }) &&
+         std::all_of(bad_pieces_.begin(), bad_pieces_.end(), [&](int bad) { return ties_.is_piece_tied(bad, knots); });
 }
 
 } // namespace gatherwright::advice

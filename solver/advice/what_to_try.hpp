@@ -26,6 +26,7 @@ public:
   const std::vector<double> &planned() const { return planned_; }  ///< of the job's lengths
   const std::vector<int> &bad_joins() const { return bad_joins_; } ///< not within limits; ascending
   bool rules_hold() const { return broken_rules_.empty(); }
+  const std::vector<int> &bad_pieces() const { return bad_pieces_; } ///< likewise
 
   /// Lengths that may be changed and could mend a join, or all that is wrong; ascending.
   std::vector<int> lengths_for(std::optional<int> join) const;
@@ -35,6 +36,7 @@ public:
 
   const std::vector<int> &knots_of_length(int length) const { return knots_[length]; }
   std::vector<int> knots_of_join(int join) const { return ties_.knots_of_join(join); }
+  std::vector<int> knots_of_piece(int piece) const { return ties_.knots_of_piece(piece); }
   PartOfJob part(std::span<const int> knots) const { return ties_.part(job_, plan_, edges_, knots); }
 
 private:
@@ -42,7 +44,7 @@ private:
   const Plan &plan_;
   const DrawnEdges &edges_;
   std::vector<double> planned_;
-  std::vector<int> bad_joins_, broken_rules_; ///< ascending
+  std::vector<int> bad_joins_, broken_rules_, bad_pieces_; ///< ascending
   Dependents dependents_;
   Ties ties_;
   std::vector<std::vector<int>> knots_;             ///< of each length

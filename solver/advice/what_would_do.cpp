@@ -4,7 +4,7 @@
 #include "gatherwright/limits.hpp"
 #include "solver/advice/change.hpp"
 #include "solver/advice/nearest.hpp"
-#include "solver/plan/beyond.hpp"
+#include "solver/job/beyond.hpp"
 #include "solver/plan/notes.hpp"
 #include "solver/plan/segments.hpp"
 
@@ -56,8 +56,12 @@ public:
     work.add(steps_to_plan(job));
     solver_.count_into(&work);
     held_.rules.clear();
+    held_.pieces.clear();
     for (const LengthPlan &length : plan.lengths)
       planned_.push_back(*length.is);
+    const auto last_of_joins = std::find_if(plan.findings.rbegin(), plan.findings.rend(),
+                                            [](const Finding &finding) { return join_of(finding).has_value(); });
+    findings_of_pieces_ = last_of_joins - plan.findings.rbegin();
   }
 
   void run() {
@@ -73,11 +77,12 @@ public:
   }
 
 private:
-  /// Findings stand in the order of the joins, after those of rules, which have none.
+  /// Findings stand in the order of the joins, after those of rules and before those of pieces, which have none.
   std::span<Finding> findings_of(int j) {
     const auto before = [](const Finding &finding, JoinId join) { return join_of(finding) < join; };
-    const auto first = std::lower_bound(plan_.findings.begin(), plan_.findings.end(), JoinId(j), before);
-    const auto end = std::lower_bound(first, plan_.findings.end(), JoinId(j + 1), before);
+    const auto of_pieces = plan_.findings.end() - findings_of_pieces_;
+    const auto first = std::lower_bound(plan_.findings.begin(), of_pieces, JoinId(j), before);
+    const auto end = std::lower_bound(first, of_pieces, JoinId(j + 1), before);
     return {first, end};
   }
 
@@ -196,6 +201,7 @@ private:
   Job held_; ///< every length as cut, no joins and no rules
   std::vector<Join> joins_;
   std::vector<double> planned_;
+  std::ptrdiff_t findings_of_pieces_ = 0; ///< behind those of joins
   std::vector<Note> notes_;
   optimum::Solver solver_;
   optimum::Work &work_;

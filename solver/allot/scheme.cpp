@@ -1,9 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/allot/scheme.hpp"
 
+#include "gatherwright/cloths.hpp"
 #include "gatherwright/limits.hpp"
 #include "gatherwright/order.hpp"
 #include "solver/allot/place.hpp"
+#include "solver/job/beyond.hpp"
+#include "solver/job/settled.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -63,6 +66,15 @@ private:
   std::optional<double> given_long(int join, int segment) const;
   double bias_of(int join, int segment) const;
   void add_equal_bands(int join);
+  void evaluate_pieces();
+  void add_pieces();
+  void keep_piece(PieceId at);
+  void keep_width_turned(PieceId at);
+  void keep_parts(SideAt at);
+  void put_part(const SidePart &part, double factor);
+  void keep_what_moves();
+  double allowances(PieceId at, Side one, Side other) const;
+  double planned(const Affine &form) const;
   void add_wishes_for_lengths();
   std::vector<double> reference_bands(int join) const;
   double at_reference(const Affine &form) const;
@@ -154,6 +166,7 @@ void Builder::evaluate_sides() {
     scheme_.rule_sides.push_back(evaluated(job_.rules[r].holds.left, place));
     scheme_.rule_sides.push_back(evaluated(job_.rules[r].holds.right, place));
   }
+  evaluate_pieces();
 }
 
 void Builder::put(const Affine &form, double factor) {
@@ -459,6 +472,123 @@ void Builder::add_join(int join) {
     add_segment(join, s, references[s]);
 }
 
+void Builder::evaluate_pieces() {
+  for (int p = 0; p < static_cast<int>(job_.pieces.size()); ++p) {
+    const PieceId id(p);
+    const Piece &piece = job_[id];
+    PieceForms &forms = scheme_.pieces.emplace_back();
+    forms.across = evaluated(piece.across, place::InPiece{id, place::InPiece::Part::across});
+    forms.along = evaluated(piece.along, place::InPiece{id, place::InPiece::Part::along});
+    for (const Side side : all_sides)
+      for (int part = 0; part < static_cast<int>(piece.sides[side].size()); ++part)
+        forms.at[side].push_back(evaluated(piece.sides[side][part].at, place::InSidePart{PartAt(SideAt(id, side), part),
+                                                                                         place::InSidePart::Part::at}));
+  }
+}
+
+double Builder::allowances(PieceId at, Side one, Side other) const {
+  return allowance_of(job_, SideAt(at, one)) + allowance_of(job_, SideAt(at, other));
+}
+
+/// A piece that may not turn is no wider than its cloth, where its width hangs on what is to be found.
+void Builder::add_pieces() {
+  for (int p = 0; p < static_cast<int>(job_.pieces.size()); ++p) {
+    const PieceId id(p);
+    const std::optional<double> width = usable(cloth_of(job_[id].fabric, job_.unit));
+    const Affine &across = scheme_.pieces[p].across;
+    if (!width || job_[id].turn || across.fixed()) continue;
+    put(across, -1);
+    name(condition::NoWider{id}, -1, at_least(allowances(id, Side::left, Side::right) - *width));
+  }
+}
+
+double Builder::planned(const Affine &form) const {
+  double value = form.constant;
+  for (const auto &[symbol, coefficient] : form.terms)
+    if (const auto length = job_.length_of(symbol)) value += coefficient * question_->planned[length->at];
+  return value;
+}
+
+/// The row at hand is not below 0; one that nothing moves holds or does not.
+void Builder::keep_what_moves() {
+  if (row_.empty())
+    constant_ = 0;
+  else
+    at_least(0);
+}
+
+/// A piece that may turn goes into its cloth as it is or turned: of the two that hang on the subject the one that fits
+/// better as planned.
+void Builder::keep_width_turned(PieceId at) {
+  const std::optional<double> width = usable(cloth_of(job_[at].fabric, job_.unit));
+  if (!width || !job_[at].turn) return;
+  const PieceForms &forms = scheme_.pieces[at.at];
+  struct Way {
+    const Affine &size;
+    double left; ///< of the width, were the piece nothing
+    bool fits, moves;
+  };
+  const auto way = [&](const Affine &size, Side one, Side other) {
+    const double left = *width - allowances(at, one, other);
+    return Way{size, left, !is_above(planned(size), left), !size.fixed()};
+  };
+  const Way as_it_is = way(forms.across, Side::left, Side::right);
+  const Way turned = way(forms.along, Side::top, Side::bottom);
+  for (const Way &each : {as_it_is, turned})
+    if (!each.moves && each.fits) return;
+  if (!as_it_is.moves && !turned.moves) return;
+  const bool turn =
+      !as_it_is.moves || (turned.moves && planned(turned.size) - turned.left < planned(as_it_is.size) - as_it_is.left);
+  const Way &chosen = turn ? turned : as_it_is;
+  put(chosen.size, -1);
+  at_least(-chosen.left);
+}
+
+void Builder::keep_piece(PieceId at) {
+  const PieceForms &forms = scheme_.pieces[at.at];
+  for (const Affine *size : {&forms.across, &forms.along}) {
+    put(*size, 1);
+    keep_what_moves();
+  }
+  keep_width_turned(at);
+  for (const Side side : all_sides)
+    keep_parts(SideAt(at, side));
+}
+
+/// The length of a part: its edge's where it is all of it, else that of its segments, whose join is asked about.
+void Builder::put_part(const SidePart &part, double factor) {
+  const int join = part.join.at;
+  const bool of_band = part.edge == WhichEdge::band;
+  if (part.from == 0 && part.to == static_cast<int>(job_.joins[join].segments.size()))
+    return put(of_band ? scheme_.bands[join] : scheme_.long_edges[join], factor);
+  for (int s = part.from; s < part.to; ++s)
+    row_.push_back({of_band ? scheme_.band_column(join, s) : scheme_.long_column(join, s), factor});
+}
+
+/// Each part of a side begins on it, and ends before the next begins or the side ends. What is not asked about is left
+/// out.
+void Builder::keep_parts(SideAt side) {
+  const std::vector<SidePart> &parts = job_[side.piece].sides[side.side];
+  const PieceForms &forms = scheme_.pieces[side.piece.at];
+  const std::vector<Affine> &at = forms.at[side.side];
+  std::vector<std::pair<double, int>> in_order;
+  for (int p = 0; p < static_cast<int>(parts.size()); ++p) {
+    put(at[p], 1);
+    keep_what_moves();
+    in_order.emplace_back(planned(at[p]), p);
+  }
+  std::sort(in_order.begin(), in_order.end());
+  for (std::size_t k = 0; k < in_order.size(); ++k) {
+    const int p = in_order[k].second;
+    const bool whole = parts[p].from == 0 && parts[p].to == static_cast<int>(job_[parts[p].join].segments.size());
+    if (!whole && !is_asked(parts[p].join.at)) continue;
+    put_part(parts[p], -1);
+    put(at[p], -1);
+    put(k + 1 < in_order.size() ? at[in_order[k + 1].second] : runs_across(side.side) ? forms.across : forms.along, 1);
+    keep_what_moves();
+  }
+}
+
 void Builder::add_wishes_for_lengths() {
   for (std::size_t i = 0; i < scheme_.free_lengths.size(); ++i) {
     const int index = scheme_.free_lengths[i];
@@ -486,6 +616,7 @@ SchemeOutcome Builder::build() {
   add_rules();
   for (std::size_t j = 0; j < job_.joins.size(); ++j)
     add_join(static_cast<int>(j));
+  add_pieces();
   add_wishes_for_lengths();
   if (!faults_.empty()) return std::move(faults_);
   return std::move(scheme_);
@@ -497,6 +628,9 @@ std::optional<AskedScheme> Builder::build_asked() {
   add_rules();
   for (std::size_t j = 0; j < job_.joins.size(); ++j)
     if (is_asked(static_cast<int>(j))) add_join(static_cast<int>(j));
+  add_pieces();
+  for (int p = 0; p < static_cast<int>(job_.pieces.size()); ++p)
+    keep_piece(PieceId(p));
   if (!faults_.empty()) return std::nullopt;
   const auto *length = std::get_if<LengthId>(&question_->subject);
   const int symbol = length ? job_.symbol_of(*length) : symbol_of_edge();

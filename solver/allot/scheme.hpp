@@ -34,11 +34,19 @@ struct Question {
   std::span<const JoinId> joins = {};   ///< whose segments must be within limits; ascending
 };
 
+/// What the figures of a piece come to, as forms of the lengths that are to be found.
+struct PieceForms {
+  Affine across;
+  Affine along;
+  BySide<std::vector<Affine>> at; ///< of each part
+};
+
 /// A job as a problem of the optimum.
 ///
 /// Unknowns: of every join (a block) its segments' long and band in turn; then the free lengths, shared. What the job
 /// gives is an equality. Level 1 is scaled by 1 / sqrt(reference band), the wishes by their own weights, so that plain
-/// sums of squares are least. A rule of fixed lengths alone is no row: it holds or it does not.
+/// sums of squares are least. A rule of fixed lengths alone is no row: it holds or it does not. So with a piece's
+/// width, which may be no more than its cloth's where the piece may not turn.
 struct Scheme {
   optimum::Problem problem;
   std::vector<Affine> symbols;       ///< what each symbol of the job comes to; free lengths are terms of themselves
@@ -48,7 +56,8 @@ struct Scheme {
   std::vector<std::vector<Limits>> limits; ///< per join and segment
   std::vector<Affine> long_edges;          ///< per join
   std::vector<Affine> bands;
-  std::vector<Affine> rule_sides;    ///< left and right of each rule in turn
+  std::vector<Affine> rule_sides; ///< left and right of each rule in turn
+  std::vector<PieceForms> pieces;
   std::vector<Condition> conditions; ///< named conditions, in the order in which the earliest are to stay
   std::vector<optimum::Condition> condition_rows;
 
@@ -66,8 +75,9 @@ using SchemeOutcome = Outcome<Scheme, std::vector<PlacedFault>>;
 SchemeOutcome scheme(const Job &job, std::span<const DrawnLengths> drawn = {});
 
 /// The scheme of a question: its subject is an unknown, limits must hold, nothing is wished for. Bands must also hold
-/// the fades spread over them, and no length is below 0. Nothing where something depends on the subject otherwise than
-/// affinely.
+/// the fades spread over them, no length is below 0, and what lies on the sides of pieces that hang on the subject
+/// keeps to them, in the order in which it lies as planned. Nothing where something depends on the subject otherwise
+/// than affinely.
 struct AskedScheme {
   Scheme scheme;
   int column = -1; ///< of the subject

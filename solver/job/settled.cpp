@@ -47,4 +47,9 @@ double allowance_of(const Job &job, const Join &join) {
   return job.allowance ? figure_of(*job.allowance) : 0;
 }
 
+double allowance_of(const Job &job, SideAt side) {
+  if (const auto &own = job[side.piece].allowance[side.side]) return figure_of(*own);
+  return job.allowance ? figure_of(*job.allowance) : 0;
+}
+
 } // namespace gatherwright

@@ -41,12 +41,21 @@ template <class MadeJoin, class Visit> void visit_fixed(MadeJoin &join, JoinId a
   }
 }
 
+/// Each of these of a piece in turn.
+template <class MadePiece, class Visit> void visit_fixed(MadePiece &piece, PieceId at, Visit visit) {
+  for (const Side side : all_sides)
+    if (auto &allowance = piece.allowance[side])
+      visit(*allowance, place::InAllowance{SideAt(at, side)}, MayBe0::yes, "the allowance");
+}
+
 /// Each of these of a job, its own allowance first.
 template <class MadeJob, class Visit> void visit_fixed(MadeJob &job, Visit visit) {
   if (job.allowance)
     visit(*job.allowance, place::WholeJob{place::WholeJob::Part::allowance}, MayBe0::yes, "the allowance");
   for (int j = 0; j < static_cast<int>(job.joins.size()); ++j)
     visit_fixed(job.joins[j], JoinId(j), visit);
+  for (int p = 0; p < static_cast<int>(job.pieces.size()); ++p)
+    visit_fixed(job.pieces[p], PieceId(p), visit);
 }
 
 /// A job in which each of these stands as a figure, worked out of the measures and the fixed lengths that it has: the
@@ -64,5 +73,8 @@ private:
 
 /// The allowance along a join's seam, of straight edges: its own, else the job's; millimetres. Of a settled job.
 double allowance_of(const Job &job, const Join &join);
+
+/// The allowance of a piece's side: its own, else the job's; millimetres. Of a settled job.
+double allowance_of(const Job &job, SideAt side);
 
 } // namespace gatherwright

@@ -35,6 +35,7 @@ private:
   void judge_ring(const std::vector<int> &ring);
   void judge_length(int length);
   void judge_join(int join);
+  void judge_piece(PieceId at);
   void judge_edge(EdgeAt at);
   void refuse(Place place, Fault fault) { faults_.push_back({place, std::move(fault)}); }
 
@@ -212,6 +213,19 @@ void Worth::judge_join(int index) {
   });
 }
 
+void Worth::judge_piece(PieceId at) {
+  const Piece &piece = job_[at];
+  judge(piece.across, true, place::InPiece{at, place::InPiece::Part::across});
+  judge(piece.along, true, place::InPiece{at, place::InPiece::Part::along});
+  visit_fixed(piece, at, [&](const Formula &formula, Place place, MayBe0 may_be_0, std::string_view what) {
+    judge_fixed(formula, may_be_0, what, place);
+  });
+  for (const Side side : all_sides)
+    for (int part = 0; part < static_cast<int>(piece.sides[side].size()); ++part)
+      judge(piece.sides[side][part].at, false,
+            place::InSidePart{PartAt(SideAt(at, side), part), place::InSidePart::Part::at});
+}
+
 std::vector<PlacedFault> Worth::faults() {
   const DependencyOrder order = dependencies_of_lengths(job_);
   for (const std::vector<int> &ring : order.cycles)
@@ -226,6 +240,8 @@ std::vector<PlacedFault> Worth::faults() {
     judge_fixed(*job_.allowance, MayBe0::yes, "the allowance", place::WholeJob{place::WholeJob::Part::allowance});
   for (int j = 0; j < static_cast<int>(job_.joins.size()); ++j)
     judge_join(j);
+  for (int p = 0; p < static_cast<int>(job_.pieces.size()); ++p)
+    judge_piece(PieceId(p));
   return std::move(faults_);
 }
 

@@ -3,10 +3,10 @@
 
 #include "gatherwright/limits.hpp"
 #include "solver/formula/figure.hpp"
+#include "solver/job/beyond.hpp"
 #include "solver/job/bodies.hpp"
 #include "solver/job/settled.hpp"
 #include "solver/mark/pins.hpp"
-#include "solver/plan/beyond.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -263,6 +263,31 @@ void add_of_swatches(const Job &job, std::vector<Note> &notes) {
   notes.insert(notes.end(), found.begin(), found.end());
 }
 
+bool differ(double a, double b) {
+  constexpr double rounding = 1e-9;
+  return std::abs(a - b) > rounding * std::max(a, b);
+}
+
+/// Sides cut without an allowance because nobody said one, and those cut with another than the seam has.
+void add_of_pieces(const Job &job, const Plan &plan, std::vector<Note> &notes) {
+  note::NoAllowance none;
+  for (int p = 0; p < static_cast<int>(plan.pieces.size()); ++p)
+    if (!job.allowance &&
+        std::any_of(all_sides.begin(), all_sides.end(), [&](Side side) { return !job.pieces[p].allowance[side]; }))
+      none.at.emplace_back(p);
+  if (!none.at.empty()) notes.push_back(std::move(none));
+  for (int p = 0; p < static_cast<int>(plan.pieces.size()); ++p)
+    for (const Side side : all_sides)
+      for (int n = 0; n < static_cast<int>(job.pieces[p].sides[side].size()); ++n) {
+        const SidePart &part = job.pieces[p].sides[side][n];
+        const JoinPlan &join = plan.joins[part.join.at];
+        const double of_join = part.edge == WhichEdge::band ? join.band_allowance : join.allowance;
+        const double of_side = plan.pieces[p].allowance[side];
+        if (differ(of_side, of_join))
+          notes.push_back(note::AllowancesDiffer{PartAt(SideAt(PieceId(p), side), n), of_side, of_join});
+      }
+}
+
 bool is_certified(const Plan &plan) {
   return plan.certificate && plan.certificate->feasibility <= certified &&
          plan.certificate->stationarity <= certified && plan.certificate->complementarity <= certified;
@@ -283,6 +308,7 @@ std::vector<Note> notes_of(const Job &job, const Plan &plan, std::span<const Not
     notes.push_back(note::LongStitch{.at = std::nullopt, .stitch = job.gathering.stitch.mm});
   for (std::size_t j = 0; j < plan.joins.size(); ++j)
     JoinNotes(job, static_cast<int>(j), plan.joins[j], tried, notes).add();
+  add_of_pieces(job, plan, notes);
   for (int i = 0; i < static_cast<int>(plan.lengths.size()); ++i)
     if (const auto &found = plan.lengths[i].found; found && found->off_tape)
       notes.push_back(note::OffTape{LengthId(i)});

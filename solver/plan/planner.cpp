@@ -5,6 +5,8 @@
 #include "solver/cloth/gathers.hpp"
 #include "solver/formula/figure.hpp"
 #include "solver/job/settled.hpp"
+#include "solver/piece/marks.hpp"
+#include "solver/piece/sizes.hpp"
 #include "solver/plan/findings.hpp"
 #include "solver/plan/marks.hpp"
 #include "solver/plan/notes.hpp"
@@ -48,6 +50,9 @@ private:
   Plan conflicting();
   void plan_join(int join);
   void plan_gathering(const Join &made, JoinPlan &plan) const;
+  piece::Sizes sizes_of(PieceId at) const;
+  void plan_pieces();
+  void refuse_marks(PieceId at, double &marks);
   void refuse_bands(int join, const JoinPlan &plan);
   bool has_room_for_marks(int join, double marks);
   void add_findings();
@@ -105,8 +110,10 @@ PlanOutcome Planner::plan() {
   if (!refusals_.empty()) return std::move(refusals_);
   for (const JoinPlan &join : plan_.joins)
     plan_.verdict = std::max(plan_.verdict, join.verdict);
+  if (!settings_.verdicts_only) add_findings();
+  plan_pieces();
+  if (!refusals_.empty()) return std::move(refusals_);
   if (settings_.verdicts_only) return std::move(plan_);
-  add_findings();
   plan_.notes = notes_of(job_, plan_);
   plan_.cautions = cautions_of(job_, plan_);
   return std::move(plan_);
@@ -263,6 +270,7 @@ void Planner::plan_join(int join) {
   plan.long_ends = ends_of(made.long_edge);
   plan.band_ends = ends_of(made.band);
   plan.allowance = plan.drawn_long ? plan.drawn_long->allowance : allowance_of(job_, made);
+  plan.band_allowance = plan.drawn_band ? plan.drawn_band->allowance : allowance_of(job_, made);
   plan.marks = marks_of(job_, made, plan, spreads, sides);
   if (made.mirrored) plan.marks_mirrored = mirrored(made, plan, plan.marks);
   plan.pins = static_cast<int>(plan.marks.size());
@@ -288,6 +296,57 @@ void Planner::plan_gathering(const Join &made, JoinPlan &plan) const {
   for (std::size_t s = 0; s < made.segments.size(); ++s)
     if (on_cord(made.segments[s].kind)) drawn += plan.segments[s].long_length;
   plan.cord = cloth::cord(drawn, made.gathering.tail.mm);
+}
+
+piece::Sizes Planner::sizes_of(PieceId at) const {
+  const allot::PieceForms &forms = scheme_.pieces[at.at];
+  const auto value = [this](const Affine &form) { return scheme_.value(form, allotment_.unknowns); };
+  piece::Sizes sizes;
+  sizes.across = value(forms.across);
+  sizes.along = value(forms.along);
+  for (const Side side : all_sides) {
+    sizes.allowance[side] = allowance_of(job_, SideAt(at, side));
+    for (const Affine &begins : forms.at[side])
+      sizes.at[side].push_back(value(begins));
+  }
+  return sizes;
+}
+
+/// Of all pieces together too many marks are told once, where they pass what is looked at.
+void Planner::refuse_marks(PieceId at, double &marks) {
+  const Piece &piece = job_[at];
+  for (const Side side : all_sides)
+    for (int p = 0; p < static_cast<int>(piece.sides[side].size()); ++p) {
+      const SidePart &part = piece.sides[side][p];
+      const double before = marks;
+      marks += piece::mark_count(part, plan_.joins[part.join.at]) * (piece.mirrored ? 2.0 : 1.0);
+      if (marks > most_marks_in_all && before <= most_marks_in_all)
+        refusals_.push_back(refusal::TooManyOnSides{PartAt(SideAt(at, side), p), most_marks_in_all});
+    }
+}
+
+void Planner::plan_pieces() {
+  double marks = 0;
+  for (int p = 0; p < static_cast<int>(job_.pieces.size()); ++p) {
+    const PieceId id(p);
+    const piece::Sizes sizes = sizes_of(id);
+    for (Refusal &refusal : piece::refusals_of(id, sizes))
+      refusals_.push_back(std::move(refusal));
+    const std::vector<Finding> findings = piece::findings_of(job_, id, sizes, plan_.joins);
+    if (!findings.empty()) plan_.verdict = std::max(plan_.verdict, Verdict::rule_broken);
+    if (settings_.verdicts_only) {
+      plan_.pieces.emplace_back().within_limits = findings.empty();
+      continue;
+    }
+    refuse_marks(id, marks);
+    if (!refusals_.empty()) continue;
+    PiecePlan &plan = plan_.pieces.emplace_back(piece::plan_of(job_, id, sizes, plan_.joins));
+    plan.within_limits = findings.empty();
+    plan.too_wide = std::any_of(findings.begin(), findings.end(), [](const Finding &finding) {
+      return std::holds_alternative<finding::TooWide>(finding);
+    });
+    plan_.findings.insert(plan_.findings.end(), findings.begin(), findings.end());
+  }
 }
 
 void Planner::add_findings() {

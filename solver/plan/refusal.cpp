@@ -40,6 +40,7 @@ struct OfRefusal {
   Place operator()(const refusal::BeforeTheSide &part) const {
     return place::InSidePart{part.at, place::InSidePart::Part::at};
   }
+  Place operator()(const refusal::TooManyOnSides &part) const { return place::InSidePart{part.at}; }
 
   static Place spread(SegmentAt at) { return place::InSegment{at, place::InSegment::Part::spread}; }
 };

@@ -4,7 +4,7 @@
 #include "gatherwright/limits.hpp"
 #include "solver/cloth/gathers.hpp"
 #include "solver/formula/figure.hpp"
-#include "solver/plan/beyond.hpp"
+#include "solver/job/beyond.hpp"
 
 #include <algorithm>
 

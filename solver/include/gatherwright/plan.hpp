@@ -136,7 +136,8 @@ struct JoinPlan {
   std::optional<std::array<double, 2>>
       long_ends; ///< allowances before the first stitch and after the last, where given
   std::optional<std::array<double, 2>> band_ends;
-  double allowance = 0; ///< of the long edge, along the seam
+  double allowance = 0;      ///< of the long edge, along the seam
+  double band_allowance = 0; ///< of the band, likewise
   std::vector<SegmentPlan> segments;
   std::vector<Mark> marks;
   std::optional<std::vector<Mark>> marks_mirrored;
@@ -171,6 +172,7 @@ struct PiecePlan {
   std::vector<PieceMark> marks;                         ///< by side in the order of `all_sides`, then by distance
   std::optional<std::vector<PieceMark>> marks_mirrored; ///< of the second of a pair, turned over left for right
   bool too_wide = false;                                ///< for its cloth: it is not laid
+  bool within_limits = true;                            ///< no finding is of it
 };
 
 /// Where a copy of a piece lies on its cloth: its corner nearest the first selvedge and the cut end, from the usable

@@ -104,6 +104,12 @@ struct NoSize {
   double is = 0;
 };
 
+/// More marks than `most` on the sides of all pieces up to this part.
+struct TooManyOnSides {
+  PartAt at;
+  std::int64_t most = 0;
+};
+
 /// A part of a side comes to begin before the side does.
 struct BeforeTheSide {
   PartAt at;
@@ -113,9 +119,10 @@ struct BeforeTheSide {
 } // namespace refusal
 
 /// A placed fault: what `validate` finds, what is wrong with the text of a path, a formula that has no value.
-using Refusal = std::variant<PlacedFault, refusal::Undrawable, refusal::NoStitchingLine, refusal::TooMuch,
-                             refusal::Indistinct, refusal::NoBand, refusal::Unsettled, refusal::TooManyMarks,
-                             refusal::FadeTooLong, refusal::NoShear, refusal::NoSize, refusal::BeforeTheSide>;
+using Refusal =
+    std::variant<PlacedFault, refusal::Undrawable, refusal::NoStitchingLine, refusal::TooMuch, refusal::Indistinct,
+                 refusal::NoBand, refusal::Unsettled, refusal::TooManyMarks, refusal::FadeTooLong, refusal::NoShear,
+                 refusal::NoSize, refusal::BeforeTheSide, refusal::TooManyOnSides>;
 
 /// At least one.
 using Refusals = std::vector<Refusal>;
