@@ -92,6 +92,28 @@ struct LengthDraft {
   bool keep = false;
 };
 
+/// A part of a join's edge on a side of a piece.
+struct PartDraft {
+  Side side = Side::top;
+  int join = 0;
+  WhichEdge edge = WhichEdge::long_edge;
+  int from = 0;
+  std::optional<int> to = std::nullopt; ///< left out: the edge's end
+  std::string at = "0 cm";
+};
+
+struct PieceDraft {
+  std::string name;
+  std::string across;
+  std::string along;
+  int cut = 1;
+  std::vector<PartDraft> sides = {};
+  std::vector<std::pair<Side, std::string>> allowance = {};
+  std::optional<bool> mirrored = std::nullopt;
+  bool turn = false;
+  std::optional<Fabric> fabric = std::nullopt; ///< left out: the job's
+};
+
 struct Draft {
   Unit unit = Unit::cm;
   std::optional<Length> tape_step = std::nullopt;
@@ -103,6 +125,7 @@ struct Draft {
   std::vector<std::string> rules = {};
   std::vector<JoinDraft> joins = {};
   std::string allowance = {};
+  std::vector<PieceDraft> pieces = {};
 };
 
 /// Makes a job of a draft.
@@ -131,6 +154,8 @@ public:
     for (const JoinDraft &join : draft_.joins)
       job.joins.push_back(made(join));
     job.allowance = maybe(draft_.allowance);
+    for (const PieceDraft &piece : draft_.pieces)
+      job.pieces.push_back(made(piece, job));
     return job;
   }
 
@@ -220,6 +245,25 @@ private:
     for (const SegmentDraft &segment : draft.segments)
       join.segments.push_back(made(segment));
     return join;
+  }
+
+  Piece made(const PieceDraft &draft, const Job &job) const {
+    Piece piece;
+    piece.name = draft.name;
+    piece.cut = draft.cut;
+    piece.across = formula(draft.across);
+    piece.along = formula(draft.along);
+    for (const auto &[side, allowance] : draft.allowance)
+      piece.allowance[side] = formula(allowance);
+    piece.mirrored = draft.mirrored.value_or(mirrored_by_default(draft.cut));
+    piece.turn = draft.turn;
+    piece.fabric = draft.fabric.value_or(draft_.fabric);
+    for (const PartDraft &part : draft.sides) {
+      const int segments = static_cast<int>(job.joins.at(static_cast<std::size_t>(part.join)).segments.size());
+      piece.sides[part.side].push_back(
+          {JoinId(part.join), part.edge, part.from, part.to.value_or(segments), formula(part.at)});
+    }
+    return piece;
   }
 
   const Draft &draft_;

@@ -86,8 +86,8 @@ struct PlaceAsPath {
   static std::string numbered(const char *what, int number) { return what + (" " + std::to_string(number)); }
 
   std::string operator()(const place::WholeJob &at) const {
-    static constexpr const char *parts[] = {"",       "title",     "unit",      "tape step",   "allowance",
-                                            "fabric", "gathering", "tolerance", "wearer's age"};
+    static constexpr const char *parts[] = {"",       "title",     "unit",      "tape step",    "allowance",
+                                            "fabric", "gathering", "tolerance", "wearer's age", "pieces"};
     return parts[static_cast<std::size_t>(at.part)];
   }
   std::string operator()(const place::InMeasure &at) const { return numbered("measure", at.at.at); }
@@ -111,6 +111,19 @@ struct PlaceAsPath {
                                             ", kind", ", to",   ", share", ", limits"};
     return numbered("join", at.at.join.at) + numbered(", segment", at.at.segment) +
            parts[static_cast<std::size_t>(at.part)];
+  }
+  static std::string of_side(SideAt at) {
+    static constexpr const char *sides[] = {", top", ", bottom", ", left", ", right"};
+    return numbered("piece", at.piece.at) + sides[static_cast<std::size_t>(at.side)];
+  }
+  std::string operator()(const place::InPiece &at) const {
+    static constexpr const char *parts[] = {"", ", name", ", cut", ", across", ", along", ", fabric"};
+    return numbered("piece", at.at.at) + parts[static_cast<std::size_t>(at.part)];
+  }
+  std::string operator()(const place::InAllowance &at) const { return of_side(at.at) + ", allowance"; }
+  std::string operator()(const place::InSidePart &at) const {
+    static constexpr const char *parts[] = {"", ", from", ", to", ", at"};
+    return of_side(at.at.side) + numbered(", part", at.at.part) + parts[static_cast<std::size_t>(at.part)];
   }
 };
 

@@ -47,7 +47,10 @@ Fabric fabric_of(const GivenFabric &given) {
           .thickness = given.thickness,
           .bending_length = given.bending_length,
           .shrinks = given.shrinks.value_or(false),
-          .swatch = given.swatch};
+          .swatch = given.swatch,
+          .selvedge = std::nullopt,
+          .shrinkage = std::nullopt,
+          .sold_by = std::nullopt};
 }
 
 Gathering gathering_of(const GivenGathering &given) {

@@ -32,8 +32,7 @@ void keep_width(Reach &reach, const Piece &piece, double usable, const PieceLine
   reach.must_not_be_negative(turn ? turned : as_it_is, usable);
 }
 
-void keep_parts(Reach &reach, const std::vector<Line> &at, const std::vector<std::optional<Line>> &parts,
-                const Line &side) {
+void keep_parts(Reach &reach, const std::vector<Line> &at, const std::vector<Line> &parts, const Line &side) {
   std::vector<std::pair<double, int>> in_order;
   for (int n = 0; n < static_cast<int>(parts.size()); ++n) {
     reach.must_not_be_negative(at[n], side.at);
@@ -42,9 +41,8 @@ void keep_parts(Reach &reach, const std::vector<Line> &at, const std::vector<std
   std::sort(in_order.begin(), in_order.end());
   for (std::size_t k = 0; k < in_order.size(); ++k) {
     const int n = in_order[k].second;
-    if (!parts[n]) continue;
     const Line &next = k + 1 < in_order.size() ? at[in_order[k + 1].second] : side;
-    reach.must_not_be_negative(next - at[n] - *parts[n], side.at);
+    reach.must_not_be_negative(next - at[n] - parts[n], side.at);
   }
 }
 

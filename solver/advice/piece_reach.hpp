@@ -4,7 +4,6 @@
 #include "gatherwright/job.hpp"
 #include "solver/advice/line.hpp"
 
-#include <optional>
 #include <vector>
 
 namespace gatherwright::advice {
@@ -23,13 +22,14 @@ const std::optional<Formula> &given_on(const Segment &segment, WhichEdge edge);
 /// Whether the rooms of what a piece hangs on are to be tried, since the solver chooses how long some part is.
 bool has_part_chosen(const Job &job, PieceId piece);
 
-/// A piece's figures as functions of one length. A part that is chosen by the solver has none.
+/// A piece's figures as functions of one length. A part of which the solver chooses how long it is counts as what its
+/// segments are given: it is no less.
 struct PieceLines {
   Line across;
   Line along;
   BySide<Line> allowance;
   BySide<std::vector<Line>> at;
-  BySide<std::vector<std::optional<Line>>> parts;
+  BySide<std::vector<Line>> parts;
 };
 
 /// Cuts `reach` down to where the piece has a size, goes into its cloth, and what is sewn to its sides lies on them in

@@ -59,7 +59,7 @@ private:
   bool keep_fixed(std::size_t j, Reach &reach);
   bool moves_ease(std::size_t j) const;
   bool lines_of(int p, PieceLines &lines) const;
-  bool line_of_part(const SidePart &part, std::optional<Line> &line) const;
+  bool line_of_part(const SidePart &part, Line &line) const;
   bool aims_hold(const Interval &room, double planned);
 
   /// A fade, an allowance or a distance of pins; `fades`: of which segment, if it is a fade.
@@ -414,13 +414,11 @@ bool Rooms::keep_join(std::size_t j, Reach &reach) {
   return true;
 }
 
-/// What the part's segments are given, and its share of what is left of the edge.
-bool Rooms::line_of_part(const SidePart &part, std::optional<Line> &line) const {
+/// What the part's segments are given, and its share of what is left of the edge where it has one.
+bool Rooms::line_of_part(const SidePart &part, Line &line) const {
   const JoinFormulas &formulas = joins_[part.join.at];
   const Join &join = job_[part.join];
   const PartShare share = share_of(join, part);
-  line.reset();
-  if (share.is_chosen) return true;
   const bool of_band = part.edge == WhichEdge::band;
   const Slopes &edge = of_band ? formulas.band : formulas.long_edge;
   Line given;

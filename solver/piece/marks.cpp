@@ -24,7 +24,8 @@ double nearest_step(double length, double step) {
 int mark_at(const JoinPlan &join, int place) {
   if (place == 0) return 0;
   const auto ends = [place](const Mark &mark) { return mark.reference && mark.ends_segment == place - 1; };
-  const auto mark = std::find_if(join.marks.begin(), join.marks.end(), ends);
+  // In a ring the start, which is the end too, is no mark of its end.
+  const auto mark = std::find_if(join.marks.begin() + 1, join.marks.end(), ends);
   return static_cast<int>(mark - join.marks.begin()); // of a ring's end one past the last
 }
 

@@ -64,4 +64,32 @@ inline Draft random_advice_job(std::mt19937_64 &random, bool chosen = false) {
   return draft;
 }
 
+/// The same with pieces: what of them hangs on the lengths, and what is sewn where, is of many shapes too.
+inline Draft random_job_with_pieces(std::mt19937_64 &random) {
+  Draft draft = random_advice_job(random, true);
+  const auto whole = [&](int low, int high) { return std::uniform_int_distribution<int>(low, high)(random); };
+  const auto written = [](int millimetres) { return std::to_string(millimetres) + " mm"; };
+  draft.fabric.width = mm(whole(700, 1600));
+  draft.allowance = "10 mm";
+  const int pieces = whole(1, 3);
+  for (int p = 0; p < pieces; ++p) {
+    static const char *const sizes[] = {"a", "f", "c", "a + 30 mm", "b + 2 * p", "a + b", "f + 20 mm", "2 * b"};
+    PieceDraft piece{.name = "piece" + std::to_string(p), .across = sizes[whole(0, 7)], .along = sizes[whole(0, 7)]};
+    piece.cut = whole(1, 2);
+    piece.turn = whole(0, 2) == 0;
+    const int parts = whole(0, 3);
+    for (int n = 0; n < parts; ++n) {
+      PartDraft part{.side = all_sides[whole(0, 3)], .join = whole(0, static_cast<int>(draft.joins.size()) - 1)};
+      if (whole(0, 1)) part.edge = WhichEdge::band;
+      const int segments = static_cast<int>(draft.joins[part.join].segments.size());
+      if (whole(0, 1)) part.from = whole(0, segments - 1);
+      if (whole(0, 1)) part.to = whole(part.from + 1, segments);
+      part.at = whole(0, 3) ? written(whole(0, 300)) : "p";
+      piece.sides.push_back(part);
+    }
+    draft.pieces.push_back(piece);
+  }
+  return draft;
+}
+
 } // namespace gatherwright::tests

@@ -41,8 +41,9 @@ std::optional<Plan> planned(const Job &job) {
 TEST_CASE("a length just inside its room is within limits, just outside it is not") {
   std::mt19937_64 random(11);
   int ends = 0;
-  for (int trial = 0; trial < 250; ++trial) {
-    const Job job = job_of(random_advice_job(random, true));
+  for (int trial = 0; trial < 700; ++trial) {
+    const bool in_pieces = trial >= 250;
+    const Job job = job_of(in_pieces ? random_job_with_pieces(random) : random_advice_job(random, true));
     const std::optional<Plan> plan = planned(job);
     if (!plan) continue;
     for (std::size_t i = 0; i < plan->lengths.size(); ++i) {

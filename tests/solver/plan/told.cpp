@@ -77,6 +77,10 @@ TEST_CASE("a finding weighs as much as what it finds") {
   CHECK(level_of(finding::PastLimit{at, Limit::packed}) == Verdict::cannot_be_gathered);
   CHECK(level_of(finding::LessThanBand{at}) == Verdict::cannot_be_gathered);
   CHECK(level_of(finding::RuleBroken{RuleId(0)}) == Verdict::rule_broken);
+  CHECK(level_of(finding::TooWide{PieceId(0)}) == Verdict::rule_broken);
+  const PartAt part(SideAt(PieceId(0), Side::top), 0);
+  CHECK(level_of(finding::PastTheEnd{part}) == Verdict::rule_broken);
+  CHECK(level_of(finding::Overlaps{part}) == Verdict::rule_broken);
 }
 
 TEST_CASE("verdicts rise in weight, and of several the heaviest stands for all") {
@@ -105,7 +109,7 @@ TEST_CASE("verdicts rise in weight, and of several the heaviest stands for all")
   CHECK(join.verdict == Verdict::too_full);
 }
 
-TEST_CASE("a plan has the verdict of the worst that it finds, and no joins where its rules conflict") {
+TEST_CASE("a plan has the verdict of the worst that it finds, and neither joins nor pieces where its rules conflict") {
   const Plan found = plan_of(Draft{
       .fabric = weighing(165), .rules = {"7 cm >= 8 cm"}, .joins = {{"a", "60 cm", "20 cm"}, {"b", "22 cm", "20 cm"}}});
   REQUIRE(found.findings.size() == 3);
@@ -117,9 +121,11 @@ TEST_CASE("a plan has the verdict of the worst that it finds, and no joins where
   CHECK_FALSE(found.conflict);
   const Plan conflict = plan_of(Draft{.lengths = {{.name = "sleeve", .from = "45 cm"}},
                                       .rules = {"sleeve <= 40 cm"},
-                                      .joins = {{"a", "sleeve", "20 cm"}}});
+                                      .joins = {{"a", "sleeve", "20 cm"}},
+                                      .pieces = {{.name = "yoke", .across = "40 cm", .along = "20 cm"}}});
   CHECK(conflict.verdict == Verdict::rules_conflict);
   CHECK(conflict.joins.empty());
+  CHECK(conflict.pieces.empty());
   CHECK(conflict.conflict);
 }
 
