@@ -4,6 +4,7 @@
 #include "gatherwright/job.hpp"
 #include "solver/advice/line.hpp"
 
+#include <optional>
 #include <vector>
 
 namespace gatherwright::advice {
