@@ -13,10 +13,11 @@
 
 namespace gatherwright::tests {
 
-/// Every good job that the tests have: gathered, gauged and drawn edges, rings, conflicts, remedies.
+/// Every good job that the tests have: gathered, gauged and drawn edges, rings, conflicts, remedies, pieces.
 inline std::vector<Job> good_jobs() {
   std::vector<std::filesystem::path> paths;
-  for (const std::string &folder : {test_data("worked"), in_project("cli/start"), in_project("docs/examples")})
+  for (const std::string &folder :
+       {test_data("worked"), test_data("worked/pieces"), in_project("cli/start"), in_project("docs/examples")})
     for (const auto &entry : std::filesystem::directory_iterator(folder)) {
       const std::string name = entry.path().filename().string();
       if (name.find(".json") != std::string::npos && name.find("expected") == std::string::npos &&

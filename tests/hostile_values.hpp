@@ -46,6 +46,9 @@ public:
     const std::size_t joins = hostile() ? 0 : 1 + below(3);
     for (std::size_t j = 0; j < joins; ++j)
       job.joins.push_back(join(static_cast<int>(j)));
+    const std::size_t pieces = below(3);
+    for (std::size_t p = 0; p < pieces; ++p)
+      job.pieces.push_back(piece(job, static_cast<int>(p)));
     return job;
   }
 
@@ -158,6 +161,9 @@ private:
     if (chance(4)) fabric.thickness = length(1);
     if (chance(4)) fabric.bending_length = length(40);
     fabric.shrinks = chance(4);
+    if (chance(4)) fabric.selvedge = length(20);
+    if (chance(4)) fabric.shrinkage = Shrinkage{number(0.05), number(0.02)};
+    if (chance(4)) fabric.sold_by = length(500);
     if (!chance(4)) return fabric;
     Swatch swatch;
     swatch.cut = Length{number(300)};
@@ -273,6 +279,40 @@ private:
     for (std::size_t s = 0; s < segments; ++s)
       join.segments.push_back(segment(join.long_edge.drawn() != nullptr));
     return join;
+  }
+
+  SidePart side_part(const Job &job) {
+    const std::size_t joins = job.joins.size();
+    SidePart part{.join = JoinId(hostile() || joins == 0 ? hostile_int() : static_cast<int>(below(joins)))};
+    const bool known = part.join.at >= 0 && part.join.at < static_cast<int>(joins);
+    const std::size_t segments = known ? job[part.join].segments.size() : 0;
+    part.edge = known && job[part.join].long_edge.drawn() ? WhichEdge::band : enumerator<WhichEdge>(2);
+    const std::size_t from = segments > 0 ? below(segments) : 0;
+    const std::size_t length = segments > 0 ? 1 + below(segments - from) : 1;
+    part.from = hostile() ? hostile_int() : static_cast<int>(from);
+    part.to = hostile() ? hostile_int() : static_cast<int>(from + length);
+    if (chance(2)) part.at = formula();
+    return part;
+  }
+
+  Piece piece(const Job &job, int index) {
+    Piece piece;
+    piece.name = text("piece " + std::to_string(index));
+    piece.cut = whole(4);
+    piece.across = formula();
+    piece.along = formula();
+    for (const Side side : all_sides) {
+      if (chance(3)) piece.allowance[side] = length(20);
+      for (std::size_t parts = below(8) / 4; parts > 0; --parts)
+        piece.sides[side].push_back(side_part(job));
+    }
+    piece.mirrored = chance(2);
+    piece.turn = chance(2);
+    piece.fabric = job.fabric;
+    if (!chance(3)) return piece;
+    piece.fabric = fabric();
+    if (!hostile()) piece.fabric.name = "cloth " + std::to_string(index);
+    return piece;
   }
 
   std::span<const std::uint8_t> bytes_;

@@ -2,8 +2,10 @@
 #include "cli/job/cloth.hpp"
 
 #include "cli/job/fields.hpp"
+#include "cli/job/shrinkage.hpp"
 #include "cli/job/values.hpp"
 #include "cli/words/quoted.hpp"
+#include "gatherwright/cloths.hpp"
 
 #include <algorithm>
 #include <utility>
@@ -137,13 +139,23 @@ std::optional<Swatch> to_swatch(Reading &reading, const Value &value) {
   return swatch;
 }
 
+/// Only a cloth with selvedges can be used up. Where they are the job's it is the piece's own width or shrinkage that
+/// made it so: its width where nothing is left of that before the wash.
+const Value &that_leaves_nothing(const Reading &reading, const Value &fabric, const GivenFabric &own, bool unwashed) {
+  const auto at = [&](std::string_view key) -> const Value & { return *reading.document.child(fabric, key); };
+  if (own.selvedge) return at("selvedge");
+  if (own.width && (unwashed || !own.shrinkage)) return at("width");
+  return own.shrinkage ? at("shrinkage") : fabric;
+}
+
 } // namespace
 
 ReadFabric to_fabric(Reading &reading, const Value &value) {
-  static constexpr std::string_view keys[] = {"name",           "weight",  "width", "thickness",
-                                              "bending_length", "shrinks", "swatch"};
+  static constexpr std::string_view keys[] = {"name",    "weight",    "width",          "selvedge", "shrinkage",
+                                              "sold_by", "thickness", "bending_length", "shrinks",  "swatch"};
   const Fields fields(reading, value, "a fabric", keys);
-  ReadFabric read{{}, value.kind != Value::Kind::object || fields.meant("width")};
+  const bool is_object = value.kind == Value::Kind::object;
+  ReadFabric read{{}, !is_object || fields.meant("width"), is_object};
   GivenFabric &fabric = read.given;
   if (const Value *given = fields["name"]) fabric.name = to_text(reading, *given);
   if (const Value *given = fields["weight"]) fabric.weight = to_weight(reading, *given);
@@ -152,7 +164,26 @@ ReadFabric to_fabric(Reading &reading, const Value &value) {
   if (const Value *given = fields["bending_length"]) fabric.bending_length = to_length(reading, *given, Least::above_0);
   if (const Value *given = fields["shrinks"]) fabric.shrinks = to_truth(reading, *given);
   if (const Value *given = fields["swatch"]) fabric.swatch = to_swatch(reading, *given);
+  if (const Value *given = fields["selvedge"]) fabric.selvedge = to_length(reading, *given, Least::at_least_0);
+  if (const Value *given = fields["shrinkage"]) fabric.shrinkage = to_shrinkage(reading, *given);
+  if (const Value *given = fields["sold_by"]) fabric.sold_by = to_length(reading, *given, Least::above_0);
+  const auto known = [&](std::string_view key, const auto &read_as) { return read_as || !fields.meant(key); };
+  read.cloth_known = is_object && known("name", fabric.name) && known("weight", fabric.weight) &&
+                     known("width", fabric.width) && known("selvedge", fabric.selvedge) &&
+                     known("shrinkage", fabric.shrinkage) && known("sold_by", fabric.sold_by);
   return read;
+}
+
+bool leaves_a_width(Reading &reading, const Value &fabric, const GivenFabric &own, const GivenFabric &whole) {
+  const Cloth cloth = cloth_of(fabric_of(whole), reading.unit);
+  const std::optional<double> left = usable(cloth);
+  if (!left || *left > 0) return true;
+  const bool unwashed = cloth.width->mm <= 2 * cloth.selvedge.mm;
+  reading.fault(that_leaves_nothing(reading, fabric, own, unwashed),
+                {"between selvedges of " + in_unit(reading, cloth.selvedge) + " nothing is left of a width of " +
+                     in_unit(reading, *cloth.width) + (unwashed ? "" : " once it is washed"),
+                 "the width is more than what is lost at its two sides"});
+  return false;
 }
 
 GivenGathering to_gathering(Reading &reading, const Value &value, const GivenGathering &jobs) {

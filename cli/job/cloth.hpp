@@ -11,8 +11,13 @@ namespace gatherwright::cli {
 struct ReadFabric {
   GivenFabric given;
   bool width_meant = false; ///< a width is written, though it may be a faulty one
+  bool cloth_known = true;  ///< nothing of it is at fault by which the cloth that pieces are cut from is known
 };
 ReadFabric to_fabric(Reading &reading, const Value &value);
+
+/// Whether something is left of the width between the selvedges, where the width is known; tells at `fabric`'s key that
+/// leaves nothing. `own`: what is written there; `whole`: with what is taken over.
+bool leaves_a_width(Reading &reading, const Value &fabric, const GivenFabric &own, const GivenFabric &whole);
 
 /// Whether the whole, with what is taken over from the job (nothing, for the job's own), gives one stitch, is seen to
 /// as well.

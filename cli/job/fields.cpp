@@ -25,16 +25,20 @@ std::string_view home_of(std::string_view key) {
     std::string_view name;
     std::span<const std::string_view> keys;
   };
-  static constexpr std::string_view fabric[] = {"weight", "width", "thickness", "bending_length", "shrinks", "swatch"};
+  static constexpr std::string_view fabric[] = {"weight",    "width",          "selvedge", "shrinkage", "sold_by",
+                                                "thickness", "bending_length", "shrinks",  "swatch"};
   static constexpr std::string_view gathering[] = {"stitch", "rows", "tail", "longest", "threads", "count"};
   static constexpr std::string_view marks[] = {"parts", "apart", "every", "halves"};
   static constexpr std::string_view segments[] = {"kind", "share", "limits", "spread"};
   static constexpr std::string_view joins[] = {"long", "band", "closed", "make", "mirrored", "use", "segments"};
+  static constexpr std::string_view pieces[] = {"cut", "turn", "sides"};
+  static constexpr std::string_view sides[] = {"top", "bottom", "left", "right"};
   static constexpr std::string_view wearer[] = {"age"};
-  static constexpr std::string_view job[] = {"unit", "tape_step", "tolerance", "measures", "lengths", "rules"};
+  static constexpr std::string_view job[] = {"unit",    "tape_step", "tolerance", "measures",
+                                             "lengths", "rules",     "pieces"};
   static constexpr Home homes[] = {{"\"fabric\"", fabric},     {"\"gathering\"", gathering}, {"\"marks\"", marks},
-                                   {"\"segments\"", segments}, {"\"joins\"", joins},         {"\"wearer\"", wearer},
-                                   {"the job itself", job}};
+                                   {"\"segments\"", segments}, {"\"joins\"", joins},         {"\"pieces\"", pieces},
+                                   {"\"sides\"", sides},       {"\"wearer\"", wearer},       {"the job itself", job}};
   for (const Home &home : homes)
     if (std::find(home.keys.begin(), home.keys.end(), key) != home.keys.end()) return home.name;
   return {};

@@ -10,12 +10,17 @@ namespace gatherwright::cli {
 /// What the job gives to every join that says nothing else.
 struct JobWide {
   GivenFabric fabric;
+  bool cloth_known = true; ///< no fault of the fabric has been told that pieces cut from it would repeat
   GivenGathering gathering;
   PinMarks marks;
 };
 
 /// Reads one of "joins". The names must have been read.
-Join to_join(Reading &reading, const Value &value, const JobWide &job);
+struct ReadJoin {
+  Join join;
+  bool marks_known = true; ///< none of its segments has a mark that is at fault
+};
+ReadJoin to_join(Reading &reading, const Value &value, const JobWide &job);
 
 /// Reads one of a join's "segments". `drawn`: its long edge is drawn.
 /// Whether it gives its long edge and its band (though it may be a faulty one) goes into `gives`; it has no kind where
@@ -23,6 +28,7 @@ Join to_join(Reading &reading, const Value &value, const JobWide &job);
 struct ReadSegment {
   Segment segment;
   bool kind_known = true;
+  bool to_known = true; ///< the mark at its end, or that it has none
   bool gives_long = false;
   bool gives_band = false;
 };

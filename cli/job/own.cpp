@@ -9,18 +9,34 @@ template <class Value> void take_if_left_out(std::optional<Value> &own, const st
   if (!own) own = jobs;
 }
 
-} // namespace
-
-GivenFabric laid_over(const GivenFabric &own, const GivenFabric &jobs) {
-  GivenFabric cloth = own;
-  take_if_left_out(cloth.width, jobs.width);
-  if (own.weight) return cloth;
+/// What is taken over from the same cloth alone.
+void take_what_is_of_the_cloth(GivenFabric &cloth, const GivenFabric &jobs) {
   take_if_left_out(cloth.name, jobs.name);
   take_if_left_out(cloth.weight, jobs.weight);
   take_if_left_out(cloth.thickness, jobs.thickness);
   take_if_left_out(cloth.bending_length, jobs.bending_length);
   take_if_left_out(cloth.shrinks, jobs.shrinks);
   take_if_left_out(cloth.swatch, jobs.swatch);
+  take_if_left_out(cloth.selvedge, jobs.selvedge);
+  take_if_left_out(cloth.shrinkage, jobs.shrinkage);
+  take_if_left_out(cloth.sold_by, jobs.sold_by);
+}
+
+} // namespace
+
+GivenFabric laid_over(const GivenFabric &own, const GivenFabric &jobs) {
+  GivenFabric cloth = own;
+  take_if_left_out(cloth.width, jobs.width);
+  if (!own.weight) take_what_is_of_the_cloth(cloth, jobs);
+  return cloth;
+}
+
+GivenFabric cut_over(const GivenFabric &own, const GivenFabric &jobs) {
+  GivenFabric cloth = own;
+  take_if_left_out(cloth.width, jobs.width);
+  take_if_left_out(cloth.sold_by, jobs.sold_by);
+  const bool named_otherwise = own.name && *own.name != jobs.name.value_or("");
+  if (!own.weight && !named_otherwise) take_what_is_of_the_cloth(cloth, jobs);
   return cloth;
 }
 
@@ -48,9 +64,9 @@ Fabric fabric_of(const GivenFabric &given) {
           .bending_length = given.bending_length,
           .shrinks = given.shrinks.value_or(false),
           .swatch = given.swatch,
-          .selvedge = std::nullopt,
-          .shrinkage = std::nullopt,
-          .sold_by = std::nullopt};
+          .selvedge = given.selvedge,
+          .shrinkage = given.shrinkage,
+          .sold_by = given.sold_by};
 }
 
 Gathering gathering_of(const GivenGathering &given) {

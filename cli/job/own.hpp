@@ -7,10 +7,10 @@
 #include <optional>
 #include <string>
 
-/// A join's own cloth and gathering, laid over the job's.
+/// A join's own cloth and gathering, and a piece's own cloth, laid over the job's.
 namespace gatherwright::cli {
 
-/// A cloth as far as it was described, for a job or for one join.
+/// A cloth as far as it was described, for a job, for one join or for one piece.
 struct GivenFabric {
   std::optional<std::string> name;
   std::optional<Weight> weight;
@@ -19,6 +19,9 @@ struct GivenFabric {
   std::optional<Length> bending_length;
   std::optional<bool> shrinks;
   std::optional<Swatch> swatch;
+  std::optional<Length> selvedge;
+  std::optional<Shrinkage> shrinkage;
+  std::optional<Length> sold_by;
 };
 
 /// A gathering as far as it was described. A stitch is given by its length, or by threads of the cloth and their count.
@@ -35,6 +38,10 @@ struct GivenGathering {
 /// What `own` leaves out is taken from `jobs`, with one exception: a cloth with a weight of its own is another cloth,
 /// so nothing that was measured on the job's holds for it, and only the width is taken over.
 GivenFabric laid_over(const GivenFabric &own, const GivenFabric &jobs);
+
+/// The same for a piece, which is cut from the cloth: one with a weight of its own, or with a name other than the
+/// job's, is another cloth, of which the width and the step in which it is sold are taken over and nothing else.
+GivenFabric cut_over(const GivenFabric &own, const GivenFabric &jobs);
 
 /// What `own` leaves out is taken from `jobs`, with one exception: there is one stitch, so a stitch of its own puts
 /// aside the job's threads and count, and threads or a count of its own put aside the job's stitch.

@@ -5,6 +5,8 @@
 #include "cli/job/fields.hpp"
 #include "cli/job/join.hpp"
 #include "cli/job/lengths.hpp"
+#include "cli/job/piece.hpp"
+#include "cli/job/side.hpp"
 #include "cli/job/values.hpp"
 #include "cli/words/quoted.hpp"
 #include "gatherwright/defaults.hpp"
@@ -16,7 +18,7 @@ namespace gatherwright::cli {
 namespace {
 
 constexpr std::string_view keys[] = {"title",     "unit",   "tape_step", "allowance", "fabric", "gathering", "marks",
-                                     "tolerance", "wearer", "measures",  "lengths",   "rules",  "joins"};
+                                     "tolerance", "wearer", "measures",  "lengths",   "rules",  "joins",     "pieces"};
 
 Length to_tape_step(Reading &reading, const Value &value) {
   const auto step = to_length(reading, value, Least::above_0);
@@ -42,12 +44,13 @@ void read_heading(Reading &reading, const Fields &fields, Job &job) {
 }
 
 JobWide read_job_wide(Reading &reading, const Fields &fields, Job &job) {
-  JobWide wide{{}, {}, default_pin_marks(job.unit)};
+  JobWide wide{{}, fields["fabric"] || !fields.meant("fabric"), {}, default_pin_marks(job.unit)};
   reading.names.cloth_width_left_out = !fields.meant("fabric");
   if (const Value *given = fields["fabric"]) {
     const ReadFabric fabric = to_fabric(reading, *given);
     wide.fabric = fabric.given;
     reading.names.cloth_width_left_out = !fabric.width_meant;
+    wide.cloth_known = fabric.cloth_known && leaves_a_width(reading, *given, wide.fabric, wide.fabric);
   }
   if (const Value *gathering = fields["gathering"]) wide.gathering = to_gathering(reading, *gathering, {});
   job.fabric = fabric_of(wide.fabric);
@@ -55,20 +58,29 @@ JobWide read_job_wide(Reading &reading, const Fields &fields, Job &job) {
   return wide;
 }
 
-void read_joins(Reading &reading, const Value &value, const JobWide &wide, Job &job) {
+/// How far the joins are known by their names and marks.
+struct JoinsKnown {
+  std::vector<bool> marks; ///< of each
+  bool all = false;        ///< no join is missing, or without its name
+};
+
+JoinsKnown read_joins(Reading &reading, const Value &value, const JobWide &wide, Job &job) {
   constexpr std::string_view such_as = R"([ { "name": "sleeve into cuff", "long": "52 cm", "band": "22 cm" } ])";
   if (value.kind != Value::Kind::list) {
     refuse_kind(reading, value, "a list of joins such as " + std::string(such_as));
-    return;
+    return {};
   }
   if (reading.document.children(value).empty())
     reading.fault(value, {"there is no join", "write at least one: " + std::string(such_as)});
   job.joins.reserve(static_cast<std::size_t>(reading.document.count(value)));
   std::unordered_set<std::string> names;
   std::size_t told = 0;
+  JoinsKnown known;
+  bool all_named = true;
   for (const Value &each : reading.document.children(value)) {
-    if (reading.faults.full()) return;
-    Join join = to_join(reading, each, wide);
+    if (reading.faults.full()) return known;
+    ReadJoin read = to_join(reading, each, wide);
+    Join &join = read.join;
     if (!join.name.empty() && !names.insert(join.name).second)
       reading.fault(*reading.document.child(each, "name"),
                     {"another join is called " + quoted(join.name), "give each its own name"});
@@ -78,10 +90,14 @@ void read_joins(Reading &reading, const Value &value, const JobWide &wide, Job &
                     {"the names of the joins, told for each of their segments, come to more than " +
                          std::to_string(bounds::most_told) + " bytes",
                      "write shorter names"});
-      return;
+      return known;
     }
+    all_named = all_named && !join.name.empty();
+    known.marks.push_back(read.marks_known);
     job.joins.push_back(std::move(join));
   }
+  known.all = all_named && !job.joins.empty();
+  return known;
 }
 
 Job to_job(Reading &reading) {
@@ -95,10 +111,15 @@ Job to_job(Reading &reading) {
   if (const Value *allowance = fields["allowance"]) job.allowance = to_fixed(reading, *allowance, Least::at_least_0);
   if (const Value *marks = fields["marks"]) wide.marks = to_pin_marks(reading, *marks).value_or(wide.marks);
   if (const Value *rules = fields["rules"]) read_rules(reading, *rules, job);
+  JoinsKnown known;
   if (const Value *joins = fields.required(
           "joins",
           R"(write at least one: "joins": [ { "name": "sleeve into cuff", "long": "52 cm", "band": "22 cm" } ])"))
-    read_joins(reading, *joins, wide, job);
+    known = read_joins(reading, *joins, wide, job);
+  if (const Value *pieces = fields["pieces"]) {
+    Sewable sewable(job.joins, std::move(known.marks), known.all);
+    read_pieces(reading, *pieces, wide, sewable, job);
+  }
   job.bare_lengths = reading.bare_lengths;
   return job;
 }

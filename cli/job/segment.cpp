@@ -173,7 +173,12 @@ ReadSegment to_segment(Reading &reading, const Value &value, bool drawn) {
   }
   read.gives_long = read_given(reading, fields, "long", segment.long_edge);
   read.gives_band = read_given(reading, fields, "band", segment.band);
-  if (const Value *given = fields["to"]) segment.to = to_text(reading, *given).value_or("");
+  read.to_known = value.kind == Value::Kind::object && (fields["to"] || !fields.meant("to"));
+  if (const Value *given = fields["to"]) {
+    const auto to = to_text(reading, *given);
+    segment.to = to.value_or("");
+    read.to_known = to.has_value();
+  }
   if (const Value *given = fields["share"])
     segment.share = to_number(reading, *given, bounds::least_share, bounds::most_share, "2").value_or(1);
   if (const Value *given = fields["limits"]) segment.limits = to_limits(reading, *given, segment.kind);

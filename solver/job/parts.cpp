@@ -2,6 +2,7 @@
 #include "solver/job/parts.hpp"
 
 #include "gatherwright/bounds.hpp"
+#include "gatherwright/cloths.hpp"
 #include "gatherwright/text.hpp"
 #include "gatherwright/validate.hpp"
 
@@ -90,10 +91,11 @@ bool Judge::length(Length length, bool above_0, std::string_view what, Place pla
   return false;
 }
 
-void Judge::whole(int count, int most, std::string_view what, Place place) {
-  if (count >= 1 && count <= most) return;
+bool Judge::whole(int count, int most, std::string_view what, Place place) {
+  if (count >= 1 && count <= most) return true;
   refuse(place, {std::to_string(count) + " " + std::string(what) + (count < 1 ? " are too few" : " are too many"),
                  "give a whole number from 1 to " + std::to_string(most)});
+  return false;
 }
 
 void Judge::written(const Formula &formula, Place place) {
@@ -124,7 +126,26 @@ void Judge::swatch(const Swatch &swatch, Place place) {
     out_of_order("the swatch is longer drawn up tight than it looks good, or was cut");
 }
 
-void Judge::fabric(const Fabric &fabric, Place place) {
+void Judge::shrinkage(const Shrinkage &shrinkage, Place place) {
+  const auto judge = [&](double share, std::string_view what) {
+    if (!(share >= 0 && share < bounds::most_shrinkage))
+      refuse(place, {subject(what, " is ") + in_words(share),
+                     "give a share from 0 to below " + in_words(bounds::most_shrinkage)});
+  };
+  judge(shrinkage.along, "what shrinks along");
+  judge(shrinkage.across, "what shrinks across");
+}
+
+bool Judge::leaves_a_width(const Fabric &fabric, Place place) {
+  const auto left = usable(cloth_of(fabric, unit_));
+  if (!left || *left > 0) return true;
+  refuse(place, {"between its selvedges nothing is left of the width of the cloth",
+                 "give it a width that is more than what is lost at its two sides"});
+  return false;
+}
+
+bool Judge::fabric(const Fabric &fabric, Place place) {
+  const std::size_t before = faults_.size();
   text(fabric.name, "the name of the cloth", place);
   if (fabric.weight && !(fabric.weight->grams > 0 && fabric.weight->grams <= bounds::heaviest.grams))
     refuse(place, {"the weight of the cloth is " + in_words(fabric.weight->grams) + " g/m2",
@@ -133,6 +154,10 @@ void Judge::fabric(const Fabric &fabric, Place place) {
   if (fabric.thickness) length(*fabric.thickness, true, "the thickness of the cloth", place);
   if (fabric.bending_length) length(*fabric.bending_length, true, "the bending length of the cloth", place);
   if (fabric.swatch) swatch(*fabric.swatch, place);
+  if (fabric.selvedge) length(*fabric.selvedge, false, "the selvedge of the cloth", place);
+  if (fabric.shrinkage) shrinkage(*fabric.shrinkage, place);
+  if (fabric.sold_by) length(*fabric.sold_by, true, "the step in which the cloth is sold", place);
+  return faults_.size() == before;
 }
 
 void Judge::stitch(Length stitch, std::string_view what, Place place) {

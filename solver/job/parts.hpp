@@ -20,6 +20,8 @@ public:
   /// Lengths are told in `unit`. The faults must outlive it.
   Judge(Unit unit, std::vector<PlacedFault> &faults) : unit_(unit), faults_(faults) {}
 
+  Unit unit() const { return unit_; }
+
   void refuse(Place place, Fault fault) { faults_.push_back({place, std::move(fault)}); }
 
   /// False where it told a fault.
@@ -29,18 +31,23 @@ public:
   bool length(Length length, bool above_0, std::string_view what, Place place);
 
   /// From 1. `what` are counted: "rows".
-  void whole(int count, int most, std::string_view what, Place place);
+  bool whole(int count, int most, std::string_view what, Place place);
 
   /// What is to be told of a formula; not what it comes to.
   void written(const Formula &formula, Place place);
 
-  void fabric(const Fabric &fabric, Place place);
+  bool fabric(const Fabric &fabric, Place place);
+
+  /// That something is left of a cloth's width, of a fabric that is sound.
+  bool leaves_a_width(const Fabric &fabric, Place place);
+
   void gathering(const Gathering &gathering, Place place);
   void marks(const PinMarks &marks, Place place);
   void edge(const Edge &edge, bool closed, Place place);
   void segments(const Join &join, JoinId at);
 
 private:
+  void shrinkage(const Shrinkage &shrinkage, Place place);
   void swatch(const Swatch &swatch, Place place);
   void threads(const CountedThreads &threads, Length stitch, Place place);
   void stitch(Length stitch, std::string_view what, Place place);

@@ -4,6 +4,7 @@
 #include "gatherwright/bounds.hpp"
 #include "gatherwright/order.hpp"
 #include "solver/job/parts.hpp"
+#include "solver/job/piece_parts.hpp"
 #include "solver/job/settled.hpp"
 #include "solver/job/worth.hpp"
 
@@ -53,6 +54,17 @@ struct Sizes {
       count(segment.band);
     }
   }
+  void count(const Piece &piece) {
+    ++things;
+    text += piece.name.size();
+    count(piece.across);
+    count(piece.along);
+    for (const auto &side : piece.sides.of_sides) {
+      things += side.size();
+      for (const SidePart &part : side)
+        count(part.at);
+    }
+  }
 };
 
 Sizes sizes_of(const Job &job) {
@@ -69,6 +81,8 @@ Sizes sizes_of(const Job &job) {
   }
   for (const Join &join : job.joins)
     sizes.count(join);
+  for (const Piece &piece : job.pieces)
+    sizes.count(piece);
   visit_fixed(job, [&](const Formula &formula, const auto &...) { sizes.count(formula); });
   return sizes;
 }
@@ -76,7 +90,8 @@ Sizes sizes_of(const Job &job) {
 std::optional<Fault> fault_of_sizes(const Sizes &sizes) {
   const auto more_than = [](std::size_t most) { return "the job has more than " + std::to_string(most); };
   if (sizes.things > bounds::most_things)
-    return Fault{more_than(bounds::most_things) + " measures, lengths, rules, joins, segments and points",
+    return Fault{more_than(bounds::most_things) +
+                     " measures, lengths, rules, joins, segments, points, pieces and parts of sides",
                  "a job has a few hundred"};
   if (sizes.text > bounds::most_text)
     return Fault{more_than(bounds::most_text) + " bytes of names and paths", "a job has a few thousand"};
@@ -108,6 +123,7 @@ private:
   std::unordered_set<std::string_view> names_;      ///< of measures and lengths
   std::unordered_set<std::string_view> join_names_; ///< so far
   std::size_t told_ = 0;                            ///< of `bounds::most_told`
+  bool cloth_known_ = true;                         ///< the job's is not at fault
 };
 
 void Check::check_heading() {
@@ -117,7 +133,8 @@ void Check::check_heading() {
                   {"this is no unit that a job is in", "take one of mm, cm, m, in, ft and yd"});
   judge_.length(job_.tape_step, true, "the step of the tape", place::WholeJob{JobPart::tape_step});
   if (job_.allowance) judge_.written(*job_.allowance, place::WholeJob{JobPart::allowance});
-  judge_.fabric(job_.fabric, place::WholeJob{JobPart::fabric});
+  cloth_known_ = judge_.fabric(job_.fabric, place::WholeJob{JobPart::fabric}) &&
+                 judge_.leaves_a_width(job_.fabric, place::WholeJob{JobPart::fabric});
   judge_.gathering(job_.gathering, place::WholeJob{JobPart::gathering});
   judge_.length(job_.tolerance.cut, false, "the tolerance of cutting", place::WholeJob{JobPart::tolerance});
   judge_.length(job_.tolerance.mark, false, "the tolerance of marking", place::WholeJob{JobPart::tolerance});
@@ -203,10 +220,12 @@ void Check::check_join(JoinId at) {
   if (join.use && !job::is_among(*join.use, Use::skirt, Use::curtain))
     judge_.refuse(place::InJoin{at, JoinPart::use},
                   {"this is no use that a join is put to", "take skirt or curtain, or leave it out"});
-  judge_.fabric(join.fabric, place::InJoin{at, JoinPart::fabric});
+  const Place fabric = place::InJoin{at, JoinPart::fabric};
+  // Nothing is cut from it, so the job's selvedges are not held against it.
+  if (judge_.fabric(join.fabric, fabric) && join.fabric.selvedge != job_.fabric.selvedge)
+    judge_.leaves_a_width(join.fabric, fabric);
   if (join.own_weight && !join.fabric.weight)
-    judge_.refuse(place::InJoin{at, JoinPart::fabric},
-                  {"the join is said to have a weight of its own and has none", "give its cloth a weight"});
+    judge_.refuse(fabric, {"the join is said to have a weight of its own and has none", "give its cloth a weight"});
   judge_.gathering(join.gathering, place::InJoin{at, JoinPart::gathering});
   judge_.segments(join, at);
 }
@@ -222,6 +241,7 @@ std::vector<PlacedFault> Check::faults() {
   check_heading();
   check_names();
   check_joins();
+  job::judge_pieces(job_, cloth_known_, judge_);
   std::vector<PlacedFault> values = faults_of_values(job_);
   faults_.insert(faults_.end(), std::make_move_iterator(values.begin()), std::make_move_iterator(values.end()));
   return std::move(faults_);

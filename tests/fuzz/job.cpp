@@ -46,11 +46,29 @@ void check_edge(const Job &job, const Edge &edge) {
   if (const DrawnEdge *drawn = edge.drawn()) demand(!drawn->path.empty());
 }
 
+void check_piece(const Job &job, const PieceSpots &spots, const Piece &piece) {
+  demand(!piece.name.empty() && piece.cut >= 1);
+  check_formula(job, piece.across);
+  check_formula(job, piece.along);
+  for (const Side side : all_sides) {
+    check_formula(job, piece.allowance[side]);
+    demand(piece.sides[side].size() == spots.sides[side].size());
+    for (const SidePart &part : piece.sides[side]) {
+      const int last = static_cast<int>(job[part.join].segments.size());
+      demand(0 <= part.from && part.from < part.to && part.to <= last && !job[EdgeAt(part.join, part.edge)].drawn());
+      check_formula(job, part.at);
+    }
+  }
+}
+
 void check_job(const ReadJob &read) {
   const Job &job = read.job;
   demand(validate(job).empty());
   demand(!job.joins.empty() && job.joins.size() == read.lines.joins.size());
   demand(job.lengths.size() == read.lines.lengths.size() && job.rules.size() == read.lines.rules.size());
+  demand(job.pieces.size() == read.lines.pieces.size());
+  for (std::size_t p = 0; p < job.pieces.size(); ++p)
+    check_piece(job, read.lines.pieces[p], job.pieces[p]);
   demand(job.tape_step.mm > 0 && job.gathering.stitch.mm > 0);
   for (const NamedLength &length : job.lengths)
     check_length(job, length);

@@ -42,7 +42,8 @@ inline constexpr std::size_t most_terms = 4'000'000;
 /// and of a few long names and many segments that would be gigabytes.
 inline constexpr std::size_t most_told = 20'000'000;
 
-inline constexpr int most_things = 1'000'000;        ///< measures, lengths, rules, joins, segments and points together
+/// Measures, lengths, rules, joins, segments, points, pieces and parts of their sides together.
+inline constexpr int most_things = 1'000'000;
 inline constexpr std::size_t most_text = 10'000'000; ///< bytes of names and paths; steps of formulas
 
 inline constexpr int most_cut = 10'000;       ///< of one piece, at least 1; and of all pieces together

@@ -19,6 +19,9 @@ GivenFabric linen() {
   fabric.bending_length = Length{23};
   fabric.shrinks = true;
   fabric.swatch = Swatch{Length{300}, Length{34}, {}, {}};
+  fabric.selvedge = Length{10};
+  fabric.shrinkage = Shrinkage{0.05, 0.02};
+  fabric.sold_by = Length{250};
   return fabric;
 }
 
@@ -62,6 +65,59 @@ TEST_CASE("a cloth with a weight of its own takes over only the width") {
   CHECK(!cloth.swatch);
   own.width = Length{900};
   CHECK(laid_over(own, linen()).width->mm == 900);
+}
+
+TEST_CASE("a join's cloth takes over how the job's is bought, unless it has a weight of its own") {
+  const GivenFabric cloth = laid_over({}, linen());
+  CHECK(cloth.selvedge->mm == 10);
+  CHECK(cloth.shrinkage == Shrinkage{0.05, 0.02});
+  CHECK(fabric_of(cloth).sold_by->mm == 250);
+  GivenFabric own;
+  own.weight = Weight{90};
+  const GivenFabric other = laid_over(own, linen());
+  CHECK(!other.selvedge);
+  CHECK(!other.shrinkage);
+  CHECK(!other.sold_by);
+}
+
+TEST_CASE("a piece's cloth is another by its weight or its name, and then only width and step are taken over") {
+  const auto check_another = [](const GivenFabric &own) {
+    const GivenFabric cloth = cut_over(own, linen());
+    CHECK(cloth.width->mm == 1500);
+    CHECK(cloth.sold_by->mm == 250);
+    CHECK(cloth.name == own.name);
+    CHECK(cloth.weight.has_value() == own.weight.has_value());
+    CHECK(!cloth.selvedge);
+    CHECK(!cloth.shrinkage);
+    CHECK(!cloth.thickness);
+    CHECK(!cloth.bending_length);
+    CHECK(!cloth.shrinks);
+    CHECK(!cloth.swatch);
+  };
+  GivenFabric own;
+  own.weight = Weight{165};
+  check_another(own);
+  own.name = "washed linen";
+  check_another(own);
+  own = {};
+  own.name = "lawn";
+  check_another(own);
+  own.name = "";
+  check_another(own);
+
+  own.name = "washed linen";
+  own.selvedge = Length{5};
+  const GivenFabric same = cut_over(own, linen());
+  CHECK(same.selvedge->mm == 5);
+  CHECK(same.shrinkage == Shrinkage{0.05, 0.02});
+  CHECK(same.weight->grams == 165);
+  CHECK(cut_over({}, linen()).name == "washed linen");
+
+  GivenFabric nameless = linen();
+  nameless.name.reset();
+  own = {};
+  own.name = "";
+  CHECK(cut_over(own, nameless).selvedge->mm == 10);
 }
 
 TEST_CASE("a cloth laid over itself, or over nothing, stays the same") {

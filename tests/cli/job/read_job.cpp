@@ -74,10 +74,11 @@ bool is_found(const std::string &pattern, const std::string &line) {
 
 std::vector<std::filesystem::path> worked(std::string_view prefix, bool with) {
   std::vector<std::filesystem::path> paths;
-  for (const auto &entry : std::filesystem::directory_iterator(test_data("worked"))) {
-    const std::string name = entry.path().filename().string();
-    if (name.ends_with(".job.json") && name.starts_with(prefix) == with) paths.push_back(entry.path());
-  }
+  for (const char *folder : {"worked", "worked/pieces"})
+    for (const auto &entry : std::filesystem::directory_iterator(test_data(folder))) {
+      const std::string name = entry.path().filename().string();
+      if (name.ends_with(".job.json") && name.starts_with(prefix) == with) paths.push_back(entry.path());
+    }
   std::sort(paths.begin(), paths.end());
   return paths;
 }
@@ -358,7 +359,7 @@ TEST_CASE("a length without a unit is noticed") {
 
 TEST_CASE("worked jobs are read without a fault") {
   const auto paths = worked("bad-", false);
-  REQUIRE(paths.size() >= 16);
+  REQUIRE(paths.size() >= 24);
   for (const auto &path : paths) {
     CAPTURE(path);
     CHECK(!sound(contents(path)).job.joins.empty());
@@ -367,7 +368,7 @@ TEST_CASE("worked jobs are read without a fault") {
 
 TEST_CASE("worked jobs that cannot be used say so as they should") {
   const auto paths = worked("bad-", true);
-  REQUIRE(paths.size() >= 5);
+  REQUIRE(paths.size() >= 8);
   for (const auto &path : paths) {
     CAPTURE(path);
     std::string expected_path = path.string();

@@ -4,47 +4,17 @@
 #include "cli/job/read_job.hpp"
 #include "cli/job/syntax.hpp"
 
+#include "tests/cli/job/told_of_text.hpp"
 #include "tests/hostile_job.hpp"
-#include "tests/outcomes.hpp"
 #include "tests/seconds.hpp"
 
 #include <catch2/catch.hpp>
 
-#include <algorithm>
-
 using namespace gatherwright::cli;
+using gatherwright::tests::check_told;
+using gatherwright::tests::faults_of;
 
 namespace {
-
-struct Told {
-  int line;
-  const char *pointer;
-  const char *what;
-  const char *instead = "";
-};
-
-std::vector<InputFault> faults_of(std::string_view text) {
-  auto read = read_job(text);
-  auto *faults = gatherwright::tests::fault_in(read);
-  return faults ? std::move(*faults) : std::vector<InputFault>();
-}
-
-/// Checks that exactly these are told, in this order.
-void check_told(const std::string &text, const std::vector<Told> &expected) {
-  const auto faults = faults_of(text);
-  std::string all;
-  for (const auto &fault : faults)
-    all += fault_line("job", fault) + "\n";
-  CAPTURE(text, all);
-  CHECK(faults.size() == expected.size());
-  for (std::size_t i = 0; i < std::min(faults.size(), expected.size()); ++i) {
-    CAPTURE(expected[i].pointer, expected[i].what, expected[i].instead);
-    CHECK(faults[i].line == expected[i].line);
-    CHECK(faults[i].pointer == expected[i].pointer);
-    CHECK(faults[i].fault.what.find(expected[i].what) != std::string::npos);
-    CHECK(faults[i].fault.instead.find(expected[i].instead) != std::string::npos);
-  }
-}
 
 const std::string simple_join = R"({"name": "n", "long": "52 cm", "band": "22 cm"})";
 

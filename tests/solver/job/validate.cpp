@@ -449,7 +449,7 @@ TEST_CASE("a spread is at fault where no cloth can follow it") {
 
 TEST_CASE("a job with more in it than is looked at has that one fault") {
   check({
-      {"", "the job has more than 1000000 measures, lengths, rules, joins, segments and points",
+      {"", "the job has more than 1000000 measures, lengths, rules, joins, segments, points, pieces and parts of sides",
        [](Job &job) {
          gathers(job).spread = Shape{{1'000'000, {0, 1}}};
        }},
