@@ -3,6 +3,7 @@
 
 #include "cli/drawing/extent.hpp"
 #include "cli/drawing/type.hpp"
+#include "cli/picture/key.hpp"
 #include "cli/picture/way.hpp"
 #include "cli/report/join_words.hpp"
 #include "cli/words/figures.hpp"
@@ -63,21 +64,6 @@ private:
   std::vector<Box> boxes_;
   std::vector<std::pair<Point, Point>> strokes_;
 };
-
-/// A round length that is at most `most`: 1, 2 or 5 with noughts in millimetres, or whole inches, feet and yards.
-double round_length(double most, bool imperial) {
-  constexpr double inch = 25.4;
-  constexpr std::array inches{0.125, 0.25, 0.5, 1.0, 2.0, 6.0, 12.0, 36.0};
-  double best = imperial ? inches.front() * inch : 1;
-  if (imperial)
-    for (const double each : inches)
-      if (each * inch <= most) best = each * inch;
-  double decade = imperial ? 36 * inch : 1;
-  for (int noughts = 0; noughts < 9; ++noughts, decade *= 10)
-    for (const double each : {1.0, 2.0, 5.0})
-      if (each * decade <= most) best = std::max(best, each * decade);
-  return best;
-}
 
 class DrawnEdgePicture {
 public:
@@ -335,55 +321,29 @@ void DrawnEdgePicture::garment() {
     }
 }
 
-/// The scale, and what lines and signs mean, in as many lines as it takes.
+/// The scale, and what lines and signs mean.
 void DrawnEdgePicture::key(double top) {
-  constexpr double gap = 4;
-  double x = 0.4;
-  double base = top + 5;
-  const auto entry = [&](std::string_view says, double swatch, const auto &draw) {
-    const double needed = swatch + 1.5 + text_width(says, label_size);
-    if (x > 1 && x + needed > page_.width) {
-      x = 0.4;
-      base += 6;
-    }
-    draw(x, base - 1.1);
-    page_.items.push_back({Text{.at = {x + swatch + 1.5, base}, .says = std::string(says), .size = label_size}});
-    x += needed + gap;
-  };
-  const auto put = [this](auto drawn) { page_.items.push_back({std::move(drawn)}); };
-  const bool imperial = is_imperial(job_.tape().unit);
-  const Tape tape{job_.tape().unit, Length{imperial ? 25.4 / 8 : 1.0}};
-  const double bar = round_length(std::min(40.0, page_.width / 3) / scale_, imperial);
-  entry(words::length(bar, tape), bar * scale_, [&](double left, double y) {
-    put(segment({left, y}, {left + bar * scale_, y}, 0.4));
-    put(segment({left, y - 1.3}, {left, y + 1.3}, 0.4));
-    put(segment({left + bar * scale_, y - 1.3}, {left + bar * scale_, y + 1.3}, 0.4));
-  });
+  Key key(page_.width, top);
+  key.scale(job_, scale_);
   const bool shifted = edge_.allowance > 0;
-  entry(shifted ? "cut edge" : "cut edge and stitching line", 9, [&](double left, double y) {
-    put(segment({left, y}, {left + 9, y}, cut_pen));
-  });
-  if (shifted)
-    entry("stitching line", 9, [&](double left, double y) {
-      Line dashed = segment({left, y}, {left + 9, y}, stitch_pen);
-      dashed.dashed = true;
-      put(std::move(dashed));
-    });
+  key.entry(shifted ? "cut edge" : "cut edge and stitching line", 9, {segment({0, 0}, {9, 0}, cut_pen)});
+  if (shifted) {
+    Line dashed = segment({0, 0}, {9, 0}, stitch_pen);
+    dashed.dashed = true;
+    key.entry("stitching line", 9, {dashed});
+  }
   if (std::any_of(asked_.segments.begin(), asked_.segments.end(),
-                  [](const Segment &segment) { return takes_fullness(segment.kind); }))
-    entry("takes fullness", 6, [&](double left, double y) {
-      for (const double at : {0.4, 2.4, 4.4})
-        put(segment({left + at, y + 1}, {left + at + 1.2, y - 1}, 0.2, Tone::soft));
-    });
-  entry("named mark", 3, [&](double left, double y) {
-    put(Line{.points = {{left + 1.2, y + 1.1}, {left, y - 1.3}, {left + 2.4, y - 1.3}},
-             .closed = true,
-             .pen = 0,
-             .fill = Tone::ink});
-  });
-  if (std::any_of(shown_.begin(), shown_.end(), [](const Shown &mark) { return !mark.reference; }))
-    entry("pin", 2.4, [&](double left, double y) { put(circle({left + 1.2, y}, 0.8, 0.2, Tone::paper)); });
-  page_.height = base + 2;
+                  [](const Segment &segment) { return takes_fullness(segment.kind); })) {
+    std::vector<Line> strokes;
+    for (const double at : {0.4, 2.4, 4.4})
+      strokes.push_back(segment({at, 1}, {at + 1.2, -1}, 0.2, Tone::soft));
+    key.entry("takes fullness", 6, std::move(strokes));
+  }
+  key.named_mark();
+  if (std::any_of(shown_.begin(), shown_.end(), [](const Shown &mark) { return !mark.reference; })) key.pin();
+  page_.height = key.bottom();
+  for (Item &item : std::move(key).items())
+    page_.items.push_back(std::move(item));
 }
 
 std::string DrawnEdgePicture::says() const {

@@ -4,6 +4,7 @@
 #include "cli/report/from_cut.hpp"
 #include "cli/report/shown_marks.hpp"
 #include "cli/words/figures.hpp"
+#include "cli/words/listed.hpp"
 #include "cli/words/names.hpp"
 #include "cli/words/notes.hpp"
 
@@ -78,14 +79,6 @@ std::string fullness(const Job &job, const Segment &asked, const SegmentPlan &pl
   return text;
 }
 
-/// "left front, left back and right back"
-std::string listed(const std::vector<std::string> &names) {
-  std::string text = names.front();
-  for (std::size_t i = 1; i < names.size(); ++i)
-    text += (i + 1 == names.size() ? " and " : ", ") + names[i];
-  return text;
-}
-
 /// Distances: inches for an inch tape, else millimetres.
 std::string distances(const Job &job, const std::vector<double> &at) {
   const bool inches = is_imperial(job.unit);
@@ -93,7 +86,7 @@ std::string distances(const Job &job, const std::vector<double> &at) {
   std::vector<std::string> each;
   for (const double distance : at)
     each.push_back(inches ? words::nearest_length(distance, fine) : words::small_length(distance, job.unit));
-  return listed(each);
+  return words::listed(each);
 }
 
 std::string thread_list(const Job &job, const GatheringPlan &gathering) {
@@ -201,7 +194,7 @@ StretchesSaid stretches(const Job &job, const Join &asked, const JoinPlan &plann
   for (const Told &each : told)
     said.stretches.push_back(
         alone ? sentence(each.how)
-              : fmt::format("{}: {}{}.", listed(each.names), each.names.size() > 1 ? "each " : "", each.how));
+              : fmt::format("{}: {}{}.", words::listed(each.names), each.names.size() > 1 ? "each " : "", each.how));
   if (!common.empty()) said.in_this_cloth = fmt::format("In this cloth it {}.", common);
   return said;
 }
@@ -225,7 +218,7 @@ std::string fullest(const Join &asked, const JoinPlan &planned) {
     if (takes_fullness(asked.segments[i].kind) && planned.segments[i].limits.most == most &&
         planned.segments[i].fullest >= most_full->fullest * (1 - 1e-6))
       names.push_back(stretch_called(asked, i));
-  const std::string place = planned.segments.size() == 1 ? "" : listed(names) + ", ";
+  const std::string place = planned.segments.size() == 1 ? "" : words::listed(names) + ", ";
   if (has_least(worked) && most_full->fullest < most_full->limits.least * (1 - 1e-9)) {
     const words::Pair scant = words::ratios(most_full->fullest, most_full->limits.least);
     return fmt::format("Fullest: {}{} to 1; less than the {} that reads as gathers.", place, scant.measured,

@@ -1,0 +1,20 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "cli/drawing/drawing.hpp"
+#include "gatherwright/id.hpp"
+#include "gatherwright/job.hpp"
+#include "gatherwright/plan.hpp"
+
+namespace gatherwright::paper {
+
+enum class PieceShown { first, mirrored };
+
+/// A piece as it lies face up, to a scale that is shown and no larger than life, `width` millimetres wide and as high
+/// as it takes: the cut edges, seam lines dashed, the warp, along each side what is sewn to it, and its marks with how
+/// far they are from the cut corner at which the side starts. Named marks have their names; where a side has no room
+/// for all, pins go without a distance first. The label says in words what it shows. The plan must be of the job and
+/// have the piece; what is shown mirrored must have `marks_mirrored`.
+Page piece_picture(const Job &job, const Plan &plan, PieceId piece, PieceShown shown, double width);
+
+} // namespace gatherwright::paper
