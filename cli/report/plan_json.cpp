@@ -1,31 +1,21 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/report/plan_json.hpp"
 
+#include "cli/report/in_unit.hpp"
 #include "cli/report/json_text.hpp"
 #include "cli/report/known.hpp"
+#include "cli/report/pieces_json.hpp"
 #include "cli/report/short_names.hpp"
 #include "cli/words/findings.hpp"
 #include "cli/words/names.hpp"
 #include "cli/words/notes.hpp"
 #include "cli/words/overloaded.hpp"
 
-#include <cmath>
-#include <limits>
-
 namespace gatherwright::report {
 
 namespace {
 
 using Lay = JsonText::Lay;
-
-/// Millimetres in a unit. A quotient within rounding of a decimal of nine places is that decimal, so that what is 22 cm
-/// does not print as 22.000000000000004; four units in the last place allow for the division and for sums before it.
-double in_unit(double mm, Unit unit) {
-  constexpr double places = 1e9;
-  const double value = mm / millimetres(unit);
-  const double decimal = std::round(value * places) / places;
-  return std::fabs(decimal - value) <= 4 * std::numeric_limits<double>::epsilon() * std::fabs(value) ? decimal : value;
-}
 
 class PlanJson {
 public:
@@ -87,6 +77,7 @@ std::string PlanJson::write() {
   for (int index = 0; index < static_cast<int>(plan_.joins.size()); ++index)
     join(index);
   json_.close();
+  pieces_json(json_, job_, plan_);
   certificate();
   findings();
   remedies();

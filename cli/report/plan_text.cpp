@@ -2,6 +2,8 @@
 #include "cli/report/plan_text.hpp"
 
 #include "cli/report/join_text.hpp"
+#include "cli/report/pieces_text.hpp"
+#include "cli/report/pieces_words.hpp"
 #include "cli/report/plan_words.hpp"
 #include "cli/report/short_names.hpp"
 #include "cli/words/columns.hpp"
@@ -41,10 +43,11 @@ std::string head(const Job &job, const Plan &plan, const Ink &ink) {
 
 /// "Make the sleeve 52 cm between seams; anything from 45 cm to 60 cm will do."
 std::string found_lengths(const Job &job, const Plan &plan, const Ink &ink) {
+  const std::vector<bool> are_sizes = are_sizes_of_pieces(job, plan);
   std::string lines;
   for (std::size_t i = 0; i < plan.lengths.size(); ++i) {
     const LengthPlan &planned = plan.lengths[i];
-    if (!planned.found || !planned.is) continue;
+    if (!planned.found || !planned.is || are_sizes[i]) continue;
     const std::string length = words::length(*planned.is, job.tape());
     const std::string may = room(job, planned);
     lines += wrapped(fmt::format("Make the {} {} between seams{}.", printable(job.lengths[i].name), ink.strong(length),
@@ -55,10 +58,11 @@ std::string found_lengths(const Job &job, const Plan &plan, const Ink &ink) {
 }
 
 std::string given_lengths(const Job &job, const Plan &plan) {
+  const std::vector<bool> are_sizes = are_sizes_of_pieces(job, plan);
   std::string lines;
   for (std::size_t i = 0; i < plan.lengths.size(); ++i) {
     const LengthPlan &planned = plan.lengths[i];
-    if (planned.found || !planned.is) continue;
+    if (planned.found || !planned.is || are_sizes[i]) continue;
     const std::string may = room(job, planned);
     lines += wrapped(fmt::format("{} is {}{}.", printable(job.lengths[i].name), words::length(*planned.is, job.tape()),
                                  may.empty() ? may : "; " + may),
@@ -84,6 +88,7 @@ std::string plan_text(const Job &whole, const Plan &plan, const Ink &ink, const 
   std::string text = head(job, plan, ink);
   text += section("What is wrong", items(what_is_wrong(job, plan)), ink);
   text += section(what_would_do_heading(plan), items(what_would_do(job, plan)), ink);
+  text += pieces_text(job, plan, ink, pins);
   if (!(found.empty() && given.empty() && plan.joins.empty()))
     text += "\n" + wrapped(of_all_lengths(plan), "", "", text_width);
   text += section("Lengths found", found, ink);

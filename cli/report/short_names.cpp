@@ -3,10 +3,12 @@
 
 #include "cli/words/columns.hpp"
 #include "cli/words/names.hpp"
+#include "gatherwright/cloths.hpp"
 #include "gatherwright/text.hpp"
 
 #include <algorithm>
 #include <string>
+#include <vector>
 
 namespace gatherwright::report {
 
@@ -19,6 +21,22 @@ bool is_too_long(std::string_view name) {
 
 void shorten(std::string &name) {
   if (is_too_long(name)) name = name.substr(0, told_bytes(name)) + "…";
+}
+
+bool has_long_cloth(const Job &job) {
+  return std::any_of(job.pieces.begin(), job.pieces.end(),
+                     [](const Piece &piece) { return is_too_long(piece.fabric.name); });
+}
+
+/// Cloths whose names begin alike stay apart by their numbers: what is told of them finds them by their order.
+void shorten_cloths(Job &job) {
+  const std::vector<int> cloths = cloths_of(job).of_piece;
+  for (std::size_t i = 0; i < job.pieces.size(); ++i) {
+    std::string &name = job.pieces[i].fabric.name;
+    if (!is_too_long(name)) continue;
+    shorten(name);
+    name += " (" + std::to_string(cloths.at(i) + 1) + ")";
+  }
 }
 
 void shorten(Formula &formula) {
@@ -55,6 +73,8 @@ template <class AnyJob, class Visit> void visit_told(AnyJob &job, const Visit &v
       visit_if(segment.band);
     }
   }
+  for (auto &piece : job.pieces)
+    visit(piece.name);
 }
 
 /// One without a name of its own is called as it is written, also when that is shorter.
@@ -86,14 +106,21 @@ std::size_t told_bytes(std::string_view name) {
   return name.size();
 }
 
+std::string short_name(std::string name) {
+  shorten(name);
+  return name;
+}
+
 std::optional<Job> with_short_names(const Job &job) {
-  bool any = std::any_of(job.rules.begin(), job.rules.end(), [](const Rule &rule) { return is_too_long(rule); });
+  bool any = has_long_cloth(job) ||
+             std::any_of(job.rules.begin(), job.rules.end(), [](const Rule &rule) { return is_too_long(rule); });
   visit_told(job, [&any](const auto &told) { any = any || is_too_long(told); });
   if (!any) return std::nullopt;
   std::optional<Job> short_named = job;
   visit_told(*short_named, [](auto &told) { shorten(told); });
   for (Rule &rule : short_named->rules)
     if (is_too_long(rule)) shorten(rule);
+  if (has_long_cloth(job)) shorten_cloths(*short_named);
   return short_named;
 }
 

@@ -5,6 +5,7 @@
 
 #include <cstddef>
 #include <optional>
+#include <string>
 #include <string_view>
 
 /// Names and formulas that are longer than anyone reads, for all that is told to people.
@@ -17,6 +18,9 @@ inline constexpr std::size_t most_stacked = 16;
 
 /// Bytes of a name that are told; all of them but for one that is too long.
 std::size_t told_bytes(std::string_view name);
+
+/// The name, or its beginning and an ellipsis where it is too long.
+std::string short_name(std::string name);
 
 /// The job with the beginning and an ellipsis in place of every name, title and written formula that is too long;
 /// nothing where none is.

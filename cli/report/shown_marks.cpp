@@ -41,10 +41,6 @@ std::optional<Folds> folds_for(std::size_t parts) {
   return folds;
 }
 
-bool on_tape(double mm, const Tape &tape) {
-  return std::fabs(mm / tape.step.mm - std::round(mm / tape.step.mm)) < 1e-6;
-}
-
 /// The reference mark that follows; one more than the last mark for a ring's start.
 std::size_t next_reference(const std::vector<Mark> &marks, std::size_t from) {
   std::size_t to = from + 1;
@@ -117,6 +113,14 @@ std::string names_of_half(const Join &asked, const std::vector<Mark> &marks, std
 }
 
 } // namespace
+
+bool folding_gives(std::size_t parts) {
+  return folds_for(parts).has_value();
+}
+
+bool on_tape(double mm, const Tape &tape) {
+  return std::fabs(mm / tape.step.mm - std::round(mm / tape.step.mm)) < 1e-6;
+}
 
 std::size_t opposite(const Join &asked, const JoinPlan &planned, std::size_t mark) {
   const std::size_t count = planned.marks.size();

@@ -19,6 +19,12 @@ enum class Pins { needed, every };
 /// there. Names do not count.
 bool reads_alike(const Join &asked, const JoinPlan &planned);
 
+/// Whether folding in half again and again gives so many equal parts, or folding in three first.
+bool folding_gives(std::size_t parts);
+
+/// Whether a length is whole steps of the tape, within a millionth of one.
+bool on_tape(double mm, const Tape &tape);
+
 /// The last mark of the half that stands for both, of a join that reads alike: the middle one, or the one before it.
 std::size_t last_of_half(const Join &asked, const JoinPlan &planned);
 

@@ -96,6 +96,10 @@ std::string_view edge_called(WhichEdge edge) {
   return edge == WhichEdge::band ? "band" : "long edge";
 }
 
+std::string_view edge_key(WhichEdge edge) {
+  return edge == WhichEdge::band ? "band" : "long";
+}
+
 std::string segment_called(const Join &join, int segment) {
   const std::string &name = join.segments.at(segment).name;
   return name.empty() ? std::to_string(segment + 1) : name;

@@ -25,6 +25,9 @@ std::string_view worked(Kind kind);           ///< as a maker does it: "gathered
 /// "long edge" or "band"
 std::string_view edge_called(WhichEdge edge);
 
+/// As a job writes it: "long" or "band".
+std::string_view edge_key(WhichEdge edge);
+
 /// A segment by its name, or by its number from 1.
 std::string segment_called(const Join &join, int segment);
 

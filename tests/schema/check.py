@@ -155,9 +155,9 @@ def check_good():
             told(f"{called}: {key} stands in no job or plan of the tests")
 
 
-# What is wrong with these a schema cannot see: a key that comes twice, what formulas come to, and what is
-# called by a name.
-UNSEEN = {"bad-11-duplicate-length", "bad-12-unknown-join", "bad-13-no-unit", "bad-15-mark-twice", "bad-18-cycle-self"}
+# What is wrong with these a schema cannot see: a key that comes twice, what formulas come to, and names that stand for
+# nothing or for two things.
+UNSEEN = {"bad-11-duplicate-length", "bad-13-no-unit", "bad-18-cycle-self", "bad-12-unknown-join", "bad-15-mark-twice"}
 
 
 def check_bad():

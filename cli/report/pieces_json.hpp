@@ -1,0 +1,14 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "cli/report/json_text.hpp"
+#include "gatherwright/job.hpp"
+#include "gatherwright/plan.hpp"
+
+namespace gatherwright::report {
+
+/// Writes what is cut as two fields of the object that is open: `pieces`, and `cloth` with the layouts. Of a job
+/// without pieces it writes neither; where the rules conflict both are empty.
+void pieces_json(JsonText &json, const Job &job, const Plan &plan);
+
+} // namespace gatherwright::report

@@ -1,0 +1,213 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/report/pieces_words.hpp"
+
+#include "cli/report/plan_words.hpp"
+#include "cli/report/short_names.hpp"
+#include "cli/words/amounts.hpp"
+#include "cli/words/columns.hpp"
+#include "cli/words/figures.hpp"
+#include "cli/words/names.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <utility>
+
+namespace gatherwright::report {
+
+namespace {
+
+using words::printable;
+
+/// Allowances are told as finely as any tape, and are one where that cannot tell them apart.
+std::string allowance(const Job &job, double mm) {
+  return words::fine_length(mm, job.tape());
+}
+
+bool same(double a, double b) {
+  return std::fabs(a - b) < 1e-6;
+}
+
+/// The allowance that most sides have, the first of those that as many have.
+double usual_allowance(const BySide<double> &allowances) {
+  double usual = 0;
+  std::ptrdiff_t most = 0;
+  for (const double each : allowances.of_sides) {
+    const auto count = std::count_if(allowances.of_sides.begin(), allowances.of_sides.end(),
+                                     [each](double other) { return same(each, other); });
+    if (count > most) {
+      most = count;
+      usual = each;
+    }
+  }
+  return usual;
+}
+
+/// "1 cm, bottom 1.5 cm"; one figure where all sides have the same.
+std::string allowances(const Job &job, const BySide<double> &of) {
+  const double usual = usual_allowance(of);
+  std::string text = allowance(job, usual);
+  for (const Side side : all_sides)
+    if (!same(of[side], usual)) text += fmt::format(", {} {}", words::side_called(side), allowance(job, of[side]));
+  return text;
+}
+
+/// The allowance of every side of every piece, if it is one.
+std::optional<double> common_allowance(const Plan &plan) {
+  const double first = plan.pieces.front().allowance[Side::top];
+  const bool all = std::all_of(plan.pieces.begin(), plan.pieces.end(), [first](const PiecePlan &piece) {
+    const auto &sides = piece.allowance.of_sides;
+    return std::all_of(sides.begin(), sides.end(), [first](double each) { return same(each, first); });
+  });
+  return all ? std::optional(first) : std::nullopt;
+}
+
+std::string how_many(const Piece &piece) {
+  if (!piece.mirrored || piece.cut < 2) return std::to_string(piece.cut);
+  return fmt::format("{}, {}", piece.cut, piece.cut == 2 ? "a pair" : "in pairs");
+}
+
+/// A cell that may go on below.
+std::vector<std::string> cell_lines(std::string_view text) {
+  constexpr int widest = 30;
+  std::vector<std::string> lines;
+  std::string broken = wrapped(text, "", "", widest);
+  for (std::size_t end = broken.find('\n'); end != std::string::npos; end = broken.find('\n')) {
+    lines.push_back(broken.substr(0, end));
+    broken.erase(0, end + 1);
+  }
+  return lines;
+}
+
+bool marked_alike(const PiecePlan &piece) {
+  const auto same_place = [](const PieceMark &a, const PieceMark &b) {
+    return a.side == b.side && same(a.tape, b.tape);
+  };
+  return !piece.marks_mirrored || std::equal(piece.marks.begin(), piece.marks.end(), piece.marks_mirrored->begin(),
+                                             piece.marks_mirrored->end(), same_place);
+}
+
+/// "sleeve, cuff and 3 more"
+std::string few_of(const std::vector<std::string> &names) {
+  constexpr std::size_t most_named = 8;
+  if (names.size() <= most_named) return fmt::format("{}", fmt::join(names, ", "));
+  return fmt::format("{} and {} more", fmt::join(names.begin(), names.begin() + most_named, ", "),
+                     names.size() - most_named);
+}
+
+template <class Which> std::vector<std::string> names_of_pieces(const Job &job, const Plan &plan, const Which &which) {
+  std::vector<std::string> names;
+  for (std::size_t i = 0; i < plan.pieces.size(); ++i)
+    if (which(plan.pieces[i])) names.push_back(printable(job.pieces.at(i).name));
+  return names;
+}
+
+std::string called(Cloth cloth) {
+  cloth.name = short_name(std::move(cloth.name));
+  return words::cloth_called(cloth);
+}
+
+} // namespace
+
+std::vector<bool> are_sizes_of_pieces(const Job &job, const Plan &plan) {
+  std::vector<bool> are(job.lengths.size());
+  const auto notice = [&](const Formula &size) {
+    if (size.steps().size() != 1 || size.steps().front().code != Formula::Code::symbol) return;
+    if (const auto length = job.length_of(size.steps().front().symbol))
+      are[static_cast<std::size_t>(length->at)] = true;
+  };
+  for (std::size_t i = 0; i < plan.pieces.size(); ++i) {
+    notice(job.pieces.at(i).across);
+    notice(job.pieces[i].along);
+  }
+  return are;
+}
+
+std::string of_all_sizes(const Job &job, const Plan &plan) {
+  const std::optional<double> common = common_allowance(plan);
+  const std::string included = !common ? "allowances included"
+                               : *common > 0
+                                   ? fmt::format("with {} of allowance on every side", allowance(job, *common))
+                                   : "without any allowance";
+  return fmt::format("Cut sizes, {}; along is down the selvedge.", included);
+}
+
+Table sizes(const Job &job, const Plan &plan) {
+  using Align = Table::Align;
+  const Tape tape = job.tape();
+  const std::string unit = inches_strung_to(tape.unit) ? "" : std::string(name(tape.unit));
+  const Align figures = unit.empty() ? Align::right : Align::point;
+  const bool allowances_told = !common_allowance(plan);
+  const bool cloths_told = plan.cloth.size() > 1;
+  Table table({{"", "piece", Align::left, Table::When::shortened},
+               {"", "cut", Align::left},
+               {"across", unit, figures},
+               {"along", unit, figures},
+               {"", "allowances", Align::left},
+               {"", "cloth", Align::left, Table::When::shortened}});
+  for (std::size_t i = 0; i < plan.pieces.size(); ++i) {
+    const Piece &asked = job.pieces.at(i);
+    const PiecePlan &planned = plan.pieces[i];
+    const std::vector<std::string> lines =
+        cell_lines(allowances_told ? allowances(job, planned.allowance) : std::string());
+    table.row({printable(asked.name), how_many(asked), words::place(planned.cut_across.tape, tape),
+               words::place(planned.cut_along.tape, tape), lines.empty() ? "" : lines.front(),
+               cloths_told ? printable(asked.fabric.name) : ""});
+    for (std::size_t line = 1; line < lines.size(); ++line)
+      table.row({"", "", "", "", lines[line], ""});
+  }
+  return table;
+}
+
+std::string sizes_between_seams(const Job &job, const Plan &plan) {
+  const std::vector<bool> are_sizes = are_sizes_of_pieces(job, plan);
+  std::vector<std::string> said;
+  for (std::size_t i = 0; i < plan.lengths.size(); ++i) {
+    const LengthPlan &planned = plan.lengths[i];
+    if (!are_sizes[i] || !planned.is || !(planned.found || planned.room)) continue;
+    const std::string will_do = room_brief(job, planned);
+    said.push_back(fmt::format("{} {}{}{}", printable(job.lengths.at(i).name), words::length(*planned.is, job.tape()),
+                               planned.found ? ", chosen" : "", will_do.empty() ? "" : fmt::format(" ({})", will_do)));
+  }
+  if (said.empty()) return "";
+  return fmt::format("Between seams, and in brackets what will do: {}.", fmt::join(said, "; "));
+}
+
+std::string others_of_pairs(const Job &job, const Plan &plan) {
+  const std::vector<std::string> names =
+      names_of_pieces(job, plan, [](const PiecePlan &piece) { return !marked_alike(piece); });
+  if (names.empty()) return "";
+  return fmt::format("The other of a pair ({}) is this one turned over: marked from the right along top and bottom, "
+                     "its left side as this one's right.",
+                     few_of(names));
+}
+
+std::string cloth_said(const Job &job, const ClothPlan &cloth) {
+  const Tape tape = job.tape();
+  const double width = cloth.cloth.width.value_or(Length{cloth.usable}).mm;
+  const bool all = same(width, cloth.usable);
+  const bool is_washed = cloth.cloth.shrinkage.along > 0 || cloth.cloth.shrinkage.across > 0;
+  std::string text = fmt::format("Buy {} of {}, {} wide{}.", words::to_buy(cloth, job.unit), called(cloth.cloth),
+                                 words::length(width, tape),
+                                 all ? ""
+                                     : fmt::format(" ({} of it to use{})", words::length_down(cloth.usable, tape),
+                                                   is_washed ? " once washed" : ""));
+  text += fmt::format(" {} {} of it", is_washed ? "Wash it first: the pieces take" : "The pieces take",
+                      words::length_up(cloth.length, tape));
+  if (!same(cloth.buy, cloth.length))
+    text += fmt::format(" once washed, {} as bought", words::length_up(cloth.buy, tape));
+  text += fmt::format(", {} used; ", words::percent(cloth.used));
+  text += cloth.shortest ? "nothing shorter is possible."
+                         : fmt::format("no layout is shorter than {}.", words::length_down(cloth.bound, tape));
+  return text;
+}
+
+std::string not_laid(const Job &job, const Plan &plan) {
+  const std::vector<std::string> names =
+      names_of_pieces(job, plan, [](const PiecePlan &piece) { return piece.too_wide; });
+  return names.empty() ? "" : fmt::format("Too wide for their cloth, and left out of this: {}.", few_of(names));
+}
+
+} // namespace gatherwright::report
