@@ -2,6 +2,7 @@
 #include "cli/outputs.hpp"
 
 #include "cli/drawing/svg.hpp"
+#include "cli/layout/layouts.hpp"
 #include "cli/machine/file_place.hpp"
 #include "cli/machine/whole_file.hpp"
 #include "cli/sheet/sheet.hpp"
@@ -33,22 +34,27 @@ PdfOutcome sheet_html(const Job &job, const Plan &plan, PaperSize, report::Pins 
   return paper::sheet_html(job, plan, pins);
 }
 
-constexpr std::array strips_forms{OutputForm{".pdf", strips_pdf}, OutputForm{".svg", strips_svg}};
-constexpr std::array sheet_forms{OutputForm{".html", sheet_html, false}, OutputForm{".pdf", paper::sheet_pdf, false}};
-
-/// An option that asks for a file, and the kinds that it can be of.
-struct Output {
-  std::string_view option;
-  std::optional<std::string> OutputsAsked::*path;
-  std::span<const OutputForm> forms;
-};
-
-template <auto path> constexpr Output output(std::span<const OutputForm> forms) {
-  return {name_of<path>, path, forms};
+PdfOutcome layout_pdf(const Job &job, const Plan &plan, PaperSize size, report::Pins) {
+  return paper::pdf(paper::layouts(job, plan, size));
 }
 
-constexpr std::array all_outputs{output<&OutputsAsked::strips>(strips_forms),
-                                 output<&OutputsAsked::sheet>(sheet_forms)};
+PdfOutcome layout_svg(const Job &job, const Plan &plan, PaperSize size, report::Pins) {
+  return paper::svg_file(paper::layouts(job, plan, size));
+}
+
+constexpr std::array strips_forms{OutputForm{".pdf", strips_pdf}, OutputForm{".svg", strips_svg}};
+using Of = OutputForm::Of;
+constexpr std::array sheet_forms{OutputForm{".html", sheet_html, Of::anything},
+                                 OutputForm{".pdf", paper::sheet_pdf, Of::anything}};
+constexpr std::array layout_forms{OutputForm{".pdf", layout_pdf, Of::layouts},
+                                  OutputForm{".svg", layout_svg, Of::layouts}};
+
+/// An option that asks for a file, the file, and the kinds that it can be of.
+struct Output {
+  std::string_view option;
+  const std::optional<std::string> &path;
+  std::span<const OutputForm> forms;
+};
 
 bool ends_with(std::string_view path, std::string_view ending) {
   const auto lower = [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; };
@@ -72,6 +78,14 @@ std::string ending_fault(const Output &output) {
       fmt::format("write {} {}{}", output.option, output.option.substr(2), output.forms.front().ending));
 }
 
+/// Why there is nothing of the plan to make a file of, if there is not.
+std::optional<std::string_view> why_not_made(const OutputForm &form, const Plan &plan) {
+  const bool conflict = plan.verdict == Verdict::rules_conflict;
+  if (form.of == Of::joins && conflict) return "the rules conflict, so there is nothing to mark";
+  if (form.of != Of::layouts || !plan.cloth.empty()) return std::nullopt;
+  return conflict ? "the rules conflict, so there is nothing to lay" : "no piece goes into its cloth";
+}
+
 Answer failed(const std::string &what, const std::vector<std::string> &written) {
   return machine_fault(written.empty() ? what : fmt::format("{}; {} is written", what, fmt::join(written, " and ")));
 }
@@ -85,12 +99,25 @@ Outcome<PaperSize, std::string> paper_of(const std::optional<std::string> &asked
   return option_fault(name_of<&OutputsAsked::paper>, "it is a4 or letter", "write --paper a4");
 }
 
-Outcome<Outputs, std::vector<std::string>> outputs_of(const OutputsAsked &asked, const std::string &job) {
+std::optional<std::string> nothing_to_lay(const Job &job) {
+  if (job.pieces.empty())
+    return option_fault(name_of<&PlanRequest::layout>, "the job has no pieces to lay", "write its \"pieces\"");
+  if (std::any_of(job.pieces.begin(), job.pieces.end(), [](const Piece &piece) { return piece.fabric.width; }))
+    return std::nullopt;
+  return option_fault(name_of<&PlanRequest::layout>, "nobody said how wide the cloth of the pieces is",
+                      "write the \"width\" of the \"fabric\"");
+}
+
+Outcome<Outputs, std::vector<std::string>> outputs_of(const OutputsAsked &asked, const std::string &job,
+                                                      const std::optional<std::string> &layout) {
   Outputs outputs;
   std::vector<std::string> faults;
   std::vector<Taken> taken = taken_by_job_and_answer(job);
+  const Output all_outputs[] = {{name_of<&OutputsAsked::strips>, asked.strips, strips_forms},
+                                {name_of<&OutputsAsked::sheet>, asked.sheet, sheet_forms},
+                                {name_of<&PlanRequest::layout>, layout, layout_forms}};
   for (const Output &output : all_outputs) {
-    const std::optional<std::string> &path = asked.*output.path;
+    const std::optional<std::string> &path = output.path;
     if (!path) continue;
     const OutputForm *const form = form_of(output, *path);
     const FilePlace place = place_of(*path);
@@ -121,9 +148,8 @@ Answer with_files(Answer answer, const Job &job, const Plan &plan, const Outputs
   std::vector<Made> made;
   for (const Outputs::File &file : outputs.files) {
     const std::string path = words::printable(file.path);
-    if (file.form->of_joins && plan.joins.empty()) {
-      answer.err +=
-          fmt::format("gatherwright: {} is not written: the rules conflict, so there is nothing to mark\n", path);
+    if (const auto why = why_not_made(*file.form, plan)) {
+      answer.err += fmt::format("gatherwright: {} is not written: {}\n", path, *why);
       continue;
     }
     PdfOutcome outcome = file.form->make(job, plan, outputs.paper, outputs.pins);

@@ -22,7 +22,9 @@ namespace gatherwright::cli {
 struct OutputForm {
   std::string_view ending;
   paper::PdfOutcome (*make)(const Job &job, const Plan &plan, paper::PaperSize size, report::Pins pins);
-  bool of_joins = true; ///< there is nothing to make it of where the rules conflict
+  /// What there must be to make it of.
+  enum class Of { anything, joins, layouts };
+  Of of = Of::joins;
 };
 
 struct Outputs {
@@ -39,8 +41,13 @@ struct Outputs {
 Outcome<paper::PaperSize, std::string> paper_of(const std::optional<std::string> &asked);
 
 /// What is asked for, or every fault in it as a line. `job`: the path of the job, which no output may overwrite; empty
-/// where there is none.
-Outcome<Outputs, std::vector<std::string>> outputs_of(const OutputsAsked &asked, const std::string &job);
+/// where there is none. `layout`: where layouts go, if they are asked for.
+Outcome<Outputs, std::vector<std::string>> outputs_of(const OutputsAsked &asked, const std::string &job,
+                                                      const std::optional<std::string> &layout = std::nullopt);
+
+/// Why nothing of a job will be laid, as a line, whatever comes of its lengths: it has no pieces, or none whose cloth
+/// has a width.
+std::optional<std::string> nothing_to_lay(const Job &job);
 
 /// Makes every file before it writes the first. The answer as it stands, with what there is to say of the files; or,
 /// where one cannot be made or written, a fault of the machine. Files written before that stay, and the fault names

@@ -62,7 +62,7 @@ Outcome<ReadJob, Answer> read_file(const std::string &file) {
 
 Outcome<ReadJob, Answer> planned_file(const std::string &file) {
   return read_file(file).and_then([&](ReadJob read) -> Outcome<ReadJob, Answer> {
-    const PlanOutcome outcome = plan(read.job, {.advice = false});
+    const PlanOutcome outcome = plan(read.job, {.advice = false, .layouts = false});
     if (!outcome) return refused(file, read, outcome.fault());
     return read;
   });

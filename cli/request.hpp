@@ -87,8 +87,11 @@ template <> inline constexpr auto rows_of<OutputsAsked> =
          row<&OutputsAsked::json>(json_form),
          row<&OutputsAsked::profile>({"--profile", "", "with --json: fullness at stations along every join"}));
 
+inline constexpr std::string_view layout_says = "write the pieces on their cloth: .pdf or .svg";
+
 struct PlanRequest {
   std::string job;
+  std::optional<std::string> layout;
   OutputsAsked outputs;
 
   friend bool operator==(const PlanRequest &, const PlanRequest &) = default;
@@ -96,8 +99,10 @@ struct PlanRequest {
 
 template <>
 inline constexpr CommandWords words_of<PlanRequest>{"plan", "plan a job file", "gatherwright plan smock.json"};
-template <> inline constexpr auto rows_of<PlanRequest> =
-    rows(row<&PlanRequest::job>({"JOB", "", "the job file; - reads standard input"}), part<&PlanRequest::outputs>());
+template <> inline constexpr auto
+    rows_of<PlanRequest> = rows(row<&PlanRequest::job>({"JOB", "", "the job file; - reads standard input"}),
+                                row<&PlanRequest::layout>({"--layout", "FILE", layout_says}),
+                                part<&PlanRequest::outputs>());
 
 struct JoinRequest {
   std::string long_edge;

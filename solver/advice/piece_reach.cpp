@@ -78,7 +78,7 @@ bool has_part_chosen(const Job &job, PieceId piece) {
 
 void keep_piece(Reach &reach, const Job &job, PieceId id, const PieceLines &lines) {
   for (const Line &size : {lines.across, lines.along})
-    reach.must_be_above_0(size, size.at);
+    reach.must_not_be_negative(size, size.at);
   for (const Side side : all_sides) {
     reach.must_not_be_negative(lines.allowance[side], lines.allowance[side].at);
     keep_parts(reach, lines.at[side], lines.parts[side], runs_across(side) ? lines.across : lines.along);
