@@ -5,12 +5,14 @@
 #include "cli/cast/list_file.hpp"
 #include "cli/cast/summary.hpp"
 #include "cli/cast/tables.hpp"
+#include "cli/cast/together.hpp"
 #include "cli/machine/input_file.hpp"
 #include "cli/machine/whole_file.hpp"
 #include "cli/words/names.hpp"
 #include "cli/words/quoted.hpp"
 #include "gatherwright/plan.hpp"
 
+#include <array>
 #include <atomic>
 #include <condition_variable>
 #include <exception>
@@ -45,6 +47,8 @@ struct Claimed {
 struct Block {
   std::string cast_rows;
   std::string cut_rows;
+  std::string cloth_rows;
+  std::vector<WearersCloth> cloth; ///< of each wearer, where the job has pieces
   std::vector<OfWearer> told;
   std::vector<ListFault> faults;
   std::vector<std::string> written; ///< paths
@@ -57,7 +61,7 @@ public:
   Casting(const NamedJob &job, const CastAsked &asked, const Prepared &prepared, const CheckedList &list,
           const ReadBytes &bytes, const Tell &tell)
       : named_(job), asked_(asked), prepared_(prepared), list_(list), reader_(bytes), writing_(list.faults.empty()),
-        faults_(list.faults), progress_(tell, list.wearers) {
+        faults_(list.faults), together_(job.read.job), progress_(tell, list.wearers) {
     for (const ListFault &fault : list.faults)
       told_rows_.insert(fault.row);
   }
@@ -80,6 +84,8 @@ private:
   void write_files(const Job &job, const Plan &plan, const Claimed &claimed, Block &block);
   void hand_in(long long number, const Block &block);
   void open_tables();
+  bool has_pieces() const { return !named_.read.job.pieces.empty(); }
+  std::vector<WholeFile *> tables();
   void write_tables(const Block &block);
   void take_back();
   std::string path_of(std::string_view name, std::string_view suffix) const;
@@ -105,9 +111,11 @@ private:
   std::optional<std::string> cannot_;
   std::exception_ptr thrown_;
   Summary summary_;
+  Together together_;
   long long done_ = 0;
   bool folder_is_new_ = false;
   std::optional<WholeFile> cast_table_, cut_table_;
+  std::optional<WholeFile> cloth_table_; ///< where the job has pieces
   Progress progress_;
 };
 
@@ -189,6 +197,9 @@ void Casting::plan_wearer(Job &job, const Claimed &claimed, Block &block) {
   block.cast_rows += cast_rows(job, plan, claimed.wearer);
   block.cut_rows += cut_row(job, plan, claimed.wearer);
   block.told.push_back(told_of(job, plan, claimed.wearer, list_.header));
+  if (!has_pieces()) return;
+  block.cloth_rows += cloth_rows(job, plan, claimed.wearer);
+  block.cloth.push_back(cloth_of_wearer(together_.cloths(), plan));
 }
 
 Block Casting::plan_block(Job &job, const std::vector<Claimed> &rows) {
@@ -217,15 +228,25 @@ void Casting::hand_in(long long number, const Block &block) {
     if (faults_.empty()) write_tables(block);
     for (const OfWearer &wearer : block.told)
       summary_.add(wearer);
+    for (const WearersCloth &wearer : block.cloth)
+      together_.add(wearer);
     progress_.done(done_);
     ++next_;
   }
   handed_in_.notify_all();
 }
 
+std::vector<WholeFile *> Casting::tables() {
+  std::vector<WholeFile *> tables{&*cast_table_, &*cut_table_};
+  if (cloth_table_) tables.push_back(&*cloth_table_);
+  return tables;
+}
+
 void Casting::write_tables(const Block &block) {
-  for (const auto &[table, rows] : {std::pair(&*cast_table_, &block.cast_rows), {&*cut_table_, &block.cut_rows}})
-    if (const auto why = table->append(*rows)) {
+  const std::array rows{&block.cast_rows, &block.cut_rows, &block.cloth_rows};
+  const std::vector<WholeFile *> all = tables();
+  for (std::size_t i = 0; i < all.size(); ++i)
+    if (const auto why = all[i]->append(*rows.at(i))) {
       cannot_ = words::printable(asked_.folder) + " cannot be written to: " + *why;
       stopped_ = true;
     }
@@ -258,9 +279,11 @@ std::vector<std::jthread> Casting::more_threads() {
 void Casting::open_tables() {
   cast_table_.emplace(path_of(cast_table, {}));
   cut_table_.emplace(path_of(cut_table, {}));
+  if (has_pieces()) cloth_table_.emplace(path_of(cloth_table, {}));
   Block headers;
   headers.cast_rows = cast_header();
   headers.cut_rows = cut_header(named_.read.job);
+  headers.cloth_rows = cloth_header(named_.read.job);
   write_tables(headers);
 }
 
@@ -285,6 +308,7 @@ void Casting::run() {
 void Casting::take_back() {
   cast_table_.reset();
   cut_table_.reset();
+  cloth_table_.reset();
   std::error_code failed;
   for (const std::string &path : written_)
     std::filesystem::remove(path, failed);
@@ -304,11 +328,12 @@ Answer Casting::end(const ListFile &list) {
     return unusable(lines);
   }
   if (done_ != list_.wearers) return machine_fault(words::printable(asked_.list) + " was altered while it was read");
-  for (WholeFile *table : {&*cast_table_, &*cut_table_})
+  const std::string cloth = has_pieces() ? together_.said(together_.laid()) : "";
+  for (WholeFile *table : tables())
     if (const auto why = table->commit())
       return machine_fault(words::printable(asked_.folder) + " cannot be written to: " + *why);
   return {summary_.all_within() ? Status::within_limits : Status::not_within_limits,
-          summary_.text(named_.read.job, list_.header, asked_.folder),
+          summary_.text(named_.read.job, list_.header, asked_.folder, cloth),
           {}};
 }
 

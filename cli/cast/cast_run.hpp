@@ -19,7 +19,7 @@ struct CastAsked {
   OnPaper paper; ///< for each wearer
 };
 
-/// Plans the job for every wearer of the list and writes the plans and the two tables into the folder. The answer is
+/// Plans the job for every wearer of the list and writes the plans and the tables into the folder. The answer is
 /// the summary, or all faults of the list. With a fault, nothing is left of what was written; where something cannot be
 /// written, whole files are, and the cast can be resumed. The same bytes come out whatever the number of threads.
 Answer run_cast(const NamedJob &job, const CastAsked &asked, const Tell &tell);

@@ -56,7 +56,7 @@ std::optional<NotTaken> fault_in_resuming(const fs::directory_entry &entry,
   if (wearer && !names.contains(*wearer))
     return NotTaken{cli::quoted(entry.path().string()) + " is there and no wearer of the list",
                     "resume with the list that the cast was begun with, or take that file away"};
-  if (wearer || file == cast_table || file == cut_table) return fault_of_entry(entry, taken);
+  if (wearer || file == cast_table || file == cut_table || file == cloth_table) return fault_of_entry(entry, taken);
   return std::nullopt;
 }
 

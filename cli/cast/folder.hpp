@@ -13,9 +13,10 @@
 /// The folder that a cast goes into.
 namespace gatherwright::cli::cast {
 
-/// The two tables, by their names in it.
+/// The tables, by their names in it; the last where the job has pieces.
 inline constexpr std::string_view cast_table = "cast.csv";
 inline constexpr std::string_view cut_table = "cut.csv";
+inline constexpr std::string_view cloth_table = "cloth.csv";
 
 /// Why a folder cannot be taken.
 struct NotTaken {

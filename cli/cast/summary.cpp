@@ -67,7 +67,8 @@ void Summary::add(const OfWearer &wearer) {
   if (!wearer.filled.empty() && ++filled_ <= static_cast<long long>(most_named)) filled_lines_ += wearer.filled;
 }
 
-std::string Summary::text(const Job &own, const Header &header, const std::string &folder) const {
+std::string Summary::text(const Job &own, const Header &header, const std::string &folder,
+                          const std::string &cloth) const {
   std::string text;
   if (not_within_ == 0)
     text += wrapped(fmt::format("{}, {} within limits.", wearers_counted(wearers_), wearers_ == 1 ? "and" : "all"), "",
@@ -85,7 +86,9 @@ std::string Summary::text(const Job &own, const Header &header, const std::strin
     text += "\nMeasures taken from the job for everyone, since they have no column\n" +
             wrapped(values, "  ", "  ", text_width);
   }
-  return text + fmt::format("\nThe cutting list is {0}/cut.csv; all joins are in {0}/cast.csv.\n", printable(folder));
+  if (!cloth.empty()) text += "\nCloth for all of them\n" + cloth;
+  return text + fmt::format("\nThe cutting list is {0}/cut.csv; {1}all joins are in {0}/cast.csv.\n", printable(folder),
+                            own.pieces.empty() ? "" : fmt::format("the cloth is in {}/cloth.csv, ", printable(folder)));
 }
 
 } // namespace gatherwright::cli::cast

@@ -28,8 +28,8 @@ public:
   void add(const OfWearer &wearer);
   bool all_within() const { return not_within_ == 0; }
 
-  /// The whole text. `own` is the job as it was written.
-  std::string text(const Job &own, const Header &header, const std::string &folder) const;
+  /// The whole text. `own` is the job as it was written; `cloth`: what is told of the cloth for all, in lines.
+  std::string text(const Job &own, const Header &header, const std::string &folder, const std::string &cloth) const;
 
 private:
   long long wearers_ = 0;

@@ -2,6 +2,7 @@
 #include "cli/cast/tables.hpp"
 
 #include "cli/cast/csv.hpp"
+#include "cli/words/amounts.hpp"
 #include "cli/words/figures.hpp"
 #include "cli/words/names.hpp"
 
@@ -80,6 +81,21 @@ std::string cut_row(const Job &job, const Plan &plan, const Wearer &wearer) {
     if (length.is) row += on_tape(*length.is, job.tape());
   }
   return row += '\n';
+}
+
+std::string cloth_header(const Job &job) {
+  return fmt::format("wearer,cloth,length [{0}],bound [{0}],buy\n", name(job.unit));
+}
+
+std::string cloth_rows(const Job &job, const Plan &plan, const Wearer &wearer) {
+  std::string rows;
+  for (const ClothPlan &cloth : plan.cloth) {
+    ((rows += csv_cell(wearer.name)) += ',') += csv_cell(cloth.cloth.name);
+    for (const double length : {cloth.length, cloth.bound})
+      (rows += ',') += decimal(length, job.unit);
+    ((rows += ',') += csv_cell(words::to_buy(cloth, job.unit))) += '\n';
+  }
+  return rows;
 }
 
 } // namespace gatherwright::cli::cast

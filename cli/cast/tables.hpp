@@ -7,8 +7,8 @@
 #include <optional>
 #include <string>
 
-/// The two tables of a cast: `cast.csv`, a row a wearer and join, and `cut.csv`, the cutting list, a row a wearer.
-/// Rows end with a line feed.
+/// The tables of a cast: `cast.csv`, a row a wearer and join, `cut.csv`, the cutting list, a row a wearer, and of a job
+/// with pieces `cloth.csv`, a row a wearer and cloth. Rows end with a line feed.
 namespace gatherwright::cli::cast {
 
 std::string cast_header();
@@ -25,5 +25,11 @@ std::string cast_rows(const Job &job, const Plan &plan, const Wearer &wearer);
 std::string cut_header(const Job &job);
 /// Lengths as read off the tape, as decimals; empty where the rules conflict and a length is not known.
 std::string cut_row(const Job &job, const Plan &plan, const Wearer &wearer);
+
+/// "wearer,cloth,length [cm],bound [cm],buy", with the job's unit.
+std::string cloth_header(const Job &job);
+/// What the wearer's pieces take of each cloth that any are laid on, lengths as in `cast.csv`; the cloth is empty where
+/// it has no name.
+std::string cloth_rows(const Job &job, const Plan &plan, const Wearer &wearer);
 
 } // namespace gatherwright::cli::cast

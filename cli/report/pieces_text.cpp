@@ -58,7 +58,7 @@ std::string cloths(const Job &job, const Plan &plan, const Ink &ink) {
   if (plan.cloth.empty()) return "";
   std::string text = "\n" + ink.strong("Cloth") + "\n";
   for (const ClothPlan &cloth : plan.cloth)
-    text += wrapped(cloth_said(job, cloth), margin, "    ", text_width);
+    text += wrapped(cloth_said(job, cloth, plan.cloth.size() == 1), margin, "    ", text_width);
   return text + paragraph(not_laid(job, plan));
 }
 

@@ -45,13 +45,19 @@ double usual_allowance(const BySide<double> &allowances) {
   return usual;
 }
 
-/// "1 cm, bottom 1.5 cm"; one figure where all sides have the same.
-std::string allowances(const Job &job, const BySide<double> &of) {
+/// "1 cm, bottom 1.5 cm", in as many lines as that takes; one figure where all sides have the same.
+std::vector<std::string> allowances(const Job &job, const BySide<double> &of) {
+  constexpr int widest = 20;
   const double usual = usual_allowance(of);
-  std::string text = allowance(job, usual);
-  for (const Side side : all_sides)
-    if (!same(of[side], usual)) text += fmt::format(", {} {}", words::side_called(side), allowance(job, of[side]));
-  return text;
+  std::vector<std::string> lines{allowance(job, usual)};
+  for (const Side side : all_sides) {
+    if (same(of[side], usual)) continue;
+    const std::string next = fmt::format("{} {}", words::side_called(side), allowance(job, of[side]));
+    const bool fits = columns(lines.back()) + columns(next) + 2 <= widest;
+    lines.back() += fits ? ", " + next : ",";
+    if (!fits) lines.push_back(next);
+  }
+  return lines;
 }
 
 /// The allowance of every side of every piece, if it is one.
@@ -67,18 +73,6 @@ std::optional<double> common_allowance(const Plan &plan) {
 std::string how_many(const Piece &piece) {
   if (!piece.mirrored || piece.cut < 2) return std::to_string(piece.cut);
   return fmt::format("{}, {}", piece.cut, piece.cut == 2 ? "a pair" : "in pairs");
-}
-
-/// A cell that may go on below.
-std::vector<std::string> cell_lines(std::string_view text) {
-  constexpr int widest = 30;
-  std::vector<std::string> lines;
-  std::string broken = wrapped(text, "", "", widest);
-  for (std::size_t end = broken.find('\n'); end != std::string::npos; end = broken.find('\n')) {
-    lines.push_back(broken.substr(0, end));
-    broken.erase(0, end + 1);
-  }
-  return lines;
 }
 
 bool marked_alike(const PiecePlan &piece) {
@@ -104,9 +98,19 @@ template <class Which> std::vector<std::string> names_of_pieces(const Job &job, 
   return names;
 }
 
-std::string called(Cloth cloth) {
-  cloth.name = short_name(std::move(cloth.name));
-  return words::cloth_called(cloth);
+/// Each by its name, once.
+std::vector<std::string> pieces_on(const Job &job, const ClothPlan &cloth) {
+  std::vector<bool> there(job.pieces.size());
+  for (const Placement &placed : cloth.lay)
+    there.at(static_cast<std::size_t>(placed.piece.at)) = true;
+  std::vector<std::string> names;
+  for (std::size_t i = 0; i < there.size(); ++i)
+    if (there[i]) names.push_back(printable(job.pieces[i].name));
+  return names;
+}
+
+bool is_washed(const ClothPlan &cloth) {
+  return cloth.cloth.shrinkage.along > 0 || cloth.cloth.shrinkage.across > 0;
 }
 
 } // namespace
@@ -140,23 +144,20 @@ Table sizes(const Job &job, const Plan &plan) {
   const std::string unit = inches_strung_to(tape.unit) ? "" : std::string(name(tape.unit));
   const Align figures = unit.empty() ? Align::right : Align::point;
   const bool allowances_told = !common_allowance(plan);
-  const bool cloths_told = plan.cloth.size() > 1;
   Table table({{"", "piece", Align::left, Table::When::shortened},
                {"", "cut", Align::left},
                {"across", unit, figures},
                {"along", unit, figures},
-               {"", "allowances", Align::left},
-               {"", "cloth", Align::left, Table::When::shortened}});
+               {"", "allowances", Align::left, Table::When::left_out}});
   for (std::size_t i = 0; i < plan.pieces.size(); ++i) {
     const Piece &asked = job.pieces.at(i);
     const PiecePlan &planned = plan.pieces[i];
-    const std::vector<std::string> lines =
-        cell_lines(allowances_told ? allowances(job, planned.allowance) : std::string());
+    std::vector<std::string> lines{""};
+    if (allowances_told) lines = allowances(job, planned.allowance);
     table.row({printable(asked.name), how_many(asked), words::place(planned.cut_across.tape, tape),
-               words::place(planned.cut_along.tape, tape), lines.empty() ? "" : lines.front(),
-               cloths_told ? printable(asked.fabric.name) : ""});
+               words::place(planned.cut_along.tape, tape), lines.front()});
     for (std::size_t line = 1; line < lines.size(); ++line)
-      table.row({"", "", "", "", lines[line], ""});
+      table.row({"", "", "", "", lines[line]});
   }
   return table;
 }
@@ -184,24 +185,33 @@ std::string others_of_pairs(const Job &job, const Plan &plan) {
                      few_of(names));
 }
 
-std::string cloth_said(const Job &job, const ClothPlan &cloth) {
+std::string cloth_called_short(Cloth cloth) {
+  cloth.name = short_name(std::move(cloth.name));
+  return words::cloth_called(cloth);
+}
+
+std::string cloth_said(const Job &job, const ClothPlan &cloth, bool alone) {
   const Tape tape = job.tape();
   const double width = cloth.cloth.width.value_or(Length{cloth.usable}).mm;
-  const bool all = same(width, cloth.usable);
-  const bool is_washed = cloth.cloth.shrinkage.along > 0 || cloth.cloth.shrinkage.across > 0;
-  std::string text = fmt::format("Buy {} of {}, {} wide{}.", words::to_buy(cloth, job.unit), called(cloth.cloth),
-                                 words::length(width, tape),
-                                 all ? ""
-                                     : fmt::format(" ({} of it to use{})", words::length_down(cloth.usable, tape),
-                                                   is_washed ? " once washed" : ""));
-  text += fmt::format(" {} {} of it", is_washed ? "Wash it first: the pieces take" : "The pieces take",
-                      words::length_up(cloth.length, tape));
+  std::string text = fmt::format("Buy {} of {}, {} wide", words::to_buy(cloth, job.unit),
+                                 cloth_called_short(cloth.cloth), words::length(width, tape));
+  if (!same(width, cloth.usable))
+    text += fmt::format(" ({} of it to use{})", words::length_down(cloth.usable, tape),
+                        is_washed(cloth) ? " once washed" : "");
+  if (!alone) text += fmt::format(", for {}", few_of(pieces_on(job, cloth)));
+  return fmt::format("{}. {}", text, lay_said(job, cloth));
+}
+
+std::string lay_said(const Job &job, const ClothPlan &cloth) {
+  const Tape tape = job.tape();
+  std::string text = fmt::format("{} {} of it", is_washed(cloth) ? "Wash it first: the pieces take" : "The pieces take",
+                                 words::length_up(cloth.length, tape));
   if (!same(cloth.buy, cloth.length))
     text += fmt::format(" once washed, {} as bought", words::length_up(cloth.buy, tape));
-  text += fmt::format(", {} used; ", words::percent(cloth.used));
-  text += cloth.shortest ? "nothing shorter is possible."
-                         : fmt::format("no layout is shorter than {}.", words::length_down(cloth.bound, tape));
-  return text;
+  return text + fmt::format(", {} used; {}", words::percent(cloth.used),
+                            cloth.shortest
+                                ? "nothing shorter is possible."
+                                : fmt::format("no layout is shorter than {}.", words::length_down(cloth.bound, tape)));
 }
 
 std::string not_laid(const Job &job, const Plan &plan) {

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/report/plan_text.hpp"
 #include "cli/words/columns.hpp"
-#include "tests/cli/report/sample.hpp"
+#include "tests/cli/report/sample_pieces.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -36,6 +36,8 @@ Plan with_everything() {
   plan.notes = sample::every_note();
   plan.cautions = sample::every_caution();
   plan.joins[0].cord = 720;
+  plan.pieces = sample::plan_with_pieces().pieces;
+  plan.cloth = sample::plan_with_pieces().cloth;
   plan.verdict = Verdict::rule_broken;
   plan.joins[0].verdict = plan.joins[0].segments[1].verdict = Verdict::too_full;
   return plan;
@@ -54,11 +56,12 @@ std::string random_name(std::mt19937_64 &random) {
 } // namespace
 
 TEST_CASE("the verdict comes first, and what to do about it before the tables") {
-  const std::string text = report::plan_text(sample::job(), with_everything(), {});
+  const std::string text = report::plan_text(sample::job_with_pieces(), with_everything(), {});
   CHECK(text.starts_with("Porter's smock\nVerdict: rule broken;"));
   CHECK(text.find("What is wrong") < text.find("What would put it right"));
-  CHECK(text.find("What would put it right") < text.find("Lengths found"));
-  CHECK(text.find("Lengths found") < text.find("\nsleeve into cuff"));
+  CHECK(text.find("What would put it right") < text.find("What to cut"));
+  CHECK(text.find("What to cut") < text.find("Lengths given"));
+  CHECK(text.find("Lengths given") < text.find("\nsleeve into cuff"));
   CHECK(text.find("\nneck into collar") < text.find("\nNotes"));
 }
 
@@ -137,7 +140,7 @@ TEST_CASE("a conflict has no tables and does not tell lengths that are not known
 TEST_CASE("no line is wider than a terminal or moves it, whatever the names and the unit") {
   std::mt19937_64 random(3);
   for (int i = 0; i < 300; ++i) {
-    Job job = sample::renamed(sample::job(), random_name(random));
+    Job job = sample::renamed(sample::job_with_pieces(), random_name(random));
     job.unit = std::array{Unit::mm, Unit::cm, Unit::m, Unit::in, Unit::ft, Unit::yd}[random() % 6];
     job.tape_step = Length{std::array{1.0, 2.0, 25.4 / 16, 25.4 / 64}[random() % 4]};
     Plan plan = with_everything();
@@ -153,6 +156,12 @@ TEST_CASE("no line is wider than a terminal or moves it, whatever the names and 
       rescale(join.marks);
       if (join.marks_mirrored) rescale(*join.marks_mirrored);
     }
+    for (PiecePlan &piece : plan.pieces) {
+      piece.cut_across.tape *= scale;
+      piece.allowance.of_sides = {10, 10 * scale, 15, 12.3};
+      for (PieceMark &mark : piece.marks)
+        mark.tape *= scale;
+    }
     const std::string text = report::plan_text(job, plan, {});
     CAPTURE(text);
     REQUIRE(widest_line(text) <= report::text_width);
@@ -162,8 +171,8 @@ TEST_CASE("no line is wider than a terminal or moves it, whatever the names and 
 }
 
 TEST_CASE("colour adds codes and nothing else") {
-  const std::string plain = report::plan_text(sample::job(), with_everything(), {});
-  std::string coloured = report::plan_text(sample::job(), with_everything(), {.colour = true});
+  const std::string plain = report::plan_text(sample::job_with_pieces(), with_everything(), {});
+  std::string coloured = report::plan_text(sample::job_with_pieces(), with_everything(), {.colour = true});
   CHECK_FALSE(holds(plain, "\x1b"));
   CHECK(holds(coloured, "\x1b[1;31mrule broken\x1b[0m"));
   for (std::size_t at = coloured.find('\x1b'); at != std::string::npos; at = coloured.find('\x1b'))

@@ -175,6 +175,13 @@ Plan plan() {
   return made;
 }
 
+namespace {
+
+constexpr PieceId sleeve_piece(0);
+constexpr PartAt sleeve_part(SideAt(sleeve_piece, Side::bottom), 0);
+
+} // namespace
+
 std::vector<Finding> every_finding() {
   using Limit = finding::PastLimit::Limit;
   const finding::EdgesAlone alone{620.4, 239.2};
@@ -183,7 +190,11 @@ std::vector<Finding> every_finding() {
           finding::PastLimit{fullness, Limit::packed, 3.4, 2.7, alone},
           finding::LessThanBand{fullness, 3.4, 2.7, false, alone},
           finding::LessThanBand{fullness, 3.4, 2.7, true, alone},
-          finding::RuleBroken{RuleId(0), 3.4, 2.7}};
+          finding::RuleBroken{RuleId(0), 3.4, 2.7},
+          finding::TooWide{sleeve_piece, 3.4, 2.7},
+          finding::TooWide{sleeve_piece, 3.4, 2.7, 2},
+          finding::PastTheEnd{sleeve_part, 3.4, 2.7},
+          finding::Overlaps{sleeve_part, 0, 3.4, 2.7}};
 }
 
 std::vector<Change> every_change(double by, double to) {
@@ -242,7 +253,12 @@ std::vector<Note> every_note() {
           note::StitchWouldDo{fullness, 2.5},
           note::BetterGauged{fullness},
           note::SupplenessUnknown{cuff_join, 2.5},
-          note::TakenFromJob{MeasureId(1)}};
+          note::TakenFromJob{MeasureId(1)},
+          note::NoAllowance{{sleeve_piece}},
+          note::AllowancesDiffer{sleeve_part, 15, 10},
+          note::NotLaid{0, note::NotLaid::Why::no_width},
+          note::NotLaid{0, note::NotLaid::Why::too_wide},
+          note::NotLaid{0, note::NotLaid::Why::lost}};
 }
 
 Job renamed(Job job, const std::string &name) {
@@ -260,6 +276,8 @@ Job renamed(Job job, const std::string &name) {
       segment.to = name;
     }
   }
+  for (Piece &piece : job.pieces)
+    piece.name = piece.fabric.name = name;
   return job;
 }
 

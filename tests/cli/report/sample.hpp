@@ -22,7 +22,8 @@ gatherwright::Plan plan();
 inline constexpr gatherwright::JoinId cuff_join{0};
 inline constexpr gatherwright::SegmentAt fullness{cuff_join, 1};
 
-/// Everything that may be told of the job, by every alternative and each of its forms; figures that mean nothing.
+/// Everything that may be told of the job with its pieces (sample_pieces.hpp), by every alternative and each of its
+/// forms; figures that mean nothing.
 std::vector<gatherwright::Finding> every_finding();
 std::vector<gatherwright::Change> every_change(double by, double to);
 std::vector<gatherwright::Note> every_note();

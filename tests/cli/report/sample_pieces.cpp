@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/cli/report/sample_pieces.hpp"
 
+#include <algorithm>
+#include <utility>
+
 using namespace gatherwright;
 
 namespace sample {

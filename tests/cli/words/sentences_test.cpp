@@ -2,7 +2,7 @@
 #include "cli/words/cloth_limits.hpp"
 #include "cli/words/findings.hpp"
 #include "cli/words/notes.hpp"
-#include "tests/cli/report/sample.hpp"
+#include "tests/cli/report/sample_pieces.hpp"
 #include "tests/told.hpp"
 
 #include <catch2/catch.hpp>
@@ -54,7 +54,7 @@ template <class Told, class Say> void check_all(const std::vector<Told> &all, co
 } // namespace
 
 TEST_CASE("every finding is a sentence of its own, whatever the names") {
-  const Job plain = sample::job();
+  const Job plain = sample::job_with_pieces();
   const Job renamed = sample::renamed(plain, std::string(hostile));
   const std::vector<Finding> findings = sample::every_finding();
   CHECK(tests::every_alternative(findings));
@@ -229,7 +229,8 @@ TEST_CASE("every note is a sentence of its own, whatever the names") {
   notes.push_back(note::LongStitch{std::nullopt, 2.5});
   notes.push_back(note::Unproved{std::nullopt});
   notes.push_back(note::FoundByFolding{sample::cuff_join});
-  for (const Job &job : {sample::job(), sample::renamed(sample::job(), std::string(hostile))})
+  const Job plain = sample::job_with_pieces();
+  for (const Job &job : {plain, sample::renamed(plain, std::string(hostile))})
     check_all(notes, [&](const Note &note) { return words::note(job, plan, note); });
 }
 
