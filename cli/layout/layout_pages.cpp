@@ -41,18 +41,15 @@ public:
     const double room = blank_.height - margin - top;
     const std::vector<std::vector<std::string>> steps = broken_steps(asked);
     const double steps_high = high(steps) + 4;
-    if (steps_high <= room * most_of_words) {
-      std::vector<Page> one = layout_pictures(asked.laid, width_, room - steps_high);
-      if (one.size() == 1) {
-        put(asked, true, std::move(one.front()), steps);
-        return;
-      }
+    std::vector<Page> pictures = layout_pictures(asked.laid, width_, room);
+    bool has_room = pictures.size() == 1 && pictures.front().height + steps_high <= room;
+    if (!has_room && pictures.size() == 1 && steps_high <= room * most_of_words) {
+      std::vector<Page> smaller = layout_pictures(asked.laid, width_, room - steps_high);
+      has_room = smaller.size() == 1 && smaller.front().height + steps_high <= room;
+      if (has_room) pictures = std::move(smaller);
     }
-    bool first = true;
-    for (Page &picture : layout_pictures(asked.laid, width_, room)) {
-      put(asked, first, std::move(picture), {});
-      first = false;
-    }
+    for (std::size_t i = 0; i < pictures.size(); ++i)
+      put(asked, i == 0, std::move(pictures[i]), has_room ? steps : std::vector<std::vector<std::string>>{});
   }
 
   std::vector<Page> pages() && { return std::move(pages_); }

@@ -18,8 +18,9 @@ struct LayoutAsked {
 };
 
 /// Upright pages, each with the job's title, the cloth and its picture as large as there is room; a new page for each
-/// cloth, and as many as its picture takes. Below a picture of one page stand the steps in words, where they take no
-/// more than a third of it. `warnings` stand on every page. No pages where there is no cloth.
+/// cloth, and as many as its picture takes. Below a picture of one page stand the steps in words, where there is room
+/// for them or they take no more than a third of the page. `warnings` stand on every page. No pages where there is no
+/// cloth.
 Document layout_pages(const Job &job, std::span<const LayoutAsked> cloths, const std::vector<std::string> &warnings,
                       PaperSize size);
 

@@ -31,6 +31,11 @@ double round_length(double most, bool imperial) {
   return best;
 }
 
+std::string read_in(Unit unit) {
+  if (unit == Unit::ft || unit == Unit::yd) return "";
+  return unit == Unit::in ? " in inches" : " in " + std::string(name(unit));
+}
+
 void Key::entry(std::string_view says, double room, std::vector<Line> sign) {
   constexpr double gap = 4;
   constexpr double line_high = 6;

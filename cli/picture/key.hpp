@@ -4,6 +4,7 @@
 #include "cli/drawing/drawing.hpp"
 #include "gatherwright/job.hpp"
 
+#include <string>
 #include <string_view>
 #include <utility>
 #include <vector>
@@ -14,6 +15,9 @@ namespace gatherwright::paper {
 /// A round length that is at most `most`, or the least there is: 1, 2 or 5 with noughts in millimetres, or whole
 /// inches, feet and yards and parts of an inch.
 double round_length(double most, bool imperial);
+
+/// " in cm": of figures without a unit. Those of feet and yards have theirs.
+std::string read_in(Unit unit);
 
 /// Signs, each with a few words, side by side in as many lines as it takes.
 class Key {

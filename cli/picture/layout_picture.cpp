@@ -279,7 +279,8 @@ void LayoutPicture::ends(const Column &column) {
   const bool first = column.shows.from <= 0;
   edge(column.shows.from, !first);
   edge(column.shows.to, true);
-  const std::string says = first ? "cut end" : fmt::format("on from {}", words::length(column.shows.from, tape_));
+  const std::string says =
+      first ? "cut end" : fmt::format("on from {}", words::nearest_length(column.shows.from, tape_));
   add(Text{.at = {column.left, column.top - 1.5}, .says = says, .size = 2.9, .bold = true});
   const std::string wide = words::length(cloth().usable, tape_);
   const double told = text_width(says, 2.9, true);
@@ -340,13 +341,12 @@ std::vector<std::vector<std::string>> LayoutPicture::wordings(const Placement &p
     all.push_back(std::move(lines));
   };
   with({numbered});
-  if (numbered.find(' ') != std::string::npos) {
-    // A line a word, short ones together.
-    std::vector<std::string> lines;
-    const double longest = text_width(size, 1);
-    for (const std::string &line : broken(numbered, longest, 1, true))
-      lines.push_back(line);
-    if (lines.size() <= 3 && fmt::format("{}", fmt::join(lines, " ")) == numbered) with(std::move(lines));
+  // Over several lines, each about as long as the others, where it has the words for that.
+  const double whole = text_width(numbered, 1, true);
+  constexpr double uneven = 1.25;
+  for (const double count : {2.0, 3.0, 4.0}) {
+    std::vector<std::string> lines = broken(numbered, uneven * whole / count, 1, true);
+    if (lines.size() > 1 && fmt::format("{}", fmt::join(lines, " ")) == numbered) with(std::move(lines));
   }
   if (laid_.wearers.empty()) all.push_back({fmt::format("{}, {}", numbered, size)});
   return all;
@@ -502,7 +502,7 @@ double LayoutPicture::key(double top) {
     key.entry("left over", 5, std::move(hatched));
   }
   if (!cloth().cuts.empty()) key.boxed("1", "cuts, in their order");
-  key.entry(fmt::format("sizes in {}, across x along", name(tape_.unit)), -1.5, {});
+  key.entry(fmt::format("sizes{}, across x along", read_in(tape_.unit)), -1.5, {});
   std::size_t explained = 0;
   std::vector<std::string> without;
   for (const auto &[sign, at] : sign_at_) {
@@ -547,8 +547,9 @@ std::string LayoutPicture::says(std::size_t number) const {
                   words::length(cloth().usable, tape_), cloth().cuts.size());
   if (folded_.pages.size() > 1) {
     const std::vector<Stretch> &shown = folded_.pages[number];
-    text += fmt::format("; {} of {}, from {} to {}", number + 1, folded_.pages.size(),
-                        words::length(shown.front().from, tape_), words::length(shown.back().to, tape_));
+    text +=
+        fmt::format("; {} of {}, from {} to {}", number + 1, folded_.pages.size(),
+                    words::nearest_length(shown.front().from, tape_), words::nearest_length(shown.back().to, tape_));
   }
   return text + ".";
 }

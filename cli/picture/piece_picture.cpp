@@ -253,7 +253,7 @@ void PiecePicture::captions(Side side) {
     const double from = all[first].mark->exact * scale_;
     const double to = all[last].mark->exact * scale_;
     const std::string says = words::where(job_, sewn.join);
-    const double ends = runs_across(side) ? 2 : 6;
+    const double ends = runs_across(side) ? 2 : 3;
     if (text_width(says, label_size) < to - from - 2 * ends) {
       const double in = std::max(allowance_[side] * scale_, 1.4) + caption_room;
       Point at = cut.at((from + to) / 2) - in * cut.outwards;
@@ -329,7 +329,7 @@ void PiecePicture::key() {
   if (any(true)) key.named_mark();
   if (any(false)) key.pin();
   if (!marks().empty())
-    key.entry(fmt::format("in {}, from the cut corner at the left or the top", name(tape_.unit)), -1.5, {});
+    key.entry(fmt::format("distances{}, from the cut corner at the left or the top", read_in(tape_.unit)), -1.5, {});
   for (Item &item : std::move(key).items())
     page_.items.push_back(std::move(item));
   page_.height = key.bottom();

@@ -154,9 +154,7 @@ TEST_CASE("a smock is told in a few sentences that name every cut by its number"
   for (int n = 1; n <= static_cast<int>(smock.cloth.cuts.size()); ++n)
     all.insert(n);
   CHECK(cuts_named(said) == all);
-  CHECK(said[0] ==
-        "Straighten one end on a thread and take off the selvedges, 1 cm at each side; the pieces take 163 cm "
-        "of it, 148 cm wide.");
+  CHECK(said[0] == "Straighten one end on a thread and take off the selvedges, 1 cm at each side.");
   CHECK(said[1] == "Tear off 92.5 cm across the whole width (cut 1); cut it along at 73.5 and 147 cm (cuts 2 and 3): 2 "
                    "bodies (1 x 92.5 cm left over).");
 }

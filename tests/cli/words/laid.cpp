@@ -88,7 +88,7 @@ Laid random(std::uint32_t seed) {
   const auto between = [&](int low, int high) { return low + static_cast<int>(random() % (high - low + 1)); };
   std::vector<Kind> kinds(between(1, 12));
   for (std::size_t i = 0; i < kinds.size(); ++i)
-    kinds[i] = {"part " + std::string(1, static_cast<char>('a' + i)), between(1, 6), 10.0 * between(4, 74),
+    kinds[i] = {"part-" + std::string(1, static_cast<char>('a' + i)), between(1, 6), 10.0 * between(4, 74),
                 5.0 * between(8, 180), random() % 4 == 0};
   return lay(kinds, 10.0 * between(75, 160));
 }
