@@ -5,17 +5,22 @@
 #include "cli/report/plan_text.hpp"
 #include "cli/report/side_marks.hpp"
 #include "cli/words/columns.hpp"
+#include "cli/words/cutting.hpp"
 #include "cli/words/names.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <span>
 
 namespace gatherwright::report {
 
 namespace {
 
 constexpr std::string_view margin = "  ";
+
+/// Steps of cutting that are told; of more the picture tells.
+constexpr std::size_t most_steps = 24;
 
 std::string paragraph(std::string_view text) {
   return text.empty() ? "" : wrapped(text, margin, margin, text_width);
@@ -57,8 +62,13 @@ std::string marks(const Job &job, const Plan &plan, const Ink &ink, Pins pins) {
 std::string cloths(const Job &job, const Plan &plan, const Ink &ink) {
   if (plan.cloth.empty()) return "";
   std::string text = "\n" + ink.strong("Cloth") + "\n";
-  for (const ClothPlan &cloth : plan.cloth)
+  const WearersPieces pieces = pieces_of(plan);
+  for (const ClothPlan &cloth : plan.cloth) {
     text += wrapped(cloth_said(job, cloth, plan.cloth.size() == 1), margin, "    ", text_width);
+    for (const std::string &step :
+         words::cutting_said({.job = job, .cloth = cloth, .pieces = std::span(&pieces, 1)}, most_steps))
+      text += wrapped(step, "  - ", "    ", text_width);
+  }
   return text + paragraph(not_laid(job, plan));
 }
 

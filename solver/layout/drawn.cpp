@@ -64,7 +64,9 @@ private:
       cut_across(part, part.along + node.along);
       part.length = node.along;
     }
-    if (part.width - node.across > grid_.sliver_across) {
+    // Cloth is torn across its whole width first, and only then is what is not needed of each part cut off its side.
+    const bool torn_next = node.join == Tree::Join::behind && part.width == grid_.strip.width;
+    if (!torn_next && part.width - node.across > grid_.sliver_across) {
       cut_along(part, part.across + node.across);
       part.width = node.across;
     }
