@@ -155,6 +155,24 @@ inline std::string conflicting_lengths(int lengths) {
              join(0, "a0", "10 cm"));
 }
 
+/// Pieces of as many sizes, of one cloth.
+inline std::string many_pieces(int pieces) {
+  return R"({"fabric":{"width":"150 cm"},"joins":[)" + join(0, "52 cm", "22 cm") + R"(],"pieces":[)" +
+         listed(pieces,
+                [](int i) {
+                  return "{\"name\":\"" + n("p", i) + "\",\"across\":" + std::to_string(5 + i % 97) +
+                         ",\"along\":" + std::to_string(5 + i % 89) + "}";
+                }) +
+         "]}";
+}
+
+/// One piece to a side of which the same join is sewn again and again.
+inline std::string parts_of_a_side(int parts) {
+  return R"({"fabric":{"width":"150 cm"},"joins":[)" + join(0, "52 cm", "22 cm") +
+         R"(],"pieces":[{"name":"p","across":50,"along":50,"sides":{"left":[)" +
+         listed(parts, [](int i) { return R"({"join":"j0","at":)" + std::to_string(i) + "}"; }) + "]}}]}";
+}
+
 /// Joins and rules over free lengths that all hang together, within limits: large rather than hostile.
 inline std::string tied_joins(int joins, int lengths, int rules) {
   std::uint32_t state = 1;

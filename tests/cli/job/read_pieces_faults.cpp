@@ -350,6 +350,8 @@ TEST_CASE("another cloth needs a name of its own") {
   check_told(two("", own(R"("width": "0 cm")"), cloth), {{first + 1, "/pieces/1/fabric/width", "comes to 0"}});
   check_told(two("", own(R"("nmae": "lawn", "width": "90 cm")"), cloth),
              {{first + 1, "/pieces/1/fabric/nmae", "no key"}});
+  check_told(two(R"(, "fabrik": {"width": "90 cm"})", own(R"("width": "90 cm")"), cloth),
+             {{first, "/pieces/0/fabrik", "no key", "\"fabric\""}});
   check_told(two("", own(R"("selvedge": "75 cm")"), cloth),
              {{first + 1, "/pieces/1/fabric/selvedge", "nothing is left"}});
   check_told(two("", own(R"("width": "90 cm")"), R"("fabric": {"name": 3, "width": "150 cm"}, )"),
@@ -399,7 +401,8 @@ TEST_CASE("many pieces, parts, joins and marks are read, or refused up to a boun
   const auto sewn = [](const std::string &parts) {
     return R"({"name":"p","across":9,"along":9,"sides":{"left":[)" + parts + "]}}";
   };
-  CHECK(read_in_time(of(plain(0), sewn(listed(1000, [](int) { return std::string("\"j0\""); })))) == 0);
+  CHECK(read_in_time(gatherwright::hostile::many_pieces(10'000)) == 0);
+  CHECK(read_in_time(gatherwright::hostile::parts_of_a_side(1000)) == 0);
   CHECK(read_in_time(of(listed(20'000, plain), sewn(listed(20'000, [](int i) { return "\"" + n("j", i) + "\""; })))) ==
         0);
   CHECK(read_in_time(of(listed(20'000, plain), sewn(listed(20'000, [](int i) { return "\"" + n("k", i) + "\""; })))) ==
