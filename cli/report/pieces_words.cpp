@@ -167,7 +167,8 @@ std::string sizes_between_seams(const Job &job, const Plan &plan) {
   std::vector<std::string> said;
   for (std::size_t i = 0; i < plan.lengths.size(); ++i) {
     const LengthPlan &planned = plan.lengths[i];
-    if (!are_sizes[i] || !planned.is || !(planned.found || planned.room)) continue;
+    const bool limited = planned.room && (planned.room->low.value_or(0) > 0 || planned.room->high);
+    if (!are_sizes[i] || !planned.is || !(planned.found || limited)) continue;
     const std::string will_do = room_brief(job, planned);
     said.push_back(fmt::format("{} {}{}{}", printable(job.lengths.at(i).name), words::length(*planned.is, job.tape()),
                                planned.found ? ", chosen" : "", will_do.empty() ? "" : fmt::format(" ({})", will_do)));
@@ -204,8 +205,7 @@ std::string cloth_said(const Job &job, const ClothPlan &cloth, bool alone) {
 
 std::string lay_said(const Job &job, const ClothPlan &cloth) {
   const Tape tape = job.tape();
-  std::string text = fmt::format("{} {} of it", is_washed(cloth) ? "Wash it first: the pieces take" : "The pieces take",
-                                 words::length_up(cloth.length, tape));
+  std::string text = fmt::format("The pieces take {} of it", words::length_up(cloth.length, tape));
   if (!same(cloth.buy, cloth.length))
     text += fmt::format(" once washed, {} as bought", words::length_up(cloth.buy, tape));
   return text + fmt::format(", {} used; {}", words::percent(cloth.used),

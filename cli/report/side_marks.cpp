@@ -2,6 +2,7 @@
 #include "cli/report/side_marks.hpp"
 
 #include "cli/words/figures.hpp"
+#include "cli/words/listed.hpp"
 #include "cli/words/names.hpp"
 
 #include <fmt/format.h>
@@ -10,6 +11,7 @@
 #include <cmath>
 #include <map>
 #include <tuple>
+#include <unordered_map>
 
 namespace gatherwright::report {
 
@@ -131,9 +133,8 @@ ToldMarks told_marks(const Job &job, const Plan &plan, const SideRun &run, doubl
   return marks;
 }
 
-std::string side_said(const Job &job, const Plan &plan, const SideRun &run, const ToldMarks &told, std::size_t most) {
-  std::string text = fmt::format("{}: {}, {}: ", words::side_called(run.side), words::where(job, run.edge.join),
-                                 words::edge_called(run.edge.edge));
+std::string marks_said(const Job &job, const Plan &plan, const SideRun &run, const ToldMarks &told, std::size_t most) {
+  std::string text;
   const std::size_t shown = std::min(told.told.size(), most);
   for (std::size_t i = 0; i < shown; ++i) {
     const auto &[mark, parts, each] = told.told[i];
@@ -150,6 +151,73 @@ std::string side_said(const Job &job, const Plan &plan, const SideRun &run, cons
     text += fmt::format("; the other half the same from the {}{}", runs_across(run.side) ? "right" : "bottom",
                         other_names(job, plan, run, told.told.back().mark));
   return text;
+}
+
+namespace {
+
+/// The sides of one piece that are marked alike.
+struct AlikeSides {
+  PieceId piece;
+  std::vector<std::string> sides;
+};
+
+struct Alike {
+  std::string says;
+  std::vector<AlikeSides> places;
+};
+
+std::string places_said(const Job &job, const std::vector<AlikeSides> &places) {
+  std::vector<std::string> said;
+  for (const AlikeSides &place : places)
+    said.push_back(fmt::format("{}, {}", words::where(job, place.piece), words::listed(place.sides)));
+  return fmt::format("{}", fmt::join(said, "; "));
+}
+
+/// What one side has of one edge.
+struct SideSaid {
+  Side side;
+  EdgeAt edge;
+  std::string says;
+};
+
+/// The sides of one piece; two parts of an edge on one side are told together. `room`: how many marks may still be
+/// told, those told here taken off.
+std::vector<SideSaid> sides_of(const Job &job, const Plan &plan, const PiecePlan &piece, Pins pins, std::size_t &room) {
+  std::vector<SideSaid> said;
+  for (const SideRun &run : side_runs(piece)) {
+    const double length = runs_across(run.side) ? piece.cut_across.exact : piece.cut_along.exact;
+    const ToldMarks told = told_marks(job, plan, run, length, pins);
+    const std::string marks = marks_said(job, plan, run, told, room);
+    room -= std::min(room, told.told.size());
+    if (!said.empty() && said.back().side == run.side && said.back().edge == run.edge)
+      said.back().says += "; " + marks;
+    else
+      said.push_back(
+          {run.side, run.edge,
+           fmt::format("{}, {}: {}", words::where(job, run.edge.join), words::edge_called(run.edge.edge), marks)});
+  }
+  return said;
+}
+
+} // namespace
+
+std::vector<SidesSaid> sides_said(const Job &job, const Plan &plan, Pins pins, std::size_t most) {
+  std::vector<Alike> alike;
+  std::unordered_map<std::string, std::size_t> known;
+  for (std::size_t i = 0; i < plan.pieces.size(); ++i) {
+    const PieceId piece(static_cast<int>(i));
+    for (const SideSaid &side : sides_of(job, plan, plan.pieces[i], pins, most)) {
+      const auto [same, is_new] = known.emplace(side.says, alike.size());
+      if (is_new) alike.push_back({side.says, {}});
+      std::vector<AlikeSides> &places = alike[same->second].places;
+      if (places.empty() || places.back().piece != piece) places.push_back({piece, {}});
+      places.back().sides.emplace_back(words::side_called(side.side));
+    }
+  }
+  std::vector<SidesSaid> said;
+  for (const Alike &each : alike)
+    said.push_back({places_said(job, each.places), each.says});
+  return said;
 }
 
 } // namespace gatherwright::report

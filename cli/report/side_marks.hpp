@@ -38,8 +38,17 @@ struct ToldMarks {
 /// is whole steps of the tape; the second half is where it is the first from the other end and that saves anything.
 ToldMarks told_marks(const Job &job, const Plan &plan, const SideRun &run, double length, Pins pins);
 
-/// "bottom: sleeve into cuff, long edge: 1 start, 4 slit, then 8 equal parts to 49 end"; no full stop. Places are from
-/// the cut corner. `most`: how many marks may be told; what is left out is said.
-std::string side_said(const Job &job, const Plan &plan, const SideRun &run, const ToldMarks &told, std::size_t most);
+/// "1 start, 4 slit, then 8 equal parts to 49 end"; no full stop. Places are from the cut corner. `most`: how many
+/// marks may be told; what is left out is said.
+std::string marks_said(const Job &job, const Plan &plan, const SideRun &run, const ToldMarks &told, std::size_t most);
+
+/// What is sewn to sides that are all marked alike.
+struct SidesSaid {
+  std::string where; ///< "front, left and right; back, left"
+  std::string says;  ///< "sleeve into armhole, band: 1 shoulder seam, 4.8, 8.5 gathers end"; no full stop
+};
+
+/// Of all pieces, in their order. `most`: how many marks may be told in all.
+std::vector<SidesSaid> sides_said(const Job &job, const Plan &plan, Pins pins, std::size_t most);
 
 } // namespace gatherwright::report

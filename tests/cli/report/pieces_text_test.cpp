@@ -37,9 +37,8 @@ What to cut
   collar  1              40   10    1 cm
   Between seams, and in brackets what will do: cuff 22 cm (from 20.2 cm up);
   sleeve 52 cm, chosen (45 cm to 60 cm).
-What is sewn to each side, and its marks
-  In cm from the cut corner: the left one of top and bottom, the top one of left
-  and right.
+What is sewn to each side
+  Marks are from the cut corner at the left or at the top, in cm.
   sleeve, bottom: sleeve into cuff, long edge: 1 start, 4 slit end, 16.2, 28.5,
     40.8, 53 end.
   cuff, top: sleeve into cuff, band: 1 start, 4 slit end, 8.8, 13.5, 18.2, 23
@@ -49,7 +48,7 @@ What is sewn to each side, and its marks
 
 Cloth
   Buy 0.6 m of washed linen, 150 cm wide (148 cm of it to use). The pieces take
-    58.5 cm of it, 85 % used; nothing shorter is possible.
+  58.5 cm of it, 85 % used; nothing shorter is possible.
 )");
 }
 
@@ -110,7 +109,7 @@ TEST_CASE("cloth that shrinks is told washed and as bought") {
   std::string told = text(sample::job_with_pieces(), plan);
   std::replace(told.begin(), told.end(), '\n', ' ');
   CHECK(holds(told, "Buy 0.7 m of washed linen, 150 cm wide (145 cm of it to use once washed)."));
-  CHECK(holds(told, "Wash it first: the pieces     take 58.5 cm of it once washed, 61.6 cm as bought"));
+  CHECK(holds(told, "The pieces take   58.5 cm of it once washed, 61.6 cm as bought"));
 }
 
 TEST_CASE("pieces too wide for their cloth are named with it") {
@@ -141,4 +140,16 @@ TEST_CASE("a pair whose pieces are marked alike needs no word on the other") {
   for (PiecePlan &piece : plan.pieces)
     if (piece.marks_mirrored) piece.marks_mirrored = piece.marks;
   CHECK_FALSE(holds(text(sample::job_with_pieces(), plan), "turned over"));
+}
+
+TEST_CASE("sides that are marked alike are told once") {
+  Plan plan = sample::plan_with_pieces();
+  PiecePlan &collar = plan.pieces[2];
+  for (const Side side : {Side::left, Side::right})
+    for (PieceMark mark : plan.pieces[1].marks) {
+      mark.side = side;
+      collar.marks.push_back(mark);
+    }
+  CHECK(holds(text(sample::job_with_pieces(), plan),
+              "cuff, top; collar, left and right: sleeve into cuff, band: 1 start"));
 }

@@ -55,7 +55,7 @@ struct Sewn {
   ToldMarks told(Pins pins = Pins::needed) const { return report::told_marks(job, plan, run(), length, pins); }
 
   std::string said(Pins pins = Pins::needed, std::size_t most = 1000) const {
-    return report::side_said(job, plan, run(), told(pins), most);
+    return report::marks_said(job, plan, run(), told(pins), most);
   }
 
 private:
@@ -120,18 +120,16 @@ TEST_CASE("what is told of a side gives back every mark of it") {
 }
 
 TEST_CASE("a side's marks are told from the cut corner, with their names") {
-  CHECK(Sewn().stretch(1, 30, "slit").stretch(4, 50).said() ==
-        "top: neck into collar, long edge: 1 start, 4 slit, 9, 14, 19, 24 end");
+  CHECK(Sewn().stretch(1, 30, "slit").stretch(4, 50).said() == "1 start, 4 slit, 9, 14, 19, 24 end");
 }
 
 TEST_CASE("more than four parts that folding finds are told as that") {
-  CHECK(Sewn().stretch(1, 30, "slit").stretch(8, 50.25).said() ==
-        "top: neck into collar, long edge: 1 start, 4 slit, then 8 equal parts to 44.2 end");
-  CHECK(Sewn().stretch(6, 50.25).said() == "top: neck into collar, long edge: 1 start, then 6 equal parts to 31.1 end");
+  CHECK(Sewn().stretch(1, 30, "slit").stretch(8, 50.25).said() == "1 start, 4 slit, then 8 equal parts to 44.2 end");
+  CHECK(Sewn().stretch(6, 50.25).said() == "1 start, then 6 equal parts to 31.1 end");
 }
 
 TEST_CASE("parts that folding does not find are told by their length, if that is on the tape") {
-  CHECK(Sewn().stretch(5, 30).said() == "top: neck into collar, long edge: 1 start, then 5 parts of 3 cm to 16 end");
+  CHECK(Sewn().stretch(5, 30).said() == "1 start, then 5 parts of 3 cm to 16 end");
   CHECK(Sewn().stretch(5, 30.25).told().told.size() == 6);
 }
 
@@ -141,7 +139,7 @@ TEST_CASE("of a side that is the same from its other end one half is told") {
                         .stretch(8, 20.5, "centre back")
                         .stretch(8, 20.5, "gathers end")
                         .stretch(1, 30);
-  CHECK(sewn.said() == "top: neck into collar, long edge: 1 start, 4 gathers begin, then 8 equal parts to 20.4 centre "
+  CHECK(sewn.said() == "1 start, 4 gathers begin, then 8 equal parts to 20.4 centre "
                        "back; the other half the same from the right (gathers end)");
 }
 
@@ -152,10 +150,9 @@ TEST_CASE("with every mark none is left out of a side") {
 }
 
 TEST_CASE("marks of a side that are too many are said to be left out") {
-  CHECK(
-      Sewn().stretch(4, 50).said(Pins::needed, 2) ==
-      "top: neck into collar, long edge: 1 start, 6; 3 marks are left out here; gatherwright plan --json tells all of "
-      "them");
+  CHECK(Sewn().stretch(4, 50).said(Pins::needed, 2) ==
+        "1 start, 6; 3 marks are left out here; gatherwright plan --json tells all of "
+        "them");
 }
 
 TEST_CASE("marks of two edges on one side are told apart, and so are two parts of one edge") {
