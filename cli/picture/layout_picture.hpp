@@ -15,8 +15,8 @@ namespace gatherwright::paper {
 ///
 /// A long lay is cut at such cuts into columns that stand side by side, read from the left, and where it would still be
 /// drawn too small to read goes over several pages. In a piece with no room for its name stands a letter that is
-/// explained below; where not even that has room, nothing does. The same with numbers of cuts. Of pages of the same
-/// scale each is `width` millimetres wide and as high as it takes, `highest` at most (at least 100). The label says in
+/// explained below; where not even that has room, nothing does, and so with numbers of cuts. Each page is `width`
+/// millimetres wide and as high as it takes, `highest` at most (at least 100); all have one scale. The label says in
 /// words what it shows.
 std::vector<Page> layout_pictures(const words::LaidCloth &laid, double width, double highest);
 

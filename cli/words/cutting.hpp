@@ -15,7 +15,8 @@
 /// A layout told in the order of the work.
 namespace gatherwright::words {
 
-/// A cloth's layout, with what its pieces are called and measure.
+/// A cloth's layout, with what its pieces are called and measure. At least one lies on it. Names are written out whole
+/// wherever one is told: those of a job should be as short as anyone reads.
 struct LaidCloth {
   const Job &job;
   const ClothPlan &cloth;

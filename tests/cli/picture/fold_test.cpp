@@ -60,6 +60,10 @@ TEST_CASE("columns of one page are as even as divides the fewest pieces") {
   const Folded even = folded(1500, 6000, bands(500, 6000), room);
   REQUIRE(even.pages[0].size() == 2);
   CHECK(even.pages[0][0].to == Approx(3000));
+  // Where the width alone says how large they are.
+  const Folded short_of = folded(1500, 4500, bands(500, 4500), room);
+  REQUIRE(short_of.pages[0].size() == 2);
+  CHECK(short_of.pages[0][0].to == Approx(2500));
   // A piece lies over the middle.
   const Folded beside = folded(1500, 6000, {{2500, 0}, {3000, 3}, {3500, 0}}, room);
   REQUIRE(beside.pages[0].size() == 2);

@@ -163,6 +163,48 @@ TEST_CASE("numbers of cuts lie on their cuts") {
       CHECK(std::any_of(edges.begin(), edges.end(), [&](double x) { return std::abs(x - text.at.x) < 1e-6; }));
 }
 
+TEST_CASE("what is left over is hatched, and nothing else") {
+  const laid::Laid smock = laid::smock();
+  const Page page = layout_pictures(smock.told(), 184, highest).at(0);
+  const std::vector<Line> drawn = outlines(page);
+  const auto in_piece = [&](Point at) {
+    return std::any_of(drawn.begin(), drawn.begin() + static_cast<std::ptrdiff_t>(smock.cloth.lay.size()),
+                       [&](const Line &line) {
+                         return at.x > line.points[0].x + 1e-6 && at.x < line.points[2].x - 1e-6 &&
+                                at.y > line.points[0].y + 1e-6 && at.y < line.points[2].y - 1e-6;
+                       });
+  };
+  double length = 0;
+  for (const Line &line : all<Line>(page)) {
+    if (line.tone != Tone::soft || line.points.size() != 2) continue;
+    const Point from = line.points[0];
+    const Point to = line.points[1];
+    if (from.y > page.height - 14) continue; // the sign in the key
+    CHECK_FALSE(in_piece({(from.x + to.x) / 2, (from.y + to.y) / 2}));
+    length += std::hypot(to.x - from.x, to.y - from.y);
+  }
+  // Strokes so far apart fill an area of so much for each length.
+  const Line &body = *std::max_element(drawn.begin(), drawn.end(), [](const Line &a, const Line &b) {
+    return a.points[2].x - a.points[0].x < b.points[2].x - b.points[0].x;
+  });
+  const double scale = (body.points[2].x - body.points[0].x) / 735;
+  const double scrap = (1 - smock.cloth.used) * smock.cloth.usable * smock.cloth.length * scale * scale;
+  CHECK(length * 2 == Approx(scrap).epsilon(0.03));
+}
+
+TEST_CASE("selvedges lie beside what is used, where the cloth has any") {
+  const auto strips = [](const laid::Laid &laid) {
+    const std::vector<Line> lines = all<Line>(layout_pictures(laid.told(), 184, highest).at(0));
+    return std::count_if(lines.begin(), lines.end(),
+                         [](const Line &line) { return line.fill == Tone::pale && line.pen == 0; });
+  };
+  laid::Laid smock = laid::smock();
+  CHECK(strips(smock) == 2);
+  smock.cloth.cloth.selvedge = Length{0};
+  CHECK(strips(smock) == 0);
+  CHECK_FALSE(says(layout_pictures(smock.told(), 184, highest).at(0), "selvedge"));
+}
+
 TEST_CASE("a letter stands for pieces too small for their name, and is explained") {
   const laid::Laid smock = laid::smock();
   const Page page = layout_pictures(smock.told(), 184, highest).at(0);
