@@ -275,7 +275,7 @@ std::string Saying::operator()(const note::AllowancesDiffer &note) const {
 }
 
 std::string Saying::operator()(const note::NotLaid &note) const {
-  const std::string cloth = cloth_called(cloths_of(job_).cloths.at(static_cast<std::size_t>(note.cloth)));
+  const std::string cloth = cloth_called(cloth_of(job_[note.first].fabric, job_.unit));
   using Why = note::NotLaid::Why;
   switch (note.why) {
   case Why::no_width:

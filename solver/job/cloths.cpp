@@ -4,6 +4,9 @@
 #include "gatherwright/defaults.hpp"
 
 #include <algorithm>
+#include <string_view>
+#include <unordered_map>
+#include <utility>
 
 namespace gatherwright {
 
@@ -22,11 +25,15 @@ std::optional<double> usable(const Cloth &cloth) {
 
 Cloths cloths_of(const Job &job) {
   Cloths found;
+  std::unordered_multimap<std::string_view, int> called; // with more than one of a name only where the job is at fault
   for (const Piece &piece : job.pieces) {
     Cloth cloth = cloth_of(piece.fabric, job.unit);
-    const auto same = std::find(found.cloths.begin(), found.cloths.end(), cloth);
-    found.of_piece.push_back(static_cast<int>(same - found.cloths.begin()));
-    if (same == found.cloths.end()) found.cloths.push_back(std::move(cloth));
+    const auto [first, last] = called.equal_range(piece.fabric.name);
+    const auto same = std::find_if(first, last, [&](const auto &each) { return found.cloths[each.second] == cloth; });
+    found.of_piece.push_back(same == last ? static_cast<int>(found.cloths.size()) : same->second);
+    if (same != last) continue;
+    called.emplace(piece.fabric.name, found.of_piece.back());
+    found.cloths.push_back(std::move(cloth));
   }
   return found;
 }

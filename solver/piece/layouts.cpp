@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <utility>
 
 namespace gatherwright {
@@ -29,7 +30,8 @@ struct Source {
 /// What is to be laid on one cloth.
 struct ToLay {
   layout::Problem problem;
-  std::vector<Source> sources; ///< of each rectangle
+  std::vector<Source> sources;  ///< of each rectangle
+  std::optional<PieceId> first; ///< of the pieces
 };
 
 /// What is within rounding of the cloth's width is as wide as it, so that nothing of it is over.
@@ -92,6 +94,7 @@ std::vector<ToLay> sorted_by_cloth(const Job &job, const Cloths &cloths, std::sp
   for (int w = 0; w < static_cast<int>(wearers.size()); ++w)
     for (int p = 0; p < static_cast<int>(wearers[w].sizes.size()); ++p) {
       ToLay &on = to_lay[cloths.of_piece[p]];
+      if (!on.first) on.first = PieceId(p);
       const WearersPieces::Size &size = wearers[w].sizes[p];
       if (size.too_wide) continue;
       on.problem.rectangles.push_back(rectangle_of(job.pieces[p], size, on.problem.width));
@@ -111,11 +114,11 @@ Laid lay(const Job &job, std::span<const WearersPieces> wearers) {
     using Why = note::NotLaid::Why;
     const ToLay &on = to_lay[c];
     if (!cloths.cloths[c].width)
-      laid.not_laid.push_back({c, Why::no_width});
+      laid.not_laid.push_back({*on.first, Why::no_width});
     else if (on.problem.rectangles.empty())
-      laid.not_laid.push_back({c, Why::too_wide});
+      laid.not_laid.push_back({*on.first, Why::too_wide});
     else if (layout::misfit(on.problem))
-      laid.not_laid.push_back({c, Why::lost});
+      laid.not_laid.push_back({*on.first, Why::lost});
     else
       laid.cloth.push_back(plan_of(cloths.cloths[c], on, layout::lay(on.problem, budget), job.tape_step.mm));
   }

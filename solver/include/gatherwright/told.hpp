@@ -327,7 +327,7 @@ struct NotLaid {
     too_wide, ///< each of its pieces is wider than it
     lost,     ///< one is so small beside the others that it is lost in the rounding of their sums
   };
-  int cloth = 0; ///< of `cloths_of`
+  PieceId first; ///< of the pieces of that cloth
   Why why;
 };
 

@@ -148,7 +148,7 @@ TEST_CASE("pieces of another cloth lie on it, and a cloth of no width has a note
   const auto *not_laid = find<note::NotLaid>(unknown.notes);
   REQUIRE(not_laid);
   CHECK(not_laid->why == note::NotLaid::Why::no_width);
-  CHECK(not_laid->cloth == 1);
+  CHECK(not_laid->first == PieceId(3));
 }
 
 TEST_CASE("one wearer's pieces laid by themselves are laid as in the plan") {
