@@ -256,9 +256,9 @@ std::vector<Note> every_note() {
           note::TakenFromJob{MeasureId(1)},
           note::NoAllowance{{sleeve_piece}},
           note::AllowancesDiffer{sleeve_part, 15, 10},
-          note::NotLaid{0, note::NotLaid::Why::no_width},
-          note::NotLaid{0, note::NotLaid::Why::too_wide},
-          note::NotLaid{0, note::NotLaid::Why::lost}};
+          note::NotLaid{PieceId(0), note::NotLaid::Why::no_width},
+          note::NotLaid{PieceId(0), note::NotLaid::Why::too_wide},
+          note::NotLaid{PieceId(0), note::NotLaid::Why::lost}};
 }
 
 Job renamed(Job job, const std::string &name) {
