@@ -40,17 +40,21 @@ Answer answer(const CastRequest &asked, const Voice &voice) {
     faults.push_back(option_fault(name_of<&CastRequest::measures>,
                                   "the list is read twice, and standard input can be read only once",
                                   "write it to a file first"));
-  const auto size = paper_of(asked.paper);
-  if (!size) faults.push_back(size.fault());
+  const auto outputs = outputs_of({.paper = asked.paper}, asked.job, asked.layout);
+  if (!outputs) faults.insert(faults.end(), outputs.fault().begin(), outputs.fault().end());
   if (!faults.empty()) return unusable(faults);
   const auto read = planned_file(asked.job);
   if (!read) return read.fault();
+  if (const auto nothing = asked.layout ? nothing_to_lay(read->job) : std::nullopt) return unusable({*nothing});
+  std::optional<cast::LayoutFile> layout;
+  if (asked.layout) layout = {*asked.layout, outputs->files.front().form->ending == ".svg"};
   return cast::run_cast({asked.job, *read},
                         {.list = asked.measures,
                          .folder = folder,
                          .threads = *threads,
                          .resume = asked.resume,
-                         .paper = {asked.strips, asked.sheet, *size}},
+                         .paper = {asked.strips, asked.sheet, outputs->paper},
+                         .layout = layout},
                         voice.tell);
 }
 

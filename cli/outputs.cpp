@@ -90,14 +90,15 @@ Answer failed(const std::string &what, const std::vector<std::string> &written) 
   return machine_fault(written.empty() ? what : fmt::format("{}; {} is written", what, fmt::join(written, " and ")));
 }
 
-} // namespace
-
+/// The size that --paper asks for, or its fault as a line.
 Outcome<PaperSize, std::string> paper_of(const std::optional<std::string> &asked) {
   const std::string size = asked.value_or("a4");
   if (size == "a4") return PaperSize::a4;
   if (size == "letter") return PaperSize::letter;
   return option_fault(name_of<&OutputsAsked::paper>, "it is a4 or letter", "write --paper a4");
 }
+
+} // namespace
 
 std::optional<std::string> nothing_to_lay(const Job &job) {
   if (job.pieces.empty())

@@ -37,9 +37,6 @@ struct Outputs {
   report::Pins pins = report::Pins::needed;
 };
 
-/// The size that --paper asks for, or its fault as a line.
-Outcome<paper::PaperSize, std::string> paper_of(const std::optional<std::string> &asked);
-
 /// What is asked for, or every fault in it as a line. `job`: the path of the job, which no output may overwrite; empty
 /// where there is none. `layout`: where layouts go, if they are asked for.
 Outcome<Outputs, std::vector<std::string>> outputs_of(const OutputsAsked &asked, const std::string &job,

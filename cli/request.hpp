@@ -158,6 +158,7 @@ struct CastRequest {
   bool resume = false;
   bool strips = false;
   bool sheet = false;
+  std::optional<std::string> layout;
   std::optional<std::string> paper;
 
   friend bool operator==(const CastRequest &, const CastRequest &) = default;
@@ -175,6 +176,7 @@ template <> inline constexpr auto rows_of<CastRequest> = rows(
     row<&CastRequest::resume>({"--resume", "", "go on with a cast that was broken off"}),
     row<&CastRequest::strips>({"--strips", "", "write marking strips for each wearer too, as PDF"}),
     row<&CastRequest::sheet>({"--sheet", "", "write a worksheet for each wearer too, as HTML"}),
+    row<&CastRequest::layout>({"--layout", "FILE", "write all their pieces laid together: .pdf or .svg"}),
     row<&CastRequest::paper>(paper_form));
 
 struct LimitsRequest {

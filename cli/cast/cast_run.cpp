@@ -6,8 +6,11 @@
 #include "cli/cast/summary.hpp"
 #include "cli/cast/tables.hpp"
 #include "cli/cast/together.hpp"
+#include "cli/drawing/svg.hpp"
+#include "cli/layout/layouts.hpp"
 #include "cli/machine/input_file.hpp"
 #include "cli/machine/whole_file.hpp"
+#include "cli/press/pdf.hpp"
 #include "cli/words/names.hpp"
 #include "cli/words/quoted.hpp"
 #include "gatherwright/plan.hpp"
@@ -49,6 +52,7 @@ struct Block {
   std::string cut_rows;
   std::string cloth_rows;
   std::vector<WearersCloth> cloth; ///< of each wearer, where the job has pieces
+  std::vector<std::string> names;  ///< likewise
   std::vector<OfWearer> told;
   std::vector<ListFault> faults;
   std::vector<std::string> written; ///< paths
@@ -88,6 +92,7 @@ private:
   std::vector<WholeFile *> tables();
   void write_tables(const Block &block);
   void take_back();
+  Outcome<std::string> layout(const std::vector<ClothPlan> &laid) const;
   std::string path_of(std::string_view name, std::string_view suffix) const;
 
   const NamedJob &named_;
@@ -112,6 +117,7 @@ private:
   std::exception_ptr thrown_;
   Summary summary_;
   Together together_;
+  std::vector<std::string> names_; ///< of the wearers, where their layout is drawn
   long long done_ = 0;
   bool folder_is_new_ = false;
   std::optional<WholeFile> cast_table_, cut_table_;
@@ -200,6 +206,7 @@ void Casting::plan_wearer(Job &job, const Claimed &claimed, Block &block) {
   if (!has_pieces()) return;
   block.cloth_rows += cloth_rows(job, plan, claimed.wearer);
   block.cloth.push_back(cloth_of_wearer(together_.cloths(), plan));
+  block.names.push_back(claimed.wearer.name);
 }
 
 Block Casting::plan_block(Job &job, const std::vector<Claimed> &rows) {
@@ -230,6 +237,8 @@ void Casting::hand_in(long long number, const Block &block) {
       summary_.add(wearer);
     for (const WearersCloth &wearer : block.cloth)
       together_.add(wearer);
+    if (asked_.layout && !together_.wearers().empty())
+      names_.insert(names_.end(), block.names.begin(), block.names.end());
     progress_.done(done_);
     ++next_;
   }
@@ -315,6 +324,13 @@ void Casting::take_back() {
   if (folder_is_new_) std::filesystem::remove(asked_.folder, failed);
 }
 
+Outcome<std::string> Casting::layout(const std::vector<ClothPlan> &laid) const {
+  const paper::Document document =
+      paper::layouts(named_.read.job, laid, together_.wearers(), names_, asked_.paper.size);
+  if (asked_.layout->as_svg) return paper::svg_file(document);
+  return paper::pdf(document);
+}
+
 Answer Casting::end(const ListFile &list) {
   if (list.cannot()) cannot_ = words::printable(asked_.list) + " cannot be read: " + *list.cannot();
   if (cannot_) return machine_fault(*cannot_);
@@ -328,18 +344,38 @@ Answer Casting::end(const ListFile &list) {
     return unusable(lines);
   }
   if (done_ != list_.wearers) return machine_fault(words::printable(asked_.list) + " was altered while it was read");
-  const std::string cloth = has_pieces() ? together_.said(together_.laid()) : "";
+  const auto laid = has_pieces() ? together_.laid() : std::nullopt;
+  const std::string cloth = has_pieces() ? together_.said(laid) : "";
+  Answer answer{summary_.all_within() ? Status::within_limits : Status::not_within_limits,
+                summary_.text(named_.read.job, list_.header, asked_.folder, cloth),
+                {}};
+  std::optional<std::string> drawing;
+  if (asked_.layout && laid && !laid->empty()) {
+    auto made = layout(*laid);
+    if (!made) return machine_fault(words::printable(asked_.layout->path) + " cannot be made: " + made.fault().what);
+    drawing = *std::move(made);
+  } else if (asked_.layout) {
+    answer.err += "gatherwright: " + words::printable(asked_.layout->path) +
+                  " is not written: " + (laid ? "nothing is laid" : "there are too many pieces to lay together") + "\n";
+  }
   for (WholeFile *table : tables())
     if (const auto why = table->commit())
       return machine_fault(words::printable(asked_.folder) + " cannot be written to: " + *why);
-  return {summary_.all_within() ? Status::within_limits : Status::not_within_limits,
-          summary_.text(named_.read.job, list_.header, asked_.folder, cloth),
-          {}};
+  if (drawing)
+    if (const auto why = write_whole_file(asked_.layout->path, *drawing))
+      return machine_fault(words::printable(asked_.layout->path) + " cannot be written: " + *why);
+  return answer;
 }
 
 std::optional<Answer> not_taken(const NamedJob &job, const CastAsked &asked, const CheckedList &list) {
   std::vector<Taken> taken = taken_by_job_and_answer(job.file);
   taken.push_back({place_of(asked.list), "this is the list itself"});
+  if (asked.layout) {
+    const FilePlace layout = place_of(asked.layout->path);
+    if (const Taken *other = taken_at(taken, layout))
+      return unusable({option_fault("--layout", other->by, "write another name")});
+    taken.push_back({layout, "the layout of all goes there"});
+  }
   const auto fault = look_at(asked.folder, asked.resume, list.names, taken);
   if (!fault) return std::nullopt;
   if (const auto *cannot = std::get_if<CannotTouch>(&*fault))

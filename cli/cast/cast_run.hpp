@@ -6,10 +6,17 @@
 #include "cli/cast/wearer_files.hpp"
 #include "cli/machine/answer.hpp"
 
+#include <optional>
 #include <string>
 
 /// One job, everybody's measures.
 namespace gatherwright::cli::cast {
+
+/// A drawing of all pieces laid together.
+struct LayoutFile {
+  std::string path;
+  bool as_svg = false; ///< else as PDF
+};
 
 struct CastAsked {
   std::string list;
@@ -17,6 +24,7 @@ struct CastAsked {
   int threads = 1;
   bool resume = false;
   OnPaper paper; ///< for each wearer
+  std::optional<LayoutFile> layout = std::nullopt;
 };
 
 /// Plans the job for every wearer of the list and writes the plans and the tables into the folder. The answer is
