@@ -40,7 +40,9 @@ Answer answer(const CastRequest &asked, const Voice &voice) {
     faults.push_back(option_fault(name_of<&CastRequest::measures>,
                                   "the list is read twice, and standard input can be read only once",
                                   "write it to a file first"));
-  const auto outputs = outputs_of({.paper = asked.paper}, asked.job, asked.layout);
+  OutputsAsked on_paper;
+  on_paper.paper = asked.paper;
+  const auto outputs = outputs_of(on_paper, asked.job, asked.layout);
   if (!outputs) faults.insert(faults.end(), outputs.fault().begin(), outputs.fault().end());
   if (!faults.empty()) return unusable(faults);
   const auto read = planned_file(asked.job);
