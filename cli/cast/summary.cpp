@@ -87,8 +87,10 @@ std::string Summary::text(const Job &own, const Header &header, const std::strin
             wrapped(values, "  ", "  ", text_width);
   }
   if (!cloth.empty()) text += "\nCloth for all of them\n" + cloth;
-  return text + fmt::format("\nThe cutting list is {0}/cut.csv; {1}all joins are in {0}/cast.csv.\n", printable(folder),
-                            own.pieces.empty() ? "" : fmt::format("the cloth is in {}/cloth.csv, ", printable(folder)));
+  const std::string each_cloth =
+      own.pieces.empty() ? "" : fmt::format(", each one's cloth is in {}/cloth.csv", printable(folder));
+  return text + fmt::format("\nThe cutting list is {0}/cut.csv{1}; all joins are in {0}/cast.csv.\n", printable(folder),
+                            each_cloth);
 }
 
 } // namespace gatherwright::cli::cast

@@ -136,17 +136,21 @@ ToldMarks told_marks(const Job &job, const Plan &plan, const SideRun &run, doubl
 std::string marks_said(const Job &job, const Plan &plan, const SideRun &run, const ToldMarks &told, std::size_t most) {
   std::string text;
   const std::size_t shown = std::min(told.told.size(), most);
+  const bool all = shown == told.told.size();
   for (std::size_t i = 0; i < shown; ++i) {
     const auto &[mark, parts, each] = told.told[i];
     if (i > 0 && !told.told[i - 1].parts) text += ", ";
     text += place_of(job, plan, run.marks[mark]);
-    if (parts) text += fmt::format(", then {} {}parts ", *parts, each ? "" : "equal ");
-    if (parts && each) text += fmt::format("of {} ", words::length(*each, job.tape()));
-    if (parts) text += "to ";
+    if (!parts || (i + 1 == shown && !all)) continue;
+    text += fmt::format(", then {} {}parts ", *parts, each ? "" : "equal ");
+    if (each) text += fmt::format("of {} ", words::length(*each, job.tape()));
+    text += "to ";
   }
-  if (shown < told.told.size())
-    return text + fmt::format("{}{} marks are left out here; gatherwright plan --json tells all of them",
-                              shown > 0 ? "; " : "", told.told.size() - shown);
+  if (!all) {
+    const std::size_t left = run.marks.size() - (shown > 0 ? told.told[shown - 1].mark + 1 : 0);
+    return text + fmt::format("{}{} left out here; gatherwright plan --json tells all of them", shown > 0 ? "; " : "",
+                              left == 1 ? "1 mark is" : fmt::format("{} marks are", left));
+  }
   if (told.half)
     text += fmt::format("; the other half the same from the {}{}", runs_across(run.side) ? "right" : "bottom",
                         other_names(job, plan, run, told.told.back().mark));

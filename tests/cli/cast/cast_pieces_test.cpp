@@ -86,7 +86,7 @@ TEST_CASE("a cast tells each wearer's cloth in the order of the list, as in the 
     CHECK(std::stod(rows[i][3]) == Approx(cloth["bound"].get<double>()).margin(5e-4));
     CHECK(rows[i][4] == cloth["buy"]["text"]);
   }
-  CHECK(holds(answer.out, "the cloth is in " + stage.in("out") + "/cloth.csv"));
+  CHECK(holds(answer.out, "each one's cloth is in " + stage.in("out") + "/cloth.csv"));
 }
 
 TEST_CASE("a cast's cloth has the job's unit and an empty cell where it has no name") {
@@ -163,7 +163,6 @@ TEST_CASE("pieces of a cast that are too many to lay together are counted one by
   stage.read.job.pieces.resize(1);
   stage.read.job.pieces[0].cut = 40;
   stage.read.job.pieces[0].along = Formula(Length{100});
-  const Cloths cloths = cloths_of(stage.read.job);
   cast::Together together(stage.read.job);
   const cast::WearersCloth wearer{{{{540, 125, false}}}, {25}};
   for (int i = 0; i < 250; ++i)
@@ -181,7 +180,9 @@ TEST_CASE("pieces of a cast that are too many to lay together are counted one by
 TEST_CASE("a wearer whose rules conflict takes no cloth and is laid with nobody") {
   Stage stage;
   const Cloths cloths = cloths_of(stage.read.job);
-  const cast::WearersCloth none = cast::cloth_of_wearer(cloths, Plan{.verdict = Verdict::rules_conflict});
+  Plan conflicting;
+  conflicting.verdict = Verdict::rules_conflict;
+  const cast::WearersCloth none = cast::cloth_of_wearer(cloths, conflicting);
   CHECK(none.pieces.sizes.empty());
   CHECK(none.steps == std::vector<double>{0});
   cast::Together together(stage.read.job);

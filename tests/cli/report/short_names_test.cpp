@@ -2,6 +2,7 @@
 #include "cli/report/plan_json.hpp"
 #include "cli/report/plan_text.hpp"
 #include "cli/report/short_names.hpp"
+#include "gatherwright/cloths.hpp"
 #include "tests/hostile_paper.hpp"
 #include "tests/made_job.hpp"
 
@@ -118,4 +119,25 @@ TEST_CASE("findings and remedies of a job with names beyond reading stay sentenc
       CHECK(count(says, "n") < 2200);
       CHECK(says.find(name) == std::string::npos);
     }
+}
+
+TEST_CASE("pieces and their cloths are told short, and cloths whose names begin alike stay two") {
+  const std::string name = times(1500, "n");
+  const auto piece = [&](const std::string &called, const std::string &cloth) {
+    return R"({"name":")" + called + R"(","across":"20 cm","along":"30 cm","fabric":{"name":")" + cloth +
+           R"(","width":"90 cm"}})";
+  };
+  const Job job = tests::job_of(
+      R"({"allowance":"1 cm","joins":[{"name":"neck","long":"52 cm","band":"22 cm"}],"pieces":[)" +
+      piece(name, name + "1") + "," + piece("front", name + "2") + "," + piece("back", name + "1") + "]}");
+  const auto told = with_short_names(job);
+  REQUIRE(told);
+  CHECK(told->pieces[0].name == std::string(1000, 'n') + "…");
+  CHECK(told->pieces[1].name == "front");
+  for (const Piece &each : told->pieces)
+    CHECK(each.fabric.name.size() < 1100);
+  CHECK(cloths_of(*told).of_piece == cloths_of(job).of_piece);
+  const Plan plan = tests::plan_of(job);
+  CHECK(count(report::plan_text(job, plan, report::Ink{}), "n") < 6000);
+  CHECK(nlohmann::json::parse(report::plan_json(job, plan))["cloth"][1]["name"] == name + "2");
 }
