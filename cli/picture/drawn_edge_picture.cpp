@@ -65,6 +65,8 @@ private:
   std::vector<std::pair<Point, Point>> strokes_;
 };
 
+struct TextPlace;
+
 class DrawnEdgePicture {
 public:
   DrawnEdgePicture(const Job &job, const Join &asked, const JoinPlan &planned, WhichEdge edge, double width)
@@ -95,7 +97,7 @@ private:
     Point outwards;
     bool reference = false;
   };
-  std::string named(std::size_t mark, double longest) const;
+  std::vector<std::vector<std::string>> named(std::size_t mark) const;
   void add(Item item) { items_.push_back(std::move(item)); }
   void line(Line drawn);
 
@@ -108,7 +110,7 @@ private:
   void marks();
   void labels();
   void label(const Shown &mark);
-  bool put_text(const std::string &says, Point middle, double lean, bool bold, Tone tone);
+  bool put_text(const std::vector<std::string> &says, const TextPlace &place, bool bold, Tone tone);
   void draw_to_fit();
   double highest() const { return std::clamp(page_.width * 0.45, 60.0, 90.0); }
   void garment();
@@ -258,10 +260,24 @@ void DrawnEdgePicture::marks() {
   }
 }
 
-std::string DrawnEdgePicture::named(std::size_t mark, double longest) const {
-  if (!planned_.marks[mark].reference) return std::to_string(mark);
-  return fitted(fmt::format("{} {}", mark, words::mark_called(asked_, planned_.marks[mark])), longest, label_size,
-                true);
+/// What a mark is called, in the ways in which it may stand, the best first: a name in lines, broken at its spaces into
+/// narrower ones where there is less room, and its number alone.
+std::vector<std::vector<std::string>> DrawnEdgePicture::named(std::size_t mark) const {
+  const std::string number = std::to_string(mark);
+  if (!planned_.marks[mark].reference) return {{number}};
+  constexpr std::size_t most_lines = 4;
+  const std::string name = number + " " + words::printable(words::mark_called(asked_, planned_.marks[mark]));
+  std::vector<std::vector<std::string>> ways;
+  for (const double longest : {std::max(page_.width * 0.22, 26.0), 15.0}) {
+    std::vector<std::string> lines = broken(name, longest, label_size, true);
+    if (lines.size() > most_lines) {
+      lines.resize(most_lines);
+      lines.back() = fitted(lines.back() + "……", longest, label_size, true);
+    }
+    ways.push_back(std::move(lines));
+  }
+  ways.push_back({number});
+  return ways;
 }
 
 /// Those of named marks first; what has no room goes without.
@@ -272,40 +288,55 @@ void DrawnEdgePicture::labels() {
       if (mark.reference == reference && tried++ < most_labels) label(mark);
 }
 
-/// A line of text about a point, if it is clear of all else. It leans 0: to the right, 1: to the left.
-bool DrawnEdgePicture::put_text(const std::string &says, Point middle, double lean, bool bold, Tone tone) {
-  const double width = text_width(says, label_size, bold);
-  const double left = middle.x - lean * width;
-  const Box box{left - 0.6, middle.y - 2.6, left + width + 0.6, middle.y + 0.8};
-  if (!taken_.leaves(box)) return false;
-  taken_.box(box);
-  add({Text{.at = {left, middle.y}, .says = says, .size = label_size, .bold = bold, .tone = tone}});
-  return true;
-}
-
-/// Where a text stands that lies so far off a place, and how it leans.
+/// Where a text stands that lies so far off a place.
 struct TextPlace {
-  Point base;
-  double lean = 0.5;
+  Point base;         ///< of one line
+  double lean = 0.5;  ///< 0: to the right of it, 1: to the left
+  double above = 0.5; ///< how much of what more lines take lies above that
 };
 TextPlace text_place(Point from, Point towards, double away) {
   const Point middle = from + away * towards;
-  return {{middle.x, middle.y + 1 + 1.4 * towards.y}, towards.x > 0.35 ? 0 : towards.x < -0.35 ? 1 : 0.5};
+  return {{middle.x, middle.y + 1 + 1.4 * towards.y},
+          towards.x > 0.35    ? 0
+          : towards.x < -0.35 ? 1
+                              : 0.5,
+          (1 - towards.y) / 2};
+}
+
+/// Lines of text at a place, if they are clear of all else there.
+bool DrawnEdgePicture::put_text(const std::vector<std::string> &says, const TextPlace &place, bool bold, Tone tone) {
+  constexpr double line_high = 3.3;
+  double width = 0;
+  for (const std::string &line : says)
+    width = std::max(width, text_width(line, label_size, bold));
+  const double left = place.base.x - place.lean * width;
+  const double more = line_high * static_cast<double>(says.size() - 1);
+  const double first = place.base.y - place.above * more;
+  const Box box{left - 0.6, first - 2.6, left + width + 0.6, first + more + 0.8};
+  if (!taken_.leaves(box)) return false;
+  taken_.box(box);
+  for (std::size_t i = 0; i < says.size(); ++i)
+    add({Text{.at = {left + place.lean * (width - text_width(says[i], label_size, bold)),
+                     first + line_high * static_cast<double>(i)},
+              .says = says[i],
+              .size = label_size,
+              .bold = bold,
+              .tone = tone}});
+  return true;
 }
 
 /// Outside the cut edge, the nearest place that is free, and a line to it from the edge where it is not the first one.
 void DrawnEdgePicture::label(const Shown &mark) {
-  const std::string name = named(mark.mark, page_.width * 0.22);
   const int places = mark.reference ? 5 : 1;
-  for (int step = 0; step < places; ++step) {
-    const double away = 2.4 + 4.2 * step;
-    const Point reached = mark.foot + (away - 1) * mark.outwards;
-    if (step > 0 && !taken_.leaves(mark.foot, reached)) continue;
-    const auto [base, lean] = text_place(mark.foot, mark.outwards, away);
-    if (!put_text(name, base, lean, mark.reference, Tone::ink)) continue;
-    if (step > 0) line(segment(mark.foot, reached, 0.15, Tone::soft));
-    return;
-  }
+  for (const std::vector<std::string> &says : named(mark.mark))
+    for (int step = 0; step < places; ++step) {
+      const double away = 2.4 + 4.2 * step;
+      const Point reached = mark.foot + (away - 1) * mark.outwards;
+      if (step > 0 && !taken_.leaves(mark.foot, reached)) continue;
+      if (!put_text(says, text_place(mark.foot, mark.outwards, away), mark.reference, Tone::ink)) continue;
+      if (step > 0) line(segment(mark.foot, reached, 0.15, Tone::soft));
+      return;
+    }
 }
 
 /// The word on the garment's side, near the middle of the edge where there is room.
@@ -316,8 +347,9 @@ void DrawnEdgePicture::garment() {
     for (const double away : {6.0, 9.0, 12.0}) {
       const auto [at, tangent] = way.place(share * way.length());
       const Point inwards{-side_ * tangent.y, side_ * tangent.x};
-      const auto [base, lean] = text_place(at, inwards, away);
-      if (taken_.leaves(at, at + away * inwards) && put_text("garment", base, lean, false, Tone::accent)) return;
+      if (taken_.leaves(at, at + away * inwards) &&
+          put_text({"garment"}, text_place(at, inwards, away), false, Tone::accent))
+        return;
     }
 }
 

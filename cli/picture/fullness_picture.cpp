@@ -20,7 +20,8 @@ namespace {
 constexpr double heading_size = 3.4;
 constexpr double label_size = 2.9;
 constexpr double plot_top = 9;
-constexpr double plot_high = 40;
+constexpr double highest_plot = 40;
+constexpr double lowest_plot = 23;
 constexpr double axis_wide = 12;   ///< figures at the left
 constexpr double limits_gap = 1.5; ///< from the plot to the words at its right
 constexpr double lines_apart = 3.4;
@@ -70,6 +71,7 @@ public:
   FullnessPicture(const Join &asked, const JoinPlan &planned, double width)
       : asked_(asked), planned_(planned), curve_(local_fullness(planned)), zones_(zones_of(asked, planned)) {
     page_.width = width;
+    plot_high_ = std::clamp(width / 3, lowest_plot, highest_plot);
     scale();
   }
 
@@ -88,7 +90,7 @@ private:
 
   double x(double band) const { return axis_wide + band / planned_.band * plot_wide_; }
   double y(double fullness) const {
-    return plot_top + plot_high * (high_ - std::clamp(fullness, low_, high_)) / (high_ - low_);
+    return plot_top + plot_high_ * (high_ - std::clamp(fullness, low_, high_)) / (high_ - low_);
   }
 
   /// A limit with its name, for the right of the plot.
@@ -123,6 +125,7 @@ private:
   double low_ = 1;
   double high_ = 2;
   double plot_wide_ = 1;
+  double plot_high_ = highest_plot;
   bool alike_ = true;    ///< one set of limits for all
   bool percents_ = true; ///< all is ease, and told in percent
   bool packed_ = false;  ///< closest packing is near enough to be drawn
@@ -210,7 +213,7 @@ void FullnessPicture::axis() {
   const double step = round_step(high_ - low_, 5);
   const double shown = percents_ ? step * 100 : step;
   const int places = std::clamp(static_cast<int>(std::ceil(-std::log10(shown) - 1e-9)), 0, 6);
-  const double bottom = plot_top + plot_high;
+  const double bottom = plot_top + plot_high_;
   for (double n = std::ceil((low_ - 1) / step - 1e-9); 1 + n * step <= high_; ++n) {
     const double at = y(1 + n * step);
     add(segment({axis_wide - 1.2, at}, {axis_wide, at}, 0.2));
@@ -225,7 +228,7 @@ void FullnessPicture::axis() {
 
 /// Marks along the band, those with names first, as many as have room.
 void FullnessPicture::marks() {
-  const double bottom = plot_top + plot_high;
+  const double bottom = plot_top + plot_high_;
   struct Taken {
     double from;
     double to;
@@ -341,7 +344,7 @@ void FullnessPicture::limit_words() {
   std::vector<LabelPlace> wanted;
   wanted.reserve(lines.size());
   for (const NamedLimit &line : lines)
-    wanted.push_back({y(line.fullness), plot_top + plot_high});
+    wanted.push_back({y(line.fullness), plot_top + plot_high_});
   const std::vector<double> at = spread_labels(wanted, lines_apart, plot_top);
   for (std::size_t i = 0; i < lines.size(); ++i)
     add(Text{.at = {axis_wide + plot_wide_ + limits_gap, at[i] + label_size / 3},
@@ -383,7 +386,7 @@ std::string FullnessPicture::says() const {
 
 Page FullnessPicture::draw() {
   page_.label = says();
-  page_.height = plot_top + plot_high + 12;
+  page_.height = plot_top + plot_high_ + 12;
   add(Text{.at = {0, heading_size},
            .says = percents_ ? "ease along the band" : "fullness along the band",
            .size = heading_size,

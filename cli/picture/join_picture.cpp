@@ -12,6 +12,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <numbers>
 
 namespace gatherwright::paper {
@@ -24,7 +25,7 @@ constexpr double slant = 45;          ///< degrees by which names rise
 constexpr double names_apart = 4.7;   ///< along the edge, so that slanted lines of text stand clear
 constexpr double names_end = 1.5;     ///< from the last letter of a name to the right end of the page
 constexpr double numbers_apart = 5.2; ///< room of a number of two figures and a little air
-constexpr double cloth_high = 8;
+constexpr double cloth_high = 7;
 constexpr double band_high = 5;
 constexpr double number_row = 4.2;
 constexpr double leader_row = 4;
@@ -69,10 +70,10 @@ std::vector<std::size_t> reference_marks(const std::vector<Mark> &marks) {
 
 class JoinPicture {
 public:
-  JoinPicture(const Job &job, const Join &asked, const JoinPlan &planned, double width)
+  JoinPicture(const Job &job, const Join &asked, const JoinPlan &planned, double width, MarksCalled called)
       : job_(job), asked_(asked), planned_(planned), named_(reference_marks(planned.marks)) {
     page_.width = width;
-    lay_out();
+    lay_out(called);
   }
 
   Page draw();
@@ -84,15 +85,22 @@ private:
       page_.items.push_back(std::move(item));
   }
 
-  void lay_out();
-  void heading(std::string_view what, const Edge &edge, double mm, double base);
+  void lay_out(MarksCalled called);
+  double heading(std::string_view what, const Edge &edge, double mm, double base);
   void stretches();
   void matching_lines();
   void names();
   void pin_numbers();
   void ring_end();
   void band_numbers();
-  void key();
+  /// A sign and what it means.
+  struct KeyEntry {
+    std::string says;
+    double drawn; ///< width of the sign
+    std::function<void(double left, double base)> draw;
+  };
+  std::vector<KeyEntry> key_entries();
+  void key(double words_end, double words_base);
   std::size_t numbered_every(double length) const;
   std::string says() const;
 
@@ -109,10 +117,11 @@ private:
 /// Sizes from the top down. Names that rise beyond the right end take up to an eighth of the width there; a name is as
 /// long as there is room on its own way up, and one at the right end, which moves to the left, as long as does not move
 /// it far.
-void JoinPicture::lay_out() {
+void JoinPicture::lay_out(MarksCalled called) {
   const double width = page_.width;
   constexpr double side = 2.5;
-  const bool room_for_names = static_cast<double>(named_.size()) * names_apart < width - 2 * side;
+  const bool room_for_names =
+      called == MarksCalled::by_name && static_cast<double>(named_.size()) * names_apart < width - 2 * side;
   const double whole = std::max(planned_.long_length, planned_.band);
   const double longest = std::min(50.0, width * 0.48);
   const double longest_moved = std::min(34.0, width * 0.36);
@@ -136,15 +145,18 @@ void JoinPicture::lay_out() {
   frame_.left = side + (whole - planned_.long_length) * frame_.scale / 2;
   frame_.band_left = side + (whole - planned_.band) * frame_.scale / 2;
   names_base_ = 6 + highest;
-  frame_.cloth_top = names_base_ + leader_row + number_row;
+  frame_.cloth_top = names_base_ + (labels_.empty() ? 0 : leader_row) + number_row;
   frame_.seam = frame_.cloth_top + cloth_high;
-  frame_.band_seam = frame_.seam + std::clamp(width / 7, 18.0, 26.0);
+  frame_.band_seam = frame_.seam + std::clamp(width / 7, 13.0, 26.0);
   frame_.band_bottom = frame_.band_seam + band_high;
 }
 
-void JoinPicture::heading(std::string_view what, const Edge &edge, double mm, double base) {
-  const std::string text = fmt::format("{}: {}", what, report::edge_said(job_, edge, mm));
-  add(Text{.at = {0, base}, .says = fitted(text, page_.width, heading_size, true), .size = heading_size, .bold = true});
+/// Where its words end.
+double JoinPicture::heading(std::string_view what, const Edge &edge, double mm, double base) {
+  const std::string text =
+      fitted(fmt::format("{}: {}", what, report::edge_said(job_, edge, mm)), page_.width, heading_size, true);
+  add(Text{.at = {0, base}, .says = text, .size = heading_size, .bold = true});
+  return text_width(text, heading_size, true);
 }
 
 /// Cloth, band and what lies between them, stretch by stretch.
@@ -307,50 +319,61 @@ void JoinPicture::band_numbers() {
   }
 }
 
-/// What the patterns and the two sorts of mark mean, in as many lines as it takes.
-void JoinPicture::key() {
+std::vector<JoinPicture::KeyEntry> JoinPicture::key_entries() {
   constexpr double swatch = 9;
-  constexpr double gap = 4;
-  double x = 0.2;
-  double base = frame_.band_bottom + 18;
-  const auto room_for = [&](double needed) {
-    if (x > 1 && x + needed > page_.width) {
-      x = 0.2;
-      base += 6;
-    }
-  };
-  const auto entry = [&](std::string_view says, double drawn, const auto &draw) {
-    const double needed = drawn + 1.5 + text_width(says, label_size);
-    room_for(needed);
-    draw(x, base);
-    add(Text{.at = {x + drawn + 1.5, base}, .says = std::string(says), .size = label_size});
-    x += needed + gap;
-  };
+  std::vector<KeyEntry> entries;
   for (const Kind kind : all_kinds) {
     const auto is = [kind](const Segment &segment) { return segment.kind == kind; };
     if (std::none_of(asked_.segments.begin(), asked_.segments.end(), is)) continue;
-    entry(words::worked(kind), swatch, [&](double left, double y) {
-      add_all(stretch_pattern(kind, {left, left + swatch, y - 4, y + 0.6}));
-      add(rectangle({left, y - 4}, swatch, 4.6, 0.2));
-    });
+    entries.push_back({std::string(words::worked(kind)), swatch, [this, kind](double left, double y) {
+                         add_all(stretch_pattern(kind, {left, left + swatch, y - 4, y + 0.6}));
+                         add(rectangle({left, y - 4}, swatch, 4.6, 0.2));
+                       }});
   }
-  entry("named mark", 3, [&](double left, double y) {
-    add(Line{.points = {{left + 1.2, y}, {left, y - 2.4}, {left + 2.4, y - 2.4}},
-             .closed = true,
-             .pen = 0,
-             .fill = Tone::ink});
-  });
+  entries.push_back({"named mark", 3, [this](double left, double y) {
+                       add(Line{.points = {{left + 1.2, y}, {left, y - 2.4}, {left + 2.4, y - 2.4}},
+                                .closed = true,
+                                .pen = 0,
+                                .fill = Tone::ink});
+                     }});
   const auto pin = [](const Mark &mark) { return !mark.reference; };
   if (std::any_of(planned_.marks.begin(), planned_.marks.end(), pin))
-    entry("pin", 2.4, [&](double left, double y) { add(circle({left + 1.2, y - 1.1}, 0.8, 0.2, Tone::paper)); });
+    entries.push_back({"pin", 2.4, [this](double left, double y) {
+                         add(circle({left + 1.2, y - 1.1}, 0.8, 0.2, Tone::paper));
+                       }});
   const auto beyond = [](const SegmentPlan &segment) { return segment.verdict != Verdict::within_limits; };
   if (std::any_of(planned_.segments.begin(), planned_.segments.end(), beyond))
-    entry("not within limits", swatch, [&](double left, double y) {
-      const Line box = rectangle({left, y - 4}, swatch, 4.6, 0.2);
-      for (Line &stroke : hatching(box.points, 2.2, 0.2, Tone::alarm))
-        add(std::move(stroke));
-      add(box);
-    });
+    entries.push_back({"not within limits", swatch, [this](double left, double y) {
+                         const Line box = rectangle({left, y - 4}, swatch, 4.6, 0.2);
+                         for (Line &stroke : hatching(box.points, 2.2, 0.2, Tone::alarm))
+                           add(std::move(stroke));
+                         add(box);
+                       }});
+  return entries;
+}
+
+/// What the patterns and the two sorts of mark mean: beside the words of the band, which end at `words_end`, where all
+/// of it has room there, else below them in as many lines as it takes.
+void JoinPicture::key(double words_end, double words_base) {
+  constexpr double gap = 4;
+  const auto width_of = [](const KeyEntry &entry) { return entry.drawn + 1.5 + text_width(entry.says, label_size); };
+  const std::vector<KeyEntry> entries = key_entries();
+  double all = -gap;
+  for (const KeyEntry &entry : entries)
+    all += width_of(entry) + gap;
+  const bool beside = words_end + 2 * gap + all <= page_.width;
+  double x = beside ? page_.width - all : 0.2;
+  double base = beside ? words_base : words_base + 6.5;
+  for (const KeyEntry &entry : entries) {
+    const double needed = width_of(entry);
+    if (x > 1 && x + needed > page_.width + 1e-6) {
+      x = 0.2;
+      base += 6;
+    }
+    entry.draw(x, base);
+    add(Text{.at = {x + entry.drawn + 1.5, base}, .says = entry.says, .size = label_size});
+    x += needed + gap;
+  }
   page_.height = base + 2;
 }
 
@@ -382,15 +405,15 @@ Page JoinPicture::draw() {
   pin_numbers();
   ring_end();
   band_numbers();
-  heading("band", asked_.band, planned_.band, frame_.band_bottom + 11.5);
-  key();
+  const double band_base = frame_.band_bottom + 11.5;
+  key(heading("band", asked_.band, planned_.band, band_base), band_base);
   return std::move(page_);
 }
 
 } // namespace
 
-Page join_picture(const Job &job, const Join &asked, const JoinPlan &planned, double width) {
-  return JoinPicture(job, asked, planned, width).draw();
+Page join_picture(const Job &job, const Join &asked, const JoinPlan &planned, double width, MarksCalled called) {
+  return JoinPicture(job, asked, planned, width, called).draw();
 }
 
 } // namespace gatherwright::paper

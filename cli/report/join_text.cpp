@@ -33,44 +33,63 @@ std::string heading(const Job &job, int join, const JoinPlan &planned, const Ink
   return wrapped(text, "", margin, text_width) + paragraph(edges(job, join, planned));
 }
 
-std::string how_full(const Job &job, const Join &asked, const JoinPlan &planned) {
-  const StretchesSaid said = stretches(job, asked, planned);
+std::string how_full(const Job &job, const Plan &plan, int join) {
+  const StretchesSaid said = stretches(job, job.joins.at(join), plan.joins.at(join));
   std::string text;
   for (const std::string &stretch : said.stretches)
     text += wrapped(stretch, margin, "    ", text_width);
-  return text + paragraph(said.in_this_cloth);
+  return limits_are_as_before(job, plan, join) ? text : text + paragraph(said.in_this_cloth);
 }
 
+/// Marks of a piece, and whether there is a table among them.
+struct MarksSaid {
+  bool tabled = false;
+  std::string text;
+};
+
 /// As many rows as there is room for, and which marks are left out.
-std::string table(const Job &job, const Join &asked, const JoinPlan &planned, const std::vector<Mark> &marks,
-                  bool is_mirrored, std::size_t &room, Pins told) {
+MarksSaid table(const Job &job, const Join &asked, const JoinPlan &planned, const std::vector<Mark> &marks,
+                bool is_mirrored, std::size_t &room, Pins told) {
   const ShownMarks wanted = shown_marks(job, asked, planned, marks, told);
   const std::size_t shown = std::min(wanted.rows.size(), room);
   room -= shown;
-  std::string text;
-  const bool all_in_words = wanted.rows.size() == 1 && !wanted.parts.empty(); // a ring of equal parts
-  if (shown > 0 && !all_in_words)
-    text = mark_table(job, asked, planned, marks, is_mirrored, wanted, shown).lines(margin, text_width);
-  if (shown < wanted.rows.size())
-    return text + paragraph(fmt::format("Marks {} to {} are left out here; gatherwright plan --json tells all of them.",
-                                        wanted.rows[shown].mark, marks.size() - 1));
-  for (const std::string &said : instead_of_marks(job, asked, marks, wanted))
-    text += paragraph(said);
-  return text;
+  MarksSaid said{shown > 0 && !all_in_words(wanted), ""};
+  if (said.tabled)
+    said.text = mark_table(job, asked, planned, marks, is_mirrored, wanted, shown).lines(margin, text_width);
+  if (shown < wanted.rows.size()) {
+    said.text += paragraph(fmt::format("Marks {} to {} are left out here; gatherwright plan --json tells all of them.",
+                                       wanted.rows[shown].mark, marks.size() - 1));
+    return said;
+  }
+  for (const std::string &sentence : instead_of_marks(job, asked, marks, wanted))
+    said.text += paragraph(sentence);
+  return said;
 }
 
+/// A table stands between blank lines, words do not.
 std::string marks_of(const Job &job, const Join &asked, const JoinPlan &planned, std::size_t &room, Pins told) {
-  return table(job, asked, planned, planned.marks, false, room, told) +
-         paragraph(back_to_start(job, asked, planned, told)) + paragraph(from_cut_edges(job, planned.marks));
+  const MarksSaid marks = table(job, asked, planned, planned.marks, false, room, told);
+  std::string text =
+      marks.text + paragraph(back_to_start(job, asked, planned, told)) + paragraph(from_cut_edges(job, planned.marks));
+  const MirroredSaid other = mirrored(asked, planned);
+  if (!other.elsewhere) {
+    text += paragraph(other.says);
+    return marks.tabled ? "\n" + text + "\n" : text;
+  }
+  const std::vector<Mark> &mirrored_marks = planned.marks_mirrored.value();
+  return "\n" + text + "\n" + paragraph(other.says) +
+         table(job, asked, planned, mirrored_marks, true, room, told).text +
+         paragraph(from_cut_edges(job, mirrored_marks)) + "\n";
 }
 
-std::string marks_of_mirrored(const Job &job, const Join &asked, const JoinPlan &planned, std::size_t &room,
-                              Pins told) {
-  const MirroredSaid said = mirrored(asked, planned);
-  if (!said.elsewhere) return paragraph(said.says);
-  const std::vector<Mark> &marks = planned.marks_mirrored.value();
-  return "\n" + paragraph(said.says) + table(job, asked, planned, marks, true, room, told) +
-         paragraph(from_cut_edges(job, marks));
+/// Rows, thread, cord and pins.
+std::string how_to_run(const Job &job, const Plan &plan, int join) {
+  const Join &asked = job.joins.at(join);
+  const JoinPlan &planned = plan.joins.at(join);
+  std::string text;
+  for (const std::string &said : gathering(job, asked, planned, rows_are_as_before(job, plan, join)))
+    text += said + " ";
+  return paragraph(text + pins(asked, planned));
 }
 
 } // namespace
@@ -78,13 +97,9 @@ std::string marks_of_mirrored(const Job &job, const Join &asked, const JoinPlan 
 std::string join_text(const Job &job, const Plan &plan, int join, const Ink &ink, std::size_t &room, Pins told) {
   const Join &asked = job.joins.at(join);
   const JoinPlan &planned = plan.joins.at(join);
-  std::string text = heading(job, join, planned, ink) + how_full(job, asked, planned) + "\n";
+  const std::string text = heading(job, join, planned, ink) + how_full(job, plan, join);
   if (is_wrong_way_round(plan, join)) return text + paragraph(no_marks_so);
-  text += marks_of(job, asked, planned, room, told);
-  text += marks_of_mirrored(job, asked, planned, room, told) + "\n";
-  for (const std::string &said : gathering(job, asked, planned))
-    text += paragraph(said);
-  return text + paragraph(pins(asked, planned));
+  return text + marks_of(job, asked, planned, room, told) + how_to_run(job, plan, join);
 }
 
 } // namespace gatherwright::report

@@ -2,6 +2,7 @@
 #include "cli/report/join_words.hpp"
 
 #include "cli/report/from_cut.hpp"
+#include "cli/report/plan_words.hpp"
 #include "cli/report/shown_marks.hpp"
 #include "cli/words/figures.hpp"
 #include "cli/words/listed.hpp"
@@ -22,9 +23,10 @@ namespace {
 using words::printable;
 using words::to_one;
 
-/// "1.18 to 2.70"
+/// "1.18 to 2.70". A half goes up, also where rounding took a hair off it, so that like stretches read alike.
 std::string span(double low, double high) {
-  return fmt::format("{} to {}", words::ratio(low), words::ratio(high));
+  constexpr double hair = 1 + 1e-9;
+  return fmt::format("{} to {}", words::ratio(low * hair), words::ratio(high * hair));
 }
 
 /// What the cloth takes of a stretch; one that has a most alone has it beside its figure.
@@ -68,8 +70,7 @@ std::string fullness(const Job &job, const Segment &asked, const SegmentPlan &pl
     text += fmt::format("; {} along it", span(planned.slackest, planned.fullest));
   if (planned.give) text += fmt::format("; could come out {}", span(planned.give->front(), planned.give->back()));
   if (planned.gathers)
-    text += fmt::format("; sewn in, the gathers stand out {} from the band",
-                        words::height(planned.gathers->ridge, job.unit));
+    text += fmt::format("; sewn in, the gathers stand out {}", words::height(planned.gathers->ridge, job.unit));
   if (is_folded(asked.kind)) {
     const Folds folds = planned.folds.value_or(Folds());
     const std::string apart = words::stitch(folds.pitch, job.unit);
@@ -89,14 +90,22 @@ std::string distances(const Job &job, const std::vector<double> &at) {
   return words::listed(each);
 }
 
+/// "mark 0 to 7, 7 to 14 and 14 to 0, cut 110 cm each; 21 to 28, cut 90 cm": those in a row that are cut alike
+/// together.
 std::string thread_list(const Job &job, const GatheringPlan &gathering) {
+  const auto cut = [&](const Thread &thread) { return words::length_up(thread.cut, job.tape()); };
+  const auto &threads = gathering.threads;
   std::string text;
-  for (std::size_t i = 0; i < gathering.threads.size(); ++i) {
-    const Thread &thread = gathering.threads[i];
-    const bool all_round = thread.from == thread.to;
-    text += fmt::format("{}mark {}{} cut {}", i == 0 ? "" : "; ", thread.from,
-                        all_round ? " all round" : fmt::format(" to mark {}", thread.to),
-                        words::length_up(thread.cut, job.tape()));
+  for (auto first = threads.begin(); first != threads.end();) {
+    const std::string length = cut(*first);
+    std::vector<std::string> alike;
+    auto next = first;
+    for (; next != threads.end() && cut(*next) == length; ++next)
+      alike.push_back(next->from == next->to ? fmt::format("{} all round", next->from)
+                                             : fmt::format("{} to {}", next->from, next->to));
+    text += fmt::format("{}{}, cut {}{}", first == threads.begin() ? "mark " : "; ", listed(alike), length,
+                        alike.size() > 1 ? " each" : "");
+    first = next;
   }
   return text;
 }
@@ -199,6 +208,12 @@ StretchesSaid stretches(const Job &job, const Join &asked, const JoinPlan &plann
   return said;
 }
 
+bool limits_are_as_before(const Job &job, const Plan &plan, int join) {
+  if (join == 0) return false;
+  const std::string own = common_limits(job.joins.at(join), plan.joins.at(join));
+  return !own.empty() && own == common_limits(job.joins.at(join - 1), plan.joins.at(join - 1));
+}
+
 std::string fullest(const Join &asked, const JoinPlan &planned) {
   const SegmentPlan *most_full = nullptr;
   Kind worked = Kind::gather;
@@ -234,9 +249,8 @@ std::string back_to_start(const Job &job, const Join &asked, const JoinPlan &pla
   if (!asked.closed) return "";
   const ShownMarks shown = shown_marks(job, asked, planned, planned.marks, told);
   if (shown.half || (!shown.parts.empty() && shown.parts.back().to == planned.marks.size())) return "";
-  return fmt::format("After mark {} comes mark 0 again, at {} of the band and {} of the long edge.",
-                     planned.marks.size() - 1, words::length(planned.band, job.tape()),
-                     words::length(planned.long_length, job.tape()));
+  return fmt::format("Then mark 0 again, at {} of the band and {} of the long edge.",
+                     words::length(planned.band, job.tape()), words::length(planned.long_length, job.tape()));
 }
 
 std::string from_cut_edges(const Job &job, const std::vector<Mark> &marks) {
@@ -288,16 +302,33 @@ std::string row_places(const Job &job, const GatheringPlan &rows) {
   return text + fmt::format(" ({} {} the stitching line)", distances(job, from_seam), inside ? "inside" : "from");
 }
 
-std::vector<std::string> gathering(const Job &job, const Join &asked, const JoinPlan &planned) {
+namespace {
+
+/// "2 rows of gathering, 6 mm and 10 mm from the cut edge, 4 mm from hole to hole"
+std::string rows_said(const Job &job, const GatheringPlan &rows) {
+  return fmt::format("{} {} of gathering, {}, {} from hole to hole", rows.rows, rows.rows == 1 ? "row" : "rows",
+                     row_places(job, rows), words::stitch(rows.stitch, job.unit));
+}
+
+} // namespace
+
+bool rows_are_as_before(const Job &job, const Plan &plan, int join) {
+  if (join == 0 || is_wrong_way_round(plan, join - 1)) return false;
+  const auto &before = plan.joins.at(join - 1).gathering;
+  const auto &rows = plan.joins.at(join).gathering;
+  return before && rows && rows_said(job, *before) == rows_said(job, *rows);
+}
+
+std::vector<std::string> gathering(const Job &job, const Join &asked, const JoinPlan &planned, bool rows_as_before) {
   std::vector<std::string> said;
   if (planned.gathering) {
     const GatheringPlan &rows = *planned.gathering;
-    std::string run = fmt::format("Run {} {} of gathering, {}, {} from hole to hole ({} stitches a row).", rows.rows,
-                                  rows.rows == 1 ? "row" : "rows", row_places(job, rows),
-                                  words::stitch(rows.stitch, job.unit), rows.stitches);
-    run += fmt::format(" Thread for each row: {}; {} in all{}.", thread_list(job, rows),
-                       words::length_up(rows.thread, job.tape()), asked.make > 1 ? " for one piece" : "");
-    said.push_back(std::move(run));
+    const std::string run = rows_as_before
+                                ? fmt::format("the {} as before, {} stitches{}", rows.rows == 1 ? "row" : "rows",
+                                              rows.stitches, rows.rows == 1 ? "" : " each")
+                                : fmt::format("{} ({} stitches a row)", rows_said(job, rows), rows.stitches);
+    said.push_back(fmt::format("Run {}. Thread for each row: {}; {} in all{}.", run, thread_list(job, rows),
+                               words::length_up(rows.thread, job.tape()), asked.make > 1 ? " for one piece" : ""));
   }
   if (planned.cord && words::is_cord_of_a_child(job, asked))
     said.emplace_back(

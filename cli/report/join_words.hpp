@@ -34,6 +34,9 @@ struct StretchesSaid {
 };
 StretchesSaid stretches(const Job &job, const Join &asked, const JoinPlan &planned);
 
+/// Whether the join before has the same limits for all, so that whoever reads on has read them.
+bool limits_are_as_before(const Job &job, const Plan &plan, int join);
+
 /// Where it is fullest, how full it is there, and what is the most that sits well there; empty where all is plain:
 /// "Fullest: front half and back half, 2.45 to 1; up to 2.70 sits well."
 std::string fullest(const Join &asked, const JoinPlan &planned);
@@ -54,8 +57,12 @@ MirroredSaid mirrored(const Join &asked, const JoinPlan &planned);
 /// "4 mm and 8 mm from the cut edge (6 mm and 2 mm from the stitching line)"; "inside" that where they lie beyond it.
 std::string row_places(const Job &job, const GatheringPlan &rows);
 
+/// Whether the rows are run as those of the join before, which tells them.
+bool rows_are_as_before(const Job &job, const Plan &plan, int join);
+
 /// Rows and thread, or the cord, or both.
-std::vector<std::string> gathering(const Job &job, const Join &asked, const JoinPlan &planned);
+std::vector<std::string> gathering(const Job &job, const Join &asked, const JoinPlan &planned,
+                                   bool rows_as_before = false);
 
 std::string pins(const Join &asked, const JoinPlan &planned);
 

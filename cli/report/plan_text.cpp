@@ -26,7 +26,12 @@ std::string items(const std::vector<std::string> &sentences) {
 }
 
 std::string section(std::string_view title, const std::string &lines, const Ink &ink) {
-  return lines.empty() ? "" : "\n" + ink.strong(title) + "\n" + lines;
+  return lines.empty() ? "" : ink.strong(title) + "\n" + lines;
+}
+
+/// What is read together, set apart by a blank line.
+std::string part(const std::string &text) {
+  return text.empty() ? "" : "\n" + text;
 }
 
 std::string head(const Job &job, const Plan &plan, const Ink &ink) {
@@ -41,34 +46,34 @@ std::string head(const Job &job, const Plan &plan, const Ink &ink) {
   return text;
 }
 
-/// "Make the sleeve 52 cm between seams; anything from 45 cm to 60 cm will do."
-std::string found_lengths(const Job &job, const Plan &plan, const Ink &ink) {
-  const std::vector<bool> are_sizes = are_sizes_of_pieces(job, plan);
-  std::string lines;
-  for (std::size_t i = 0; i < plan.lengths.size(); ++i) {
-    const LengthPlan &planned = plan.lengths[i];
-    if (!planned.found || !planned.is || are_sizes[i]) continue;
-    const std::string length = words::length(*planned.is, job.tape());
-    const std::string may = room(job, planned);
-    lines += wrapped(fmt::format("Make the {} {} between seams{}.", printable(job.lengths[i].name), ink.strong(length),
-                                 may.empty() ? may : "; " + may),
-                     "  ", "    ", text_width);
-  }
-  return lines;
+std::string sentence(std::string_view text) {
+  return wrapped(text, "  ", "    ", text_width);
 }
 
-std::string given_lengths(const Job &job, const Plan &plan) {
+/// "Make the sleeve 52 cm; anything from 45 cm to 60 cm will do." for each length of one sort whose room is known, and
+/// all others together: "cuff is 22 cm, gusset 13 cm, slit 5 cm."
+std::string lengths(const Job &job, const Plan &plan, bool found, const Ink &ink) {
   const std::vector<bool> are_sizes = are_sizes_of_pieces(job, plan);
   std::string lines;
+  std::vector<std::string> others;
   for (std::size_t i = 0; i < plan.lengths.size(); ++i) {
     const LengthPlan &planned = plan.lengths[i];
-    if (planned.found || !planned.is || are_sizes[i]) continue;
+    if (planned.found.has_value() != found || !planned.is || are_sizes[i]) continue;
     const std::string may = room(job, planned);
-    lines += wrapped(fmt::format("{} is {}{}.", printable(job.lengths[i].name), words::length(*planned.is, job.tape()),
-                                 may.empty() ? may : "; " + may),
-                     "  ", "    ", text_width);
+    const bool goes_on = may.empty() && !others.empty();
+    const std::string length = words::length(*planned.is, job.tape());
+    const std::string said =
+        fmt::format("{}{}{} {}",
+                    !found    ? ""
+                    : goes_on ? "the "
+                              : "Make the ",
+                    printable(job.lengths[i].name), found || goes_on ? "" : " is", found ? ink.strong(length) : length);
+    if (may.empty())
+      others.push_back(said);
+    else
+      lines += sentence(fmt::format("{}; {}.", said, may));
   }
-  return lines;
+  return others.empty() ? lines : lines + sentence(fmt::format("{}.", fmt::join(others, ", ")));
 }
 
 std::string rules(const Job &job, const Plan &plan) {
@@ -78,30 +83,33 @@ std::string rules(const Job &job, const Plan &plan) {
   return lines;
 }
 
+/// The lengths and what must hold between them.
+std::string what_to_cut(const Job &job, const Plan &plan, const Ink &ink) {
+  const std::string given = section("Lengths found", lengths(job, plan, true, ink), ink) +
+                            section("Lengths given", lengths(job, plan, false, ink), ink);
+  const bool any = !(given.empty() && plan.joins.empty());
+  return (any ? wrapped(of_all_lengths(plan), "", "", text_width) : "") + given +
+         section("Rules", rules(job, plan), ink);
+}
+
 } // namespace
 
 std::string plan_text(const Job &whole, const Plan &plan, const Ink &ink, const Say &say, Pins pins) {
   const std::optional<Job> short_named = with_short_names(whole);
   const Job &job = short_named ? *short_named : whole;
-  const std::string found = found_lengths(job, plan, ink);
-  const std::string given = given_lengths(job, plan);
   std::string text = head(job, plan, ink);
-  text += section("What is wrong", items(what_is_wrong(job, plan)), ink);
-  text += section(what_would_do_heading(plan), items(what_would_do(job, plan)), ink);
+  text += part(section("What is wrong", items(what_is_wrong(job, plan)), ink));
+  text += part(section(what_would_do_heading(plan), items(what_would_do(job, plan)), ink));
   text += pieces_text(job, plan, ink, pins);
-  if (!(found.empty() && given.empty() && plan.joins.empty()))
-    text += "\n" + wrapped(of_all_lengths(plan), "", "", text_width);
-  text += section("Lengths found", found, ink);
-  text += section("Lengths given", given, ink);
-  text += section("Rules", rules(job, plan), ink);
+  text += part(what_to_cut(job, plan, ink));
   std::size_t rows_left = most_rows;
   for (int join = 0; join < static_cast<int>(plan.joins.size()); ++join) {
-    text += "\n" + join_text(job, plan, join, ink, rows_left, pins);
+    text += part(join_text(job, plan, join, ink, rows_left, pins));
     say_if_long(text, say);
   }
-  if (off_tape(job, plan)) text += fmt::format("\n  {}\n", between_marks);
-  text += section("Notes", items(notes_said(job, plan)), ink);
-  text += section("Cautions", items(cautions_said(job, plan)), ink);
+  if (off_tape(job, plan)) text += part(fmt::format("  {}\n", between_marks));
+  text += part(section("Notes", items(notes_said(job, plan, pins)), ink) +
+               section("Cautions", items(cautions_said(job, plan)), ink));
   return text;
 }
 

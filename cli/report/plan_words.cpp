@@ -130,12 +130,48 @@ std::vector<RuleSaid> rules_said(const Job &job, const Plan &plan) {
   return said;
 }
 
-std::vector<std::string> notes_said(const Job &job, const Plan &plan) {
+namespace {
+
+JoinId join_of(const note::FoundByFolding &note) {
+  const auto *stretch = std::get_if<SegmentAt>(&note.at);
+  return stretch ? stretch->join : std::get<JoinId>(note.at);
+}
+
+/// Whether its marks are told as equal parts and how to fold them, so that a note that folding finds them says it
+/// twice.
+bool folding_is_told(const Job &job, const Plan &plan, const note::FoundByFolding &note, Pins pins) {
+  const auto *stretch = std::get_if<SegmentAt>(&note.at);
+  const JoinId at = join_of(note);
+  const JoinPlan &planned = plan.joins.at(at.at);
+  const ShownMarks shown = shown_marks(job, job[at], planned, planned.marks, pins);
+  return !shown.parts.empty() && std::none_of(shown.rows.begin(), shown.rows.end(), [&](const ShownMark &row) {
+    const Mark &mark = planned.marks[row.mark];
+    return !mark.reference && (!stretch || mark.segment == stretch->segment);
+  });
+}
+
+/// Whether it stands elsewhere or, of marks that are left out, is of no use.
+bool is_left_out(const Job &job, const Plan &plan, const Note &note, Pins pins) {
+  if (std::holds_alternative<note::RuleBroken>(note)) return true; // it stands among what is wrong
+  const auto *folding = std::get_if<note::FoundByFolding>(&note);
+  return folding && (is_wrong_way_round(plan, join_of(*folding).at) || folding_is_told(job, plan, *folding, pins));
+}
+
+/// Of several joins, whether these are all of them.
+bool are_all_joins(const Job &job, const std::vector<std::string> &places) {
+  if (places.size() < 2 || places.size() != job.joins.size()) return false;
+  for (int join = 0; join < static_cast<int>(places.size()); ++join)
+    if (places[join] != words::where(job, JoinId(join))) return false;
+  return true;
+}
+
+} // namespace
+
+std::vector<std::string> notes_said(const Job &job, const Plan &plan, Pins pins) {
   std::vector<std::pair<std::string, std::vector<std::string>>> said;
   std::unordered_map<std::string, std::size_t> known;
   for (const Note &note : plan.notes) {
-    // It stands among what is wrong.
-    if (std::holds_alternative<note::RuleBroken>(note)) continue;
+    if (is_left_out(job, plan, note, pins)) continue;
     std::string says = words::note_says(job, plan, note);
     const std::string place = words::note_place(job, note);
     const auto [same, is_new] = known.emplace(says, said.size());
@@ -144,8 +180,9 @@ std::vector<std::string> notes_said(const Job &job, const Plan &plan) {
   }
   std::vector<std::string> sentences;
   sentences.reserve(said.size());
-  for (const auto &[says, places] : said)
-    sentences.push_back(words::note_of(places, says));
+  for (auto &[says, places] : said)
+    sentences.push_back(
+        words::note_of(are_all_joins(job, places) ? std::vector<std::string>{"every join"} : places, says));
   return sentences;
 }
 
@@ -156,10 +193,23 @@ bool comes_first(const Caution &caution) {
   return cord && cord->of_a_child;
 }
 
+/// Pins of marks that are told.
+long long pins_told(const Job &job, const Plan &plan) {
+  long long pins = words::pins_in_all(job, plan);
+  for (int join = 0; join < static_cast<int>(plan.joins.size()); ++join)
+    if (is_wrong_way_round(plan, join)) pins -= static_cast<long long>(plan.joins[join].pins) * job.joins.at(join).make;
+  return pins;
+}
+
 std::vector<std::string> said_of(const Job &job, const Plan &plan, bool first) {
   std::vector<std::string> said;
-  for (const Caution &caution : plan.cautions)
-    if (comes_first(caution) == first) said.push_back(words::caution(job, plan, caution));
+  for (const Caution &caution : plan.cautions) {
+    if (comes_first(caution) != first) continue;
+    if (!std::holds_alternative<caution::Pins>(caution))
+      said.push_back(words::caution(job, plan, caution));
+    else if (const long long pins = pins_told(job, plan); pins > 0)
+      said.push_back(words::pins_counted(pins));
+  }
   return said;
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "cli/report/shown_marks.hpp"
 #include "gatherwright/job.hpp"
 #include "gatherwright/plan.hpp"
 
@@ -55,8 +56,8 @@ struct RuleSaid {
 };
 std::vector<RuleSaid> rules_said(const Job &job, const Plan &plan);
 
-/// What is said of several places is said once.
-std::vector<std::string> notes_said(const Job &job, const Plan &plan);
+/// What is said of several places is said once; what stands in the table of marks told for these pins is left out.
+std::vector<std::string> notes_said(const Job &job, const Plan &plan, Pins pins);
 
 /// What stands right under the verdict: a child is in danger.
 std::vector<std::string> first_cautions_said(const Job &job, const Plan &plan);

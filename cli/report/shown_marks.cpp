@@ -98,6 +98,12 @@ std::string fold_said(std::size_t count) {
   return text;
 }
 
+/// Between which marks the parts lie, of so many marks: "from mark 1 to mark 17", "all round from mark 0".
+std::string reach(const EqualParts &parts, std::size_t marks) {
+  if (parts.to < marks) return fmt::format("from mark {} to mark {}", parts.from, parts.to);
+  return parts.from == 0 ? "all round from mark 0" : fmt::format("from mark {} round to mark 0 again", parts.from);
+}
+
 /// " (12 right shoulder, 17 gathers end)"; empty where there are none or too many.
 std::string names_of_half(const Join &asked, const std::vector<Mark> &marks, std::size_t first) {
   constexpr std::size_t most_named = 8;
@@ -173,14 +179,17 @@ ShownMarks shown_marks(const Job &job, const Join &asked, const JoinPlan &planne
   return shown;
 }
 
+bool all_in_words(const ShownMarks &shown) {
+  return shown.rows.size() == 1 && !shown.parts.empty();
+}
+
 std::vector<std::string> instead_of_marks(const Job &job, const Join &asked, const std::vector<Mark> &marks,
                                           const ShownMarks &shown) {
   std::vector<std::string> said;
   for (const EqualParts &parts : shown.parts) {
     const std::size_t count = parts.to - parts.from;
     std::string text =
-        fmt::format("{} equal parts from mark {} {}: each {} of the band and {} of the long edge", count, parts.from,
-                    parts.to == marks.size() ? "round to mark 0 again" : fmt::format("to mark {}", parts.to),
+        fmt::format("{} equal parts {}: each {} of the band and {} of the long edge", count, reach(parts, marks.size()),
                     words::fine_length(parts.band, job.tape()), words::fine_length(parts.long_edge, job.tape()));
     if (parts.stitches) text += fmt::format(", {} stitches", words::decimals(std::round(*parts.stitches), 0));
     said.push_back(text + fold_said(count) + ".");

@@ -59,6 +59,9 @@ struct ShownMarks {
 ShownMarks shown_marks(const Job &job, const Join &asked, const JoinPlan &planned, const std::vector<Mark> &marks,
                        Pins pins);
 
+/// Whether all are equal parts of a ring, so that words tell them and a table would have its first mark alone.
+bool all_in_words(const ShownMarks &shown);
+
 /// What stands below the table in place of what is left out, a sentence each.
 /// Marks of a half left out that have names are named with it, if they are few.
 std::vector<std::string> instead_of_marks(const Job &job, const Join &asked, const std::vector<Mark> &marks,

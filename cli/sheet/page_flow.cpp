@@ -12,14 +12,7 @@ namespace gatherwright::paper {
 
 namespace {
 
-constexpr double side = 14;
-constexpr double top = 14;
-constexpr double bottom = 20; ///< with the foot in it
-constexpr double foot_base = 12;
-constexpr double text_size = 3.5;
-constexpr double between_figures = 6;
 constexpr double indent = 4.5;
-constexpr double base_of_line = 3.7; ///< from the top of a line
 
 /// Lines of one text, each but the last with the space it was broken at, so that it is read out and copied whole.
 std::vector<std::string> with_spaces(std::vector<std::string> lines) {
@@ -34,49 +27,108 @@ Group tagged(Role role) {
 
 } // namespace
 
+PageFlow::Measures PageFlow::measures(Setting setting) {
+  if (setting == Setting::close)
+    return {.side = 12,
+            .top = 11,
+            .bottom = 16.5,
+            .foot_base = 11,
+            .text = 2.9,
+            .line_high = 3.7,
+            .base_of_line = 3,
+            .paragraph_gap = 0.7,
+            .title = 6,
+            .heading = 4.4,
+            .small_heading = 3.3,
+            .heading_gap = 3.4,
+            .box_air = 1.6,
+            .box_strong = 4,
+            .table = close_type};
+  return {.side = 14,
+          .top = 14,
+          .bottom = 20,
+          .foot_base = 12,
+          .text = 3.5,
+          .line_high = 4.9,
+          .base_of_line = 3.7,
+          .paragraph_gap = 1.6,
+          .title = 7.5,
+          .heading = 5.2,
+          .small_heading = 3.9,
+          .heading_gap = 6,
+          .box_air = 3,
+          .box_strong = 5,
+          .table = {}};
+}
+
 PageFlow::PageFlow(PaperSize size, std::string title, Setting setting)
-    : size_(size), title_(std::move(title)), line_high_(setting == Setting::close ? 4.5 : 4.9),
-      paragraph_gap_(setting == Setting::close ? 1 : 1.6), heading_gap_(setting == Setting::close ? 4 : 6) {
+    : size_(size), title_(std::move(title)), setting_(setting), is_(measures(setting)) {
   begin_page();
 }
 
 void PageFlow::begin_page() {
   pages_.push_back(page_of(size_));
+  column_ = {.left = is_.side, .width = pages_.back().width - 2 * is_.side, .top = is_.top};
+  y_ = column_.top;
+}
+
+double PageFlow::height_of(const Content &content, double width) const {
+  PageFlow apart(size_, "", setting_);
+  apart.column_.width = width;
+  apart.column_.endless = true;
+  constexpr double of_something_above = 1e-6; // so that the gap before it counts
+  apart.y_ += of_something_above;
+  content(apart);
+  return apart.y_ - apart.column_.top;
+}
+
+void PageFlow::beside(const Content &left, double left_width, const Content &right) {
+  const Column whole = column_;
+  const double top = y_;
+  column_ = {.left = whole.left, .width = left_width, .top = top};
+  left(*this);
+  const double left_end = y_;
+  const double taken = left_width + between_columns;
+  column_ = {.left = whole.left + taken, .width = whole.width - taken, .top = top};
   y_ = top;
+  right(*this);
+  column_ = whole;
+  y_ = std::max(y_, left_end);
 }
 
 double PageFlow::width() const {
-  return pages_.back().width - 2 * side;
+  return column_.width;
 }
 
 double PageFlow::room() const {
-  return pages_.back().height - bottom - y_;
+  constexpr double without_end = 1e9;
+  return column_.endless ? without_end : pages_.back().height - is_.bottom - y_;
 }
 
 double PageFlow::height() const {
-  return pages_.back().height - bottom - top;
+  return pages_.back().height - is_.bottom - is_.top;
 }
 
 void PageFlow::keep_together(double millimetres) {
-  if (room() < millimetres && y_ > top) begin_page();
+  if (room() < millimetres && y_ > column_.top) begin_page();
 }
 
 void PageFlow::gap(double millimetres) {
-  if (y_ > top) y_ += millimetres;
+  if (y_ > column_.top) y_ += millimetres;
 }
 
 std::vector<std::string> PageFlow::lines(std::string_view text, double by) const {
-  return with_spaces(broken(text, width() - by, text_size));
+  return with_spaces(broken(text, width() - by, is_.text));
 }
 
 void PageFlow::title(std::string_view text) {
   Group group = tagged(Role::title);
-  constexpr double size = 7.5;
+  const double size = is_.title;
   for (const std::string &line : with_spaces(broken(text, width(), size, true))) {
-    group.items.push_back({Text{.at = {side, y_ + size}, .says = line, .size = size, .bold = true}});
+    group.items.push_back({Text{.at = {column_.left, y_ + size}, .says = line, .size = size, .bold = true}});
     y_ += size * 1.2;
   }
-  y_ += 3;
+  y_ += size * 0.4;
   add({std::move(group)});
 }
 
@@ -86,7 +138,7 @@ void PageFlow::sized_heading(std::string_view text, double size, double before, 
   gap(before);
   Group group = tagged(Role::heading);
   for (const std::string &line : said) {
-    group.items.push_back({Text{.at = {side, y_ + size}, .says = line, .size = size, .bold = true}});
+    group.items.push_back({Text{.at = {column_.left, y_ + size}, .says = line, .size = size, .bold = true}});
     y_ += size * 1.25;
   }
   y_ += 1;
@@ -94,49 +146,54 @@ void PageFlow::sized_heading(std::string_view text, double size, double before, 
 }
 
 void PageFlow::heading(std::string_view text, double with) {
-  sized_heading(text, 5.2, heading_gap_, with);
+  sized_heading(text, is_.heading, is_.heading_gap, with);
 }
 
 void PageFlow::small_heading(std::string_view text, double with) {
-  sized_heading(text, 3.9, heading_gap_ / 2, with);
+  sized_heading(text, is_.small_heading, is_.heading_gap / 2, with);
 }
 
 double PageFlow::height_of_paragraph(std::string_view text) const {
-  return static_cast<double>(lines(text, 0).size()) * line_high_ + paragraph_gap_;
+  return static_cast<double>(lines(text, 0).size()) * is_.line_high + is_.paragraph_gap;
 }
 
 /// With its caption, headings and the gap before it.
 double PageFlow::height_of_rows(const TableLayout &layout, std::size_t rows) const {
-  double sum = line_high_ + 1 + layout.head_height() + 2;
+  double sum = is_.line_high + 1 + layout.head_height() + 2;
   for (std::size_t row = 0; row < rows; ++row)
     sum += layout.row_height(row);
   return sum;
 }
 
 double PageFlow::height_of_table(const report::Table &table) const {
-  return height_of_rows(TableLayout(table, width()), table.cells().size());
+  return height_of_rows(TableLayout(table, width(), is_.table), table.cells().size());
+}
+
+double PageFlow::table_width(const report::Table &table) const {
+  constexpr double all_of_it = 1e9;
+  return TableLayout(table, all_of_it, is_.table).width();
 }
 
 double PageFlow::height_of_list(const std::vector<std::string> &sentences) const {
-  double sum = paragraph_gap_;
+  double sum = is_.paragraph_gap;
   for (const std::string &sentence : sentences)
-    sum += static_cast<double>(lines(sentence, indent).size()) * line_high_;
+    sum += static_cast<double>(lines(sentence, indent).size()) * is_.line_high;
   return sum;
 }
 
 void PageFlow::paragraph(std::string_view text) {
   Group group = tagged(Role::paragraph);
   for (const std::string &line : lines(text, 0)) {
-    if (room() < line_high_) {
+    if (room() < is_.line_high) {
       add({std::move(group)});
       group = tagged(Role::paragraph);
       begin_page();
     }
-    group.items.push_back({Text{.at = {side, y_ + base_of_line}, .says = line, .size = text_size}});
-    y_ += line_high_;
+    group.items.push_back({Text{.at = {column_.left, y_ + is_.base_of_line}, .says = line, .size = is_.text}});
+    y_ += is_.line_high;
   }
   add({std::move(group)});
-  y_ += paragraph_gap_;
+  y_ += is_.paragraph_gap;
 }
 
 void PageFlow::list(const std::vector<std::string> &sentences, std::string_view bullet) {
@@ -145,7 +202,7 @@ void PageFlow::list(const std::vector<std::string> &sentences, std::string_view 
     Group item = tagged(Role::list_item);
     bool first = true;
     for (const std::string &line : lines(sentence, bullet.empty() ? 0 : indent)) {
-      if (room() < line_high_) {
+      if (room() < is_.line_high) {
         if (!item.items.empty()) group.items.push_back({std::move(item)});
         if (!group.items.empty()) add({std::move(group)});
         group = tagged(Role::list);
@@ -154,28 +211,29 @@ void PageFlow::list(const std::vector<std::string> &sentences, std::string_view 
       }
       if (first && !bullet.empty())
         item.items.push_back(
-            {Text{.at = {side, y_ + base_of_line}, .says = std::string(bullet) + " ", .size = text_size}});
+            {Text{.at = {column_.left, y_ + is_.base_of_line}, .says = std::string(bullet) + " ", .size = is_.text}});
       first = false;
-      const double left = side + (bullet.empty() ? 0 : indent);
-      item.items.push_back({Text{.at = {left, y_ + base_of_line}, .says = line, .size = text_size}});
-      y_ += line_high_;
+      const double left = column_.left + (bullet.empty() ? 0 : indent);
+      item.items.push_back({Text{.at = {left, y_ + is_.base_of_line}, .says = line, .size = is_.text}});
+      y_ += is_.line_high;
     }
     group.items.push_back({std::move(item)});
   }
   add({std::move(group)});
-  y_ += paragraph_gap_;
+  y_ += is_.paragraph_gap;
 }
 
 void PageFlow::table(std::string_view caption, const report::Table &table) {
-  const TableLayout layout(table, width());
+  const TableLayout layout(table, width(), is_.table);
   const auto begin = [&](std::string_view called) {
     Group group = tagged(Role::table);
-    const std::string shown = fitted(called, width(), text_size, true);
+    const std::string shown = fitted(called, width(), is_.text, true);
     add({Group{.role = Role::paragraph,
                .label = "",
-               .items = {{Text{.at = {side, y_ + base_of_line}, .says = shown, .size = text_size, .bold = true}}}}});
-    y_ += line_high_ + 1;
-    group.items.push_back({layout.head({side, y_})});
+               .items = {{Text{
+                   .at = {column_.left, y_ + is_.base_of_line}, .says = shown, .size = is_.text, .bold = true}}}}});
+    y_ += is_.line_high + 1;
+    group.items.push_back({layout.head({column_.left, y_})});
     y_ += layout.head_height();
     return group;
   };
@@ -190,11 +248,11 @@ void PageFlow::table(std::string_view caption, const report::Table &table) {
       begin_page();
       group = begin(fmt::format("{}, continued", caption));
     }
-    group.items.push_back({layout.row(row, {side, y_})});
+    group.items.push_back({layout.row(row, {column_.left, y_})});
     y_ += layout.row_height(row);
   }
   add({std::move(group)});
-  y_ += 2 + paragraph_gap_;
+  y_ += 2 + is_.paragraph_gap;
 }
 
 void PageFlow::put_figure(const Page &drawing, double left) {
@@ -205,53 +263,63 @@ void PageFlow::put_figure(const Page &drawing, double left) {
 
 void PageFlow::figure(const Page &drawing) {
   keep_together(drawing.height);
-  put_figure(drawing, side);
-  y_ += drawing.height + paragraph_gap_;
+  put_figure(drawing, column_.left);
+  y_ += drawing.height + is_.paragraph_gap;
 }
 
 double PageFlow::half_width() const {
-  return (width() - between_figures) / 2;
+  return (width() - between_columns) / 2;
 }
 
 void PageFlow::figures(const Page &left, const Page &right) {
   const double high = std::max(left.height, right.height);
   keep_together(high);
-  put_figure(left, side);
-  put_figure(right, side + half_width() + between_figures);
-  y_ += high + paragraph_gap_;
+  put_figure(left, column_.left);
+  put_figure(right, column_.left + half_width() + between_columns);
+  y_ += high + is_.paragraph_gap;
 }
 
+/// The word and what it means on one line where there is room, as closely set pages have it, else one below the other.
 void PageFlow::boxed(std::string_view strong, std::string_view text, bool alarming) {
-  constexpr double size = 5;
-  constexpr double air = 3;
-  const std::vector<std::string> said = with_spaces(broken(text, width() - 2 * air, text_size));
-  const double high = size * 1.3 + line_high_ * static_cast<double>(said.size()) + 2 * air - 1;
+  const double size = is_.box_strong;
+  const double air = is_.box_air;
+  const double beyond_word = text_width(strong, size, true) + 2.5;
+  const bool one_line = setting_ == Setting::close && beyond_word + text_width(text, is_.text) <= width() - 2 * air;
+  const std::vector<std::string> said = with_spaces(broken(text, width() - 2 * air, is_.text));
+  const double lines_high = is_.line_high * static_cast<double>(said.size());
+  const double high = one_line ? size + 2 * air : size * 1.3 + lines_high + 2 * air - 1;
   keep_together(high);
   const Tone tone = alarming ? Tone::alarm : Tone::ink;
-  Line box = rectangle({side, y_}, width(), high, alarming ? 1 : 0.5);
+  Line box = rectangle({column_.left, y_}, width(), high, alarming ? 1 : 0.5);
   box.tone = tone;
   add({std::move(box)});
   Group group = tagged(Role::paragraph);
+  const double left = column_.left + air;
   double base = y_ + air + size * 0.8;
   group.items.push_back(
-      {Text{.at = {side + air, base}, .says = std::string(strong) + " ", .size = size, .bold = true, .tone = tone}});
-  base += size * 0.4 + 0.5;
-  for (const std::string &line : said) {
-    base += line_high_;
-    group.items.push_back({Text{.at = {side + air, base - 1}, .says = line, .size = text_size}});
+      {Text{.at = {left, base}, .says = std::string(strong) + " ", .size = size, .bold = true, .tone = tone}});
+  if (one_line) {
+    group.items.push_back({Text{.at = {left + beyond_word, base}, .says = std::string(text), .size = is_.text}});
+  } else {
+    base += size * 0.4 - 0.5;
+    for (const std::string &line : said) {
+      base += is_.line_high;
+      group.items.push_back({Text{.at = {left, base}, .says = line, .size = is_.text}});
+    }
   }
   add({std::move(group)});
-  y_ += high + 3;
+  y_ += high + is_.paragraph_gap * 2;
 }
 
 Document PageFlow::take() {
-  constexpr double size = 3;
+  constexpr double size = 2.9;
+  const double side = is_.side;
   for (std::size_t i = 0; i < pages_.size(); ++i) {
     Page &page = pages_[i];
     page.label = fmt::format("page {} of {}", i + 1, pages_.size());
-    const double base = page.height - foot_base;
+    const double base = page.height - is_.foot_base;
     const double number = text_width(page.label, size);
-    page.items.push_back({segment({side, base - 4.5}, {page.width - side, base - 4.5}, 0.15, Tone::soft)});
+    page.items.push_back({segment({side, base - 4}, {page.width - side, base - 4}, 0.15, Tone::soft)});
     page.items.push_back(
         {Text{.at = {side, base}, .says = fitted(title_, page.width - 2 * side - number - 5, size), .size = size}});
     page.items.push_back(

@@ -3,7 +3,9 @@
 
 #include "cli/drawing/drawing.hpp"
 #include "cli/report/table.hpp"
+#include "cli/sheet/table_layout.hpp"
 
+#include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -11,9 +13,8 @@
 /// Text, tables and pictures set one below another on as many pages as they take.
 namespace gatherwright::paper {
 
-class TableLayout;
-
-/// How much air there is between lines and between what stands one below another.
+/// How large it is set, and how much air there is between lines and between what stands one below another. No text is
+/// smaller than 2.7 mm, 7.7 points.
 enum class Setting { airy, close };
 
 /// The breaks: a table's row, a picture and a paragraph's line are never cut; a heading stays with what follows it; a
@@ -22,9 +23,20 @@ class PageFlow {
 public:
   PageFlow(PaperSize size, std::string title, Setting setting = Setting::airy);
 
-  double width() const;  ///< of what is set, between the margins
+  /// What is set one thing below another.
+  using Content = std::function<void(PageFlow &)>;
+
+  /// What it takes of a column so wide, with the gap before it.
+  double height_of(const Content &content, double width) const;
+
+  /// Two contents in columns beside each other, on one page, which must hold them.
+  void beside(const Content &left, double left_width, const Content &right);
+  static constexpr double between_columns = 6;
+
+  double width() const;  ///< of what is set, between the margins or in the column
   double room() const;   ///< left on this page
   double height() const; ///< of a whole page's room
+  std::size_t pages() const { return pages_.size(); }
 
   /// Begins a new page where less is left, unless this one is still empty.
   void keep_together(double millimetres);
@@ -42,6 +54,7 @@ public:
   /// Two beside each other, each no wider than `half_width`.
   void figures(const Page &left, const Page &right);
   double half_width() const;
+  double table_width(const report::Table &table) const; ///< that it takes where there is room for all of it
 
   /// A word that stands out, with what it means, in a box; `alarming` in a heavier one.
   void boxed(std::string_view strong, std::string_view text, bool alarming);
@@ -61,11 +74,39 @@ private:
   void sized_heading(std::string_view text, double size, double before, double with);
   std::vector<std::string> lines(std::string_view text, double indent) const;
 
+  /// Sizes and gaps of a setting, in millimetres.
+  struct Measures {
+    double side;
+    double top;
+    double bottom; ///< with the foot in it
+    double foot_base;
+    double text;
+    double line_high;
+    double base_of_line; ///< from the top of a line
+    double paragraph_gap;
+    double title;
+    double heading;
+    double small_heading;
+    double heading_gap;
+    double box_air;
+    double box_strong;
+    TableType table;
+  };
+  static Measures measures(Setting setting);
+
+  /// Where it is set on the page: between the margins, or in a column.
+  struct Column {
+    double left;
+    double width;
+    double top;
+    bool endless = false; ///< no page ends it: it is set to be measured
+  };
+
   PaperSize size_;
   std::string title_;
-  double line_high_;
-  double paragraph_gap_;
-  double heading_gap_;
+  Setting setting_;
+  Measures is_;
+  Column column_{};
   std::vector<Page> pages_;
   double y_ = 0; ///< top of what comes next
 };

@@ -110,7 +110,8 @@ SheetTable marks(std::string caption, const Job &job, const Join &asked, const J
   if (shown == wanted.rows.size())
     for (std::string &said : report::instead_of_marks(job, asked, all, wanted))
       below.push_back(std::move(said));
-  return {std::move(caption), report::mark_table(job, asked, planned, all, mirrored, wanted, shown),
+  const std::size_t rows = report::all_in_words(wanted) ? 0 : shown;
+  return {std::move(caption), report::mark_table(job, asked, planned, all, mirrored, wanted, rows),
           marks_left_out(wanted, shown, all.size())};
 }
 
@@ -132,7 +133,8 @@ public:
     made_.table.row(std::move(row));
   }
 
-  void take(std::vector<SheetTable> &into) && {
+  void take(std::vector<SheetTable> &into, bool told_by_joins = false) && {
+    made_.told_by_joins = told_by_joins;
     if (left_out_ > 0)
       made_.left_out =
           fmt::format("{} more {} left out here, {}.", left_out_, left_out_ == 1 ? "is" : "are", to_keep_it_short);
@@ -150,7 +152,7 @@ void add_lengths(std::vector<SheetTable> &tables, std::string caption, const Job
                  Filling &filling) {
   Rows rows(std::move(caption),
             Table({{"", "length", Table::Align::left},
-                   {"", "between seams"},
+                   {"between", "seams"},
                    {"", std::string(report::room_heading), Table::Align::left}}),
             filling);
   for (std::size_t i = 0; i < plan.lengths.size(); ++i) {
@@ -184,7 +186,7 @@ void add_edges_of_joins(std::vector<SheetTable> &tables, const Job &job, const P
       row.push_back(fmt::format("{} {}", sign(planned.verdict), words::verdict(planned.verdict, planned.standing)));
     });
   }
-  std::move(rows).take(tables);
+  std::move(rows).take(tables, true);
 }
 
 std::vector<SheetTable> to_cut(const Job &job, const Plan &plan, Filling &filling) {
@@ -230,11 +232,17 @@ void add(std::vector<std::string> &said, std::string sentence) {
   if (!sentence.empty()) said.push_back(std::move(sentence));
 }
 
-JoinSheet join_sheet(const Job &job, int join, const JoinPlan &planned, Filling &filling, report::Pins pins) {
+/// How full each stretch is, and what the cloth takes where the join before does not tell the same.
+std::vector<std::string> stretches(const Job &job, const Plan &plan, int join, Filling &filling) {
+  report::StretchesSaid said = report::stretches(job, job.joins.at(join), plan.joins.at(join));
+  if (!report::limits_are_as_before(job, plan, join)) add(said.stretches, std::move(said.in_this_cloth));
+  return filling.sentences(std::move(said.stretches));
+}
+
+JoinSheet join_sheet(const Job &job, const Plan &plan, int join, Filling &filling, report::Pins pins) {
   const Join &asked = job.joins.at(join);
+  const JoinPlan &planned = plan.joins.at(join);
   const std::string name = printable(asked.name);
-  report::StretchesSaid stretches = report::stretches(job, asked, planned);
-  add(stretches.stretches, std::move(stretches.in_this_cloth));
   const report::MirroredSaid mirrored = report::mirrored(asked, planned);
   const bool drawn = can_be_drawn(planned) && filling.has_room_for_picture(planned.segments.size());
   JoinSheet sheet{.join = join,
@@ -242,7 +250,7 @@ JoinSheet join_sheet(const Job &job, int join, const JoinPlan &planned, Filling 
                   .made = report::made(asked),
                   .verdict = planned.verdict,
                   .edges = report::edges(job, join, planned),
-                  .stretches = filling.sentences(std::move(stretches.stretches)),
+                  .stretches = stretches(job, plan, join, filling),
                   .drawn = drawn,
                   .of_the_picture = of_the_picture(asked, planned),
                   .as_drawn = {},
@@ -252,7 +260,8 @@ JoinSheet join_sheet(const Job &job, int join, const JoinPlan &planned, Filling 
                   .mirrored = mirrored.says,
                   .marks_mirrored = std::nullopt,
                   .below_mirrored = {},
-                  .working = filling.sentences(report::gathering(job, asked, planned))};
+                  .working = filling.sentences(
+                      report::gathering(job, asked, planned, report::rows_are_as_before(job, plan, join)))};
   if (drawn) sheet.as_drawn = as_drawn(planned, filling, sheet.of_the_picture);
   sheet.marks = marks("Marks of " + name, job, asked, planned, false, filling, pins, sheet.below_marks);
   add(sheet.below_marks, report::back_to_start(job, asked, planned, pins));
@@ -267,16 +276,16 @@ JoinSheet join_sheet(const Job &job, int join, const JoinPlan &planned, Filling 
 }
 
 /// Of a join whose edges are the wrong way round: what is said of it, and no more.
-JoinSheet without_marks(const Job &job, int join, const JoinPlan &planned, Filling &filling) {
+JoinSheet without_marks(const Job &job, const Plan &plan, int join, Filling &filling) {
   const std::string name = printable(job.joins.at(join).name);
-  report::StretchesSaid stretches = report::stretches(job, job.joins.at(join), planned);
+  const JoinPlan &planned = plan.joins.at(join);
   return {
       .join = join,
       .heading = name,
       .made = report::made(job.joins.at(join)),
       .verdict = planned.verdict,
       .edges = report::edges(job, join, planned),
-      .stretches = filling.sentences(std::move(stretches.stretches)),
+      .stretches = stretches(job, plan, join, filling),
       .drawn = false,
       .of_the_picture = {},
       .as_drawn = {},
@@ -292,7 +301,7 @@ JoinSheet without_marks(const Job &job, int join, const JoinPlan &planned, Filli
 std::vector<std::string> rules(const Job &job, const Plan &plan) {
   std::vector<std::string> said;
   for (const report::RuleSaid &rule : report::rules_said(job, plan))
-    said.push_back(fmt::format("{} {} {}", rule.holds ? "✓" : "✗", rule.holds ? "holds:" : "BROKEN:", rule.says));
+    said.push_back(fmt::format("{} {}", rule.holds ? "✓" : "✗ BROKEN:", rule.says));
   return said;
 }
 
@@ -336,8 +345,8 @@ void add_joins(Sheet &sheet, const Job &job, const Plan &plan, Filling &filling,
                       all - join == 1 ? "join is" : "joins are", printable(asked.name), to_keep_it_short);
       return;
     }
-    sheet.joins.push_back(report::is_wrong_way_round(plan, join) ? without_marks(job, join, planned, filling)
-                                                                 : join_sheet(job, join, planned, filling, pins));
+    sheet.joins.push_back(report::is_wrong_way_round(plan, join) ? without_marks(job, plan, join, filling)
+                                                                 : join_sheet(job, plan, join, filling, pins));
   }
 }
 
@@ -361,7 +370,7 @@ Sheet sheet_of(const Job &job, const Plan &plan, const SheetRoom &room, report::
       .joins = {},
       .joins_left_out = "",
       .between_marks = report::off_tape(job, plan) ? std::string(report::between_marks) : "",
-      .notes = {"Notes", filling.sentences(report::notes_said(job, plan))},
+      .notes = {"Notes", filling.sentences(report::notes_said(job, plan, pins))},
       .cautions = {"Cautions", report::cautions_said(job, plan)}};
   if (!sheet.to_cut.empty()) sheet.between_seams = report::of_all_lengths(plan);
   add_joins(sheet, job, plan, filling, pins);

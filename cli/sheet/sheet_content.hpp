@@ -35,7 +35,8 @@ inline constexpr SheetRoom room_on_pages{
 struct SheetTable {
   std::string caption;
   report::Table table;
-  std::string left_out; ///< what of it there was no room for; empty where there was
+  std::string left_out;       ///< what of it there was no room for; empty where there was
+  bool told_by_joins = false; ///< what it tells stands with each join again
 };
 
 /// An edge that is shown as it is drawn, beside the straightened one.

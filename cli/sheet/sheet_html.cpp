@@ -10,6 +10,7 @@
 #include "cli/sheet/sheet_content.hpp"
 #include "cli/sheet/sheet_style.hpp"
 #include "cli/words/names.hpp"
+#include "gatherwright/unit.hpp"
 
 #include <fmt/format.h>
 
@@ -83,6 +84,14 @@ std::string heading_of(const Table::Column &column) {
   return fmt::format("{}{}{}", column.above, both ? " " : "", column.heading);
 }
 
+/// The heading before a figure that stands by itself: without the unit of its column or what reaches over several.
+std::string heading_alone(const Table::Column &column) {
+  const bool is_unit =
+      std::any_of(all_units.begin(), all_units.end(), [&](Unit unit) { return name(unit) == column.heading; });
+  if (column.reaches) return column.heading;
+  return is_unit && !column.above.empty() ? column.above : heading_of(column);
+}
+
 /// Headings in one row, or in two where some stand under one that reaches over them.
 void table_head(Html &html, const Table &table, const std::vector<std::size_t> &shown) {
   const auto &headed = table.headed();
@@ -108,7 +117,10 @@ void table_head(Html &html, const Table &table, const std::vector<std::size_t> &
 /// with a name stand out.
 enum class RowsOf { lengths, joins, marks };
 
-std::string_view class_of(RowsOf rows) {
+/// Columns of a table of marks that a phone has room for side by side: of one with more, each row goes on below itself.
+constexpr std::size_t most_of_marks = 8;
+
+std::string_view class_of(RowsOf rows, std::size_t columns) {
   switch (rows) {
   case RowsOf::lengths:
     return "class=\"lengths\"";
@@ -117,14 +129,14 @@ std::string_view class_of(RowsOf rows) {
   case RowsOf::marks:
     break;
   }
-  return "class=\"marks\"";
+  return columns > most_of_marks ? "class=\"marks folded\"" : "class=\"marks\"";
 }
 
 /// Column `heads` is what each row is about.
 void table(Html &html, const SheetTable &captioned, std::size_t heads, RowsOf rows) {
   const Table &table = captioned.table;
   if (table.cells().empty()) {
-    html.element("p", fmt::format("{}: {}", captioned.caption, captioned.left_out));
+    if (!captioned.left_out.empty()) html.element("p", fmt::format("{}: {}", captioned.caption, captioned.left_out));
     return;
   }
   const std::vector<std::size_t> shown = table.filled();
@@ -132,7 +144,7 @@ void table(Html &html, const SheetTable &captioned, std::size_t heads, RowsOf ro
   for (std::size_t column = 0; column < table.headed().size(); ++column)
     rests.emplace_back(table, column);
   html.open("div", "class=\"scroll\" role=\"region\" tabindex=\"0\"" + attribute("aria-label", captioned.caption));
-  html.open("table", class_of(rows)).element("caption", captioned.caption);
+  html.open("table", class_of(rows, shown.size())).element("caption", captioned.caption);
   table_head(html, table, shown);
   html.open("tbody");
   for (const auto &row : table.cells()) {
@@ -140,14 +152,15 @@ void table(Html &html, const SheetTable &captioned, std::size_t heads, RowsOf ro
     const bool named = rows == RowsOf::marks && !row[1].empty();
     for (const std::size_t column : shown) {
       std::string attributes = alignment(table.headed()[column]) + rests[column].attribute_for(row[column]);
-      if (rows == RowsOf::joins) attributes += attribute("data-head", heading_of(table.headed()[column]));
+      if (rows == RowsOf::joins || (rows == RowsOf::marks && shown.size() > most_of_marks))
+        attributes += attribute("data-head", heading_alone(table.headed()[column]));
       if (column == heads)
         html.element("th", row[column],
                      std::string("scope=\"row\" class=\"")
                          .append(named ? "named " : "")
                          .append(table.headed()[column].align == Table::Align::left ? "\"" : "figure\""));
       else if (named && column == 1)
-        html.markup("<td><b>").markup(escaped(row[column])).markup("</b></td>\n");
+        html.markup("<td class=\"name\"><b>").markup(escaped(row[column])).markup("</b></td>\n");
       else
         html.element("td", row[column], attributes);
     }

@@ -6,8 +6,9 @@
 #include "cli/picture/join_picture.hpp"
 #include "cli/report/short_names.hpp"
 #include "cli/sheet/page_flow.hpp"
+#include "cli/sheet/sheet_blocks.hpp"
+#include "cli/sheet/sheet_close.hpp"
 #include "cli/sheet/sheet_content.hpp"
-#include "cli/words/names.hpp"
 
 #include <fmt/format.h>
 
@@ -20,26 +21,6 @@ namespace gatherwright::paper {
 
 namespace {
 
-/// Room that must be left for a heading and the first of what it stands over.
-constexpr double first_lines = 12;
-
-std::string with_sign(Verdict verdict) {
-  return fmt::format("{} {}", sign(verdict), words::verdict(verdict));
-}
-
-void list(PageFlow &flow, const SheetList &said, std::string_view bullet = "•") {
-  if (said.sentences.empty()) return;
-  flow.heading(said.heading, first_lines);
-  flow.list(said.sentences, bullet);
-}
-
-void table(PageFlow &flow, const SheetTable &captioned) {
-  if (!captioned.table.cells().empty()) flow.table(captioned.caption, captioned.table);
-  if (captioned.left_out.empty()) return;
-  flow.paragraph(captioned.table.cells().empty() ? fmt::format("{}: {}", captioned.caption, captioned.left_out)
-                                                 : captioned.left_out);
-}
-
 /// Sets a sentence on the page of the table it leads to, where a page holds both.
 void lead_to(PageFlow &flow, const std::string &sentence, const report::Table &table) {
   const double both = flow.height_of_paragraph(sentence) + flow.height_of_table(table);
@@ -51,22 +32,10 @@ void what_to_cut(PageFlow &flow, const Sheet &sheet) {
   flow.heading("What to cut", first_lines + 20);
   if (!sheet.between_seams.empty()) flow.paragraph(sheet.between_seams);
   for (const SheetTable &each : sheet.to_cut)
-    table(flow, each);
+    put_table(flow, each);
   if (sheet.rules.sentences.empty()) return;
   flow.small_heading(sheet.rules.heading, first_lines);
   flow.list(sheet.rules.sentences, "");
-}
-
-void paragraphs(PageFlow &flow, const std::vector<std::string> &sentences) {
-  for (const std::string &sentence : sentences)
-    flow.paragraph(sentence);
-}
-
-double height_of(const PageFlow &flow, const std::vector<std::string> &sentences) {
-  double sum = 0;
-  for (const std::string &sentence : sentences)
-    sum += flow.height_of_paragraph(sentence);
-  return sum;
 }
 
 /// A picture with its sentences under it, on one page.
@@ -74,7 +43,7 @@ void figure(PageFlow &flow, const Page &drawing, const std::vector<std::string> 
   flow.keep_together(drawing.height + 4 + height_of(flow, caption));
   flow.gap(2);
   flow.figure(drawing);
-  paragraphs(flow, caption);
+  put_paragraphs(flow, caption);
 }
 
 /// Whether the join and the curve of its fullness are as easily read at half the width: every mark has its line, and
@@ -119,7 +88,7 @@ void put_pictures(PageFlow &flow, const Job &job, const JoinSheet &sheet, const 
     flow.keep_together(shown.first_height() + 4 + height_of(flow, caption));
     flow.gap(2);
     flow.figures(*shown.join, *shown.curve);
-    paragraphs(flow, caption);
+    put_paragraphs(flow, caption);
     return;
   }
   figure(flow, *shown.join, sheet.of_the_picture);
@@ -128,47 +97,39 @@ void put_pictures(PageFlow &flow, const Job &job, const JoinSheet &sheet, const 
   if (shown.curve) figure(flow, *shown.curve, {sheet.fullest});
 }
 
-void join(PageFlow &flow, const Job &job, const Plan &plan, const JoinSheet &sheet) {
+void put_join(PageFlow &flow, const Job &job, const Plan &plan, const JoinSheet &sheet) {
   const JoinPlan &planned = plan.joins.at(sheet.join);
-  const std::string heading = sheet.made.empty() ? sheet.heading : fmt::format("{} ({})", sheet.heading, sheet.made);
   const JoinPictures shown = pictures(flow, job, sheet, planned);
   const double words = flow.height_of_paragraph(sheet.edges) + flow.height_of_list(sheet.stretches);
   // The words and the picture they are about are seen together.
   const double both = words + (shown.join ? shown.first_height() + first_lines : 0);
-  flow.heading(heading, both + 16 < flow.height() ? both : first_lines);
-  if (sheet.verdict != Verdict::within_limits)
-    flow.boxed(with_sign(sheet.verdict), sheet.edges, true);
-  else
-    flow.paragraph(sheet.edges);
-  flow.list(sheet.stretches, "•");
+  flow.heading(join_heading(sheet), both + 16 < flow.height() ? both : first_lines);
+  put_words(flow, sheet);
   put_pictures(flow, job, sheet, planned, shown);
-  table(flow, sheet.marks);
-  paragraphs(flow, sheet.below_marks);
+  put_table(flow, sheet.marks);
+  put_paragraphs(flow, sheet.below_marks);
   if (sheet.marks_mirrored) lead_to(flow, sheet.mirrored, sheet.marks_mirrored->table);
   if (!sheet.mirrored.empty()) flow.paragraph(sheet.mirrored);
-  if (sheet.marks_mirrored) table(flow, *sheet.marks_mirrored);
-  paragraphs(flow, sheet.below_mirrored);
+  if (sheet.marks_mirrored) put_table(flow, *sheet.marks_mirrored);
+  put_paragraphs(flow, sheet.below_mirrored);
   if (sheet.working.empty()) return;
   flow.small_heading("How to run it", flow.height_of_paragraph(sheet.working.front()));
-  paragraphs(flow, sheet.working);
+  put_paragraphs(flow, sheet.working);
 }
 
-Document set(const Job &job, const Plan &plan, const Sheet &sheet, PaperSize size, Setting setting) {
-  PageFlow flow(size, sheet.title, setting);
-  flow.title(sheet.heading);
-  flow.boxed(fmt::format("{} {}", sign(sheet.verdict), sheet.judged), sheet.meaning,
-             sheet.verdict != Verdict::within_limits);
-  for (const std::string &caution : sheet.first_cautions)
-    flow.boxed("Caution", caution, true);
-  list(flow, sheet.wrong);
-  list(flow, sheet.mend);
+/// One thing below another.
+Document set_airy(const Job &job, const Plan &plan, const Sheet &sheet, PaperSize size) {
+  PageFlow flow(size, sheet.title, Setting::airy);
+  put_head(flow, sheet);
+  put_list(flow, sheet.wrong);
+  put_list(flow, sheet.mend);
   what_to_cut(flow, sheet);
   for (const JoinSheet &each : sheet.joins)
-    join(flow, job, plan, each);
+    put_join(flow, job, plan, each);
   if (!sheet.joins_left_out.empty()) flow.paragraph(sheet.joins_left_out);
   if (!sheet.between_marks.empty()) flow.paragraph(sheet.between_marks);
-  list(flow, sheet.notes);
-  list(flow, sheet.cautions);
+  put_list(flow, sheet.notes);
+  put_list(flow, sheet.cautions);
   return flow.take();
 }
 
@@ -178,9 +139,9 @@ PdfOutcome sheet_pdf(const Job &whole, const Plan &plan, PaperSize size, report:
   const std::optional<Job> short_named = report::with_short_names(whole);
   const Job &job = short_named ? *short_named : whole;
   const Sheet sheet = sheet_of(job, plan, room_on_pages, pins);
-  const Document airy = set(job, plan, sheet, size, Setting::airy);
+  const Document airy = set_airy(job, plan, sheet, size);
   if (airy.pages.size() == 1) return pdf(airy); // no page to save
-  const Document close = set(job, plan, sheet, size, Setting::close);
+  const Document close = set_close(job, plan, sheet, size);
   return pdf(close.pages.size() < airy.pages.size() ? close : airy);
 }
 

@@ -63,11 +63,21 @@ figure svg { display: block; width: 100%; height: auto; }
   th, td { padding-right: .55rem; }
   .lengths { font-size: .9rem; }
   .lengths th, .lengths td { padding-right: .8rem; }
-  .lengths td:last-child { white-space: nowrap; }
   .lengths :last-child, .marks :last-child { padding-right: 0; }
   .marks { font-size: .75rem; }
   .marks th, .marks td { padding-right: .25rem; }
   .marks td:last-child { padding-left: .3rem; }
+  .folded, .folded caption, .folded tbody { display: block; }
+  .folded caption { font-size: .95rem; }
+  .folded thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
+  .folded tr { display: grid; grid-template-columns: 1.6rem 1fr 1fr; column-gap: .4rem; padding: .2rem 0; font-size: .95rem; }
+  .folded tbody th { font-weight: 700; grid-row: 1 / span 5; }
+  .folded td { padding: 0; text-align: left; }
+  .folded td:last-child { padding-left: 0; }
+  .folded td.name { grid-column: 2 / span 2; }
+  .folded td:empty { display: none; }
+  .folded td.figure::before { content: attr(data-head) " "; color: var(--soft); }
+  .folded td[data-rest]::after { content: none; }
   .stacked, .stacked caption, .stacked tbody, .stacked tr, .stacked tbody th, .stacked td { display: block; }
   .stacked thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
   .stacked tr { padding: .3rem 0; }

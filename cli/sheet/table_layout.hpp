@@ -6,16 +6,26 @@
 
 #include <cstddef>
 #include <string>
+#include <string_view>
 #include <vector>
 
 /// A table of the report as rows on a page.
 namespace gatherwright::paper {
 
+/// How large a table is set: millimetres.
+struct TableType {
+  double size = 3.1; ///< of its text
+  double line_high = 4;
+  double row_air = 1;
+  double between = 4; ///< columns
+};
+inline constexpr TableType close_type{.size = 2.8, .line_high = 3.4, .row_air = 0.5, .between = 2.6};
+
 class TableLayout {
 public:
   /// Columns are as wide as their widest cell; where they are too wide together, those set to the left give way, the
   /// widest first, and their cells are broken into lines.
-  TableLayout(const report::Table &table, double width);
+  TableLayout(const report::Table &table, double width, TableType type = {});
 
   double head_height() const;
   double row_height(std::size_t row) const;
@@ -38,7 +48,10 @@ private:
   std::vector<std::string> cell_lines(std::size_t row, const Column &column) const;
   bool is_bold(std::size_t row) const;
 
+  double strong_width(std::string_view text) const;
+
   const report::Table &table_;
+  TableType type_;
   std::vector<Column> columns_;
 };
 

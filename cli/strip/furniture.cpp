@@ -74,6 +74,11 @@ std::string join_called(const Job &job, const Plan &plan, int join) {
   return text;
 }
 
+std::string rows_said(const Job &job, const Plan &plan, int join) {
+  const std::optional<GatheringPlan> &rows = plan.joins.at(join).gathering;
+  return rows && !rows->from_seam.empty() ? fmt::format("Rows of gathering: {}.", report::row_places(job, *rows)) : "";
+}
+
 std::string strips_title(const Job &job) {
   return job.title && !job.title->empty() ? words::printable(*job.title) + ": marking strips" : "Marking strips";
 }
@@ -106,11 +111,9 @@ HeadedPage sheet_for(const Job &job, const Plan &plan, int join, std::string_vie
   }
   y += 5.2;
   page.items.push_back({Group{Role::paragraph, "", {{Text{{margin, y}, fitted(how, wide, 3.2), 3.2}}}}});
-  const std::optional<GatheringPlan> &rows = plan.joins.at(join).gathering;
-  if (rows && !rows->from_seam.empty()) {
+  if (const std::string rows = rows_said(job, plan, join); !rows.empty()) {
     y += 4.6;
-    const std::string run = fmt::format("Rows of gathering: {}.", report::row_places(job, *rows));
-    page.items.push_back({Group{Role::paragraph, "", {{Text{{margin, y}, fitted(run, wide, 3.2), 3.2}}}}});
+    page.items.push_back({Group{Role::paragraph, "", {{Text{{margin, y}, fitted(rows, wide, 3.2), 3.2}}}}});
   }
   y += 3;
   page.items.push_back({scale(job, page)});

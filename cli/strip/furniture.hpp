@@ -31,6 +31,9 @@ HeadedPage sheet_for(const Job &job, const Plan &plan, int join, std::string_vie
 /// "sleeve into cuff (make 2, a mirrored pair)", with its verdict where it is not within limits.
 std::string join_called(const Job &job, const Plan &plan, int join);
 
+/// How far its rows of gathering are from the cut edge and from the stitching line; empty where there is no telling.
+std::string rows_said(const Job &job, const Plan &plan, int join);
+
 /// Writes "page n of m" on every page.
 void number_pages(std::vector<Page> &pages);
 

@@ -67,8 +67,9 @@ struct Stack {
   }
 };
 
-/// The name of a join above its strips, below those of another.
+/// The name of a join above its strips, below those of another; and its rows of gathering under it.
 constexpr double heading_height = 8;
+constexpr double rows_height = 4.6;
 
 /// Fills pages from the top, with the strips of one join after another.
 class Filler {
@@ -87,7 +88,7 @@ public:
   void close() { begun_ = false; }
 
   void place(PartDrawing drawing) {
-    const double heading = headed_ ? 0 : heading_height;
+    const double heading = headed_ ? 0 : heading_height + (rows_said(job_, plan_, join_).empty() ? 0 : rows_height);
     if (!begun_ || used_ + heading + drawing.height > room_.height)
       begin();
     else if (!headed_)
@@ -116,6 +117,11 @@ private:
                       {{Text{base, fitted(join_called(job_, plan_, join_), room_.width, 4.4, true), 4.4, true}}}}});
     used_ += heading_height;
     headed_ = true;
+    const std::string rows = rows_said(job_, plan_, join_);
+    if (rows.empty()) return;
+    stack_.add(
+        {Group{Role::paragraph, "", {{Text{{base.x, base.y + rows_height}, fitted(rows, room_.width, 3.2), 3.2}}}}});
+    used_ += rows_height;
   }
 
   const Job &job_;

@@ -119,13 +119,6 @@ std::string stitch(double mm, Unit unit) {
   return small_length(mm, unit);
 }
 
-std::string tried_stitch(double mm, bool lengthened, Unit unit) {
-  if (!is_imperial(unit)) return small_length(mm, unit);
-  constexpr double in_an_inch = 1e4;
-  const double parts = mm / millimetres(Unit::in) * in_an_inch;
-  return trimmed((lengthened ? std::ceil(parts - 1e-6) : std::floor(parts + 1e-6)) / in_an_inch, 4) + " in";
-}
-
 std::string place(double mm, const Tape &tape) {
   return too_large(mm, tape) ? in_powers_of_ten(mm, tape) : reading(Length{mm}, tape);
 }

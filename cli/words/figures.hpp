@@ -33,10 +33,6 @@ std::string small_length(double mm, Unit unit = Unit::mm);
 /// The same of what comes again and again, stitches or folds: "4 mm", "1/2 in", "16 to the inch".
 std::string stitch(double mm, Unit unit);
 
-/// A stitch that was tried, as it can be written into a job: "2 mm", "0.0788 in", no shorter where it was `lengthened`
-/// and else no longer.
-std::string tried_stitch(double mm, bool lengthened, Unit unit);
-
 /// How a place is read off the tape, without a unit where there is only one: "4.6", "~4.6" where it is off the tape.
 std::string place(double mm, const Tape &tape);
 

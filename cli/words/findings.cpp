@@ -200,9 +200,11 @@ struct Doing {
 
   std::string operator()(const change::ToStitch &change) const {
     const std::string of_join = job.joins.size() > 1 ? fmt::format(" for {}", where(job, change.at)) : std::string();
-    return fmt::format("Take a {} stitch{}: {} hole to hole instead of {}.", change.by < 0 ? "shorter" : "longer",
-                       of_join, tried_stitch(change.to, change.by > 0, job.unit),
-                       small_length(change.to - change.by, job.unit));
+    const std::string to = small_length(change.to, job.unit); // as it can be written into the job
+    const std::string counted = stitch(change.to, job.unit);
+    return fmt::format("Take a {} stitch{}: {} hole to hole{} instead of {}.", change.by < 0 ? "shorter" : "longer",
+                       of_join, to, counted == to ? "" : fmt::format(" ({})", counted),
+                       stitch(change.to - change.by, job.unit));
   }
 
   std::string operator()(const change::ToKind &change) const {
@@ -278,7 +280,7 @@ std::string remedy_value(const Job &job, const Remedy &remedy) {
                  [&](const change::ToLength &change) { return named_reading(Length{change.to}, job.tape()); },
                  [&](const change::ToEdge &change) { return named_reading(Length{change.to}, job.tape()); },
                  [](const change::ToWeight &change) { return weight(change.to); },
-                 [&](const change::ToStitch &change) { return tried_stitch(change.to, change.by > 0, job.unit); },
+                 [&](const change::ToStitch &change) { return small_length(change.to, job.unit); },
                  [](const change::ToKind &change) { return std::string(name(change.becomes)); }},
       remedy.change);
 }

@@ -96,8 +96,8 @@ std::string Saying::operator()(const note::OverCloth &note) const {
                                      ? fmt::format("each seam between them takes twice {}, which is counted in",
                                                    length(note.allowance, job_.tape()))
                                      : "their seams, which an \"allowance\" would count in, come on top";
-  return fmt::format("the long edge is wider than the cloth ({}): it takes {} widths, and {}.", width,
-                     decimals(*note.widths, 0), allowances);
+  return fmt::format("the long edge takes {} widths of the cloth ({}); {}.", decimals(*note.widths, 0), width,
+                     allowances);
 }
 
 std::string Saying::operator()(const note::RowsInside &note) const {
@@ -237,7 +237,7 @@ std::string Saying::operator()(const note::MostSensitive &note) const {
 
 std::string Saying::operator()(const note::StitchWouldDo &note) const {
   return fmt::format("the stitch is what keeps it from being drawn up; one of {} hole to hole would do.",
-                     tried_stitch(note.stitch, true, job_.unit));
+                     small_length(note.stitch, job_.unit));
 }
 
 std::string Saying::operator()(const note::BetterGauged &) const {
@@ -358,6 +358,10 @@ long long pins_in_all(const Job &job, const Plan &plan) {
   return pins;
 }
 
+std::string pins_counted(long long pins) {
+  return fmt::format("Count the pins out: {} go in.", pins);
+}
+
 bool is_cord_of_a_child(const Job &job, const Join &join) {
   return job.wearer_age && *job.wearer_age < caution::child_below && join.use != Use::curtain;
 }
@@ -396,9 +400,7 @@ std::string cord_says(const Job &job, const caution::Cord &cord) {
 // That pins are counted is common practice, no source; 16 CFR 1610 has the classes of flammable cloth.
 std::string caution(const Job &job, const Plan &plan, const Caution &caution) {
   return std::visit(Overloaded{[&](const caution::Cord &cord) { return cord_says(job, cord); },
-                               [&](const caution::Pins &) {
-                                 return fmt::format("Count the pins out: {} go in.", pins_in_all(job, plan));
-                               },
+                               [&](const caution::Pins &) { return pins_counted(pins_in_all(job, plan)); },
                                [](const caution::Flame &) {
                                  return std::string(
                                      "Keep full sleeves of light or raised cloth away from flame (16 CFR 1610 has the "

@@ -27,5 +27,6 @@ bool is_cord_of_a_child(const Job &job, const Join &join);
 
 /// Pins set in everything the plan makes.
 long long pins_in_all(const Job &job, const Plan &plan);
+std::string pins_counted(long long pins);
 
 } // namespace gatherwright::words

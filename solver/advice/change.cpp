@@ -73,6 +73,10 @@ Job with_weight(const Job &job, Weight weight) {
   return changed;
 }
 
+double stitch_step(Unit unit) {
+  return is_imperial(unit) ? millimetres(Unit::in) / 16 : 0.5;
+}
+
 Job with_stitch(const Job &job, JoinId join, Length stitch) {
   Job changed = job;
   Gathering &gathering = changed.joins[join.at].gathering;

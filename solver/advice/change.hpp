@@ -35,9 +35,11 @@ Job with_stitch(const Job &job, JoinId join, Length stitch);
 /// have.
 Job with_kind(const Job &job, SegmentAt at, Kind kind);
 
-/// Stitches are tried by half millimetres up to this; longer ones gather unevenly (common practice, no source).
+/// Stitches are tried up to this; longer ones gather unevenly (common practice, no source).
 inline constexpr double longest_stitch = 12.0;
-inline constexpr double stitch_step = 0.5;
+
+/// By half millimetres, or by sixteenths in a job in inches, so that they can be read off its ruler.
+double stitch_step(Unit unit);
 
 /// What planning a job takes beside what the optimum counts, in steps: reading its formulas, laying it out.
 std::int64_t steps_to_plan(const Job &job);

@@ -313,10 +313,11 @@ private:
     }
     if (!governs) return;
     const double is = job_.joins[join].gathering.stitch.mm;
-    double first = std::floor(is / stitch_step) + 1;
-    if (gauged) first = std::max(first, std::ceil(note::shallow_fold / stitch_step));
-    for (int n = 0; (first + n) * stitch_step <= longest_stitch && !work_.spent(); ++n) {
-      const double stitch = (first + n) * stitch_step;
+    const double step = stitch_step(job_.unit);
+    double first = std::floor(is / step + 1e-9) + 1;
+    if (gauged) first = std::max(first, std::ceil(note::shallow_fold / step));
+    for (int n = 0; (first + n) * step <= longest_stitch && !work_.spent(); ++n) {
+      const double stitch = (first + n) * step;
       if (!mends(with_stitch(part_.job, JoinId(part_.place_of(join)), {stitch}))) continue;
       put(change::ToStitch{.at = JoinId(join), .by = stitch - is, .to = stitch});
       return;

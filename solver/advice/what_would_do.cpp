@@ -180,7 +180,8 @@ private:
   void try_stitch(int j, int s, const Lone &lone) {
     const Join &join = job_.joins[j];
     const double packs = 1.5 * plan_.joins[j].segments[s].fullness * cloth::thickness(join.fabric, join.gathering);
-    const double stitch = std::ceil(packs / stitch_step * (1 - limit_share)) * stitch_step;
+    const double step = stitch_step(job_.unit);
+    const double stitch = std::ceil(packs / step * (1 - limit_share)) * step;
     if (!(stitch <= longest_stitch)) return;
     if (does({with_stitch(lone.job, JoinId(0), {stitch}), lone.edges}, s))
       notes_.push_back(note::StitchWouldDo{.at = SegmentAt(JoinId(j), s), .stitch = stitch});

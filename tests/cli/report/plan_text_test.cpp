@@ -67,7 +67,7 @@ TEST_CASE("the verdict comes first, and what to do about it before the tables") 
 
 TEST_CASE("found lengths are told as what to make, with the room there is") {
   const std::string text = report::plan_text(sample::job(), sample::plan(), {});
-  CHECK(holds(text, "  Make the sleeve 52 cm between seams; anything from 45 cm to 60 cm will do.\n"));
+  CHECK(holds(text, "  Make the sleeve 52 cm; anything from 45 cm to 60 cm will do.\n"));
   CHECK(holds(text, "  cuff is 22 cm; anything from 20.2 cm up will do.\n"));
   CHECK(holds(text, "  slit is 8 cm.\n"));
 }
@@ -80,14 +80,14 @@ TEST_CASE("the room of a length is rounded to the side that holds, and said to b
   const std::string text = report::plan_text(sample::job(), plan, {});
   CHECK(holds(text, "cuff is 22 cm; anything from 20.3 cm to 24.1 cm will do."));
   CHECK(holds(text, "slit is 8 cm; anything from 9 cm to 25 cm would do."));
-  CHECK(holds(text, "Make the sleeve 52 cm between seams; no other will do."));
+  CHECK(holds(text, "Make the sleeve 52 cm; no other will do."));
   plan.lengths[0].room = Interval{std::nullopt, std::nullopt};
   plan.lengths[1].room = Interval{0, 250};
   plan.lengths[2].room = Interval{0, std::nullopt};
   const std::string open = report::plan_text(sample::job(), plan, {});
   CHECK(holds(open, "cuff is 22 cm; any length will do."));
   CHECK(holds(open, "slit is 8 cm; anything up to 25 cm will do."));
-  CHECK(holds(open, "Make the sleeve 52 cm between seams; any length will do."));
+  CHECK(holds(open, "Make the sleeve 52 cm; any length will do."));
 }
 
 TEST_CASE("a join has one table with its marks, fullness, what to lose and stitches") {

@@ -62,8 +62,11 @@ TEST_CASE("a ring's equal parts lead round to its start") {
   const Shown ring(R"("long": "100 cm", "band": "48 cm", "closed": true, "marks": {"parts": 12})");
   REQUIRE(ring.marks.parts.size() == 1);
   CHECK(ring.marks.parts[0].to == ring.plan.joins[0].marks.size());
-  CHECK(ring.said().at(0).find("from mark 0 round to mark 0 again") != std::string::npos);
+  CHECK(ring.said().at(0).find("12 equal parts all round from mark 0: ") == 0);
   CHECK(ring.said().at(0).find("in three, then in half 2 times") != std::string::npos);
+  const Shown plain_first(R"("long": "104 cm", "band": "52 cm", "closed": true, "marks": {"parts": 12},
+                             "segments": [{"kind": "flat", "long": "4 cm"}, {}])");
+  CHECK(plain_first.said().at(0).find("12 equal parts from mark 1 round to mark 0 again: ") == 0);
 }
 
 TEST_CASE("a join that reads the same from both ends shows one half with the names of both") {
