@@ -105,6 +105,7 @@ public:
   }
 
   std::vector<Page> draw();
+  double scale() const { return scale_; }
 
 private:
   const ClothPlan &cloth() const { return laid_.cloth; }
@@ -558,6 +559,12 @@ std::string LayoutPicture::says(std::size_t number) const {
 
 std::vector<Page> layout_pictures(const LaidCloth &laid, double width, double highest) {
   return LayoutPicture(laid, width, highest).draw();
+}
+
+DrawnLayout drawn_layout(const LaidCloth &laid, double width, double highest) {
+  LayoutPicture picture(laid, width, highest);
+  std::vector<Page> pages = picture.draw();
+  return {std::move(pages), picture.scale()};
 }
 
 } // namespace gatherwright::paper

@@ -20,4 +20,11 @@ namespace gatherwright::paper {
 /// words what it shows.
 std::vector<Page> layout_pictures(const words::LaidCloth &laid, double width, double highest);
 
+/// Those pictures with their scale, page to cloth.
+struct DrawnLayout {
+  std::vector<Page> pages;
+  double scale = 1;
+};
+DrawnLayout drawn_layout(const words::LaidCloth &laid, double width, double highest);
+
 } // namespace gatherwright::paper

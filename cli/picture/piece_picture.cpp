@@ -44,6 +44,7 @@ struct Shown {
   const PieceMark *mark = nullptr;
   bool reference = false;
   std::string says;
+  bool cut_short = false; ///< what it says
 };
 
 /// A side on the page: from its start's cut corner on.
@@ -68,6 +69,7 @@ public:
   }
 
   Page draw();
+  bool tells_every_mark();
 
 private:
   const std::vector<PieceMark> &marks() const {
@@ -84,6 +86,7 @@ private:
   Edge edge(Side side) const;
   void outline();
   void signs(Side side);
+  std::size_t room_for_labels(Side side) const;
   void labels(Side side);
   void label(Side side, const Shown &shown, double at, double placed);
   void captions(Side side);
@@ -113,7 +116,9 @@ Shown PiecePicture::shown_mark(const PieceMark &mark) const {
   std::string says = words::place(mark.tape, tape_);
   if (is.reference) says += " " + words::mark_called(job_[mark.edge.join], is);
   const double most = std::min(46.0, page_.width * 0.3);
-  return {&mark, is.reference, fitted(says, most, label_size, is.reference)};
+  std::string fits = fitted(says, most, label_size, is.reference);
+  const bool cut_short = fits != says;
+  return {&mark, is.reference, std::move(fits), cut_short};
 }
 
 double PiecePicture::longest(Side side) const {
@@ -200,11 +205,27 @@ void PiecePicture::signs(Side side) {
   }
 }
 
+constexpr double labels_apart(Side side) {
+  return runs_across(side) ? slanted_apart : rows_apart;
+}
+
+std::size_t PiecePicture::room_for_labels(Side side) const {
+  return static_cast<std::size_t>(std::floor(edge(side).length / labels_apart(side))) + 1;
+}
+
+bool PiecePicture::tells_every_mark() {
+  lay_out();
+  return std::all_of(all_sides.begin(), all_sides.end(), [this](Side side) {
+    return sides_[side].size() <= room_for_labels(side) &&
+           std::none_of(sides_[side].begin(), sides_[side].end(), [](const Shown &shown) { return shown.cut_short; });
+  });
+}
+
 /// Distances of all marks where they have room, else of the named ones, else of as many of those as have.
 void PiecePicture::labels(Side side) {
   const Edge cut = edge(side);
-  const double apart = runs_across(side) ? slanted_apart : rows_apart;
-  const auto room = static_cast<std::size_t>(std::floor(cut.length / apart)) + 1;
+  const double apart = labels_apart(side);
+  const std::size_t room = room_for_labels(side);
   std::vector<const Shown *> told;
   for (const Shown &shown : sides_[side])
     told.push_back(&shown);
@@ -378,6 +399,10 @@ Page PiecePicture::draw() {
 
 Page piece_picture(const Job &job, const Plan &plan, PieceId piece, PieceShown shown, double width) {
   return PiecePicture(job, plan, piece, shown, width).draw();
+}
+
+bool tells_every_mark(const Job &job, const Plan &plan, PieceId piece, PieceShown shown, double width) {
+  return PiecePicture(job, plan, piece, shown, width).tells_every_mark();
 }
 
 } // namespace gatherwright::paper

@@ -17,4 +17,7 @@ enum class PieceShown { first, mirrored };
 /// have the piece; what is shown mirrored must have `marks_mirrored`.
 Page piece_picture(const Job &job, const Plan &plan, PieceId piece, PieceShown shown, double width);
 
+/// Whether a picture so wide has room for the distance of every mark, and for every name whole.
+bool tells_every_mark(const Job &job, const Plan &plan, PieceId piece, PieceShown shown, double width);
+
 } // namespace gatherwright::paper

@@ -103,7 +103,7 @@ std::string thread_list(const Job &job, const GatheringPlan &gathering) {
     for (; next != threads.end() && cut(*next) == length; ++next)
       alike.push_back(next->from == next->to ? fmt::format("{} all round", next->from)
                                              : fmt::format("{} to {}", next->from, next->to));
-    text += fmt::format("{}{}, cut {}{}", first == threads.begin() ? "mark " : "; ", listed(alike), length,
+    text += fmt::format("{}{}, cut {}{}", first == threads.begin() ? "mark " : "; ", words::listed(alike), length,
                         alike.size() > 1 ? " each" : "");
     first = next;
   }

@@ -6,6 +6,7 @@
 #include "cli/picture/join_picture.hpp"
 #include "cli/report/plan_words.hpp"
 #include "cli/sheet/columns.hpp"
+#include "cli/sheet/pieces_blocks.hpp"
 #include "cli/sheet/sheet_blocks.hpp"
 
 #include <fmt/format.h>
@@ -71,10 +72,13 @@ void put_lengths(PageFlow &flow, const SheetTable &lengths) {
                         : fmt::format("{}: {}.", lengths.caption, said.others));
 }
 
-/// Tables and rules together in two columns, or the rules over both below the tables.
-void what_to_cut(PageFlow &flow, const Sheet &sheet) {
+/// Tables and rules together in two columns, or the rules over both below the tables; of a job with pieces their sizes
+/// at the left, all else at the right or in two columns below.
+void sizes_and_rules(PageFlow &flow, const Sheet &sheet) {
   const double half = flow.half_width();
   Blocks tables;
+  if (sheet.pieces && !sheet.between_seams.empty())
+    tables.push_back({[&sheet](PageFlow &at) { at.paragraph(sheet.between_seams); }});
   for (const SheetTable &each : sheet.to_cut)
     if (!each.told_by_joins || !sheet.joins_left_out.empty())
       tables.push_back({[&each](PageFlow &at) { is_of_lengths(each) ? put_lengths(at, each) : put_table(at, each); },
@@ -84,10 +88,18 @@ void what_to_cut(PageFlow &flow, const Sheet &sheet) {
     at.small_heading(sheet.rules.heading, first_lines);
     at.list(sheet.rules.sentences, "");
   };
-  if (tables.empty() && sheet.rules.sentences.empty()) return;
+  if (!sheet.pieces && tables.empty() && sheet.rules.sentences.empty()) return;
   flow.heading("What to cut", first_lines + 20);
-  if (!sheet.between_seams.empty()) flow.paragraph(sheet.between_seams);
+  if (!sheet.pieces && !sheet.between_seams.empty()) flow.paragraph(sheet.between_seams);
   std::vector<Rows> ways(2);
+  if (sheet.pieces) {
+    const double widest = flow.table_width(sheet.pieces->sizes.table);
+    const Block sizes{[&sheet](PageFlow &at) { put_sizes(at, *sheet.pieces); }, std::min(widest, flow.width())};
+    for (Rows &way : ways)
+      way.add(Columns(flow, {sizes}, half));
+    if (const double left = std::max(half, widest); left < 0.65 * flow.width())
+      ways.emplace_back().add(Columns(flow, joined({sizes}, joined(tables, {{rules}})), left));
+  }
   ways[0].add(Columns(flow, tables, half));
   ways[0].add(Columns(flow, {{rules}}, half));
   ways[1].add(Columns(flow, joined(tables, {{rules}}), half));
@@ -220,7 +232,8 @@ Set set(const Job &job, const Plan &plan, const Sheet &sheet, PaperSize size, No
   PageFlow flow(size, sheet.title, Setting::close);
   put_head(flow, sheet);
   put_lists(flow, sheet.wrong, sheet.mend);
-  what_to_cut(flow, sheet);
+  sizes_and_rules(flow, sheet);
+  if (sheet.pieces) put_pieces(flow, job, plan, *sheet.pieces);
   if (notes == NotesAt::beginning) put_lists(flow, sheet.notes, sheet.cautions);
   for (const JoinSheet &each : sheet.joins)
     put_join(flow, job, plan, each);

@@ -4,14 +4,15 @@
 #include "cli/picture/drawn_edge_picture.hpp"
 #include "cli/report/join_words.hpp"
 #include "cli/report/mark_table.hpp"
+#include "cli/report/pieces_words.hpp"
 #include "cli/report/plan_words.hpp"
+#include "cli/sheet/filling.hpp"
+#include "cli/sheet/pieces_content.hpp"
 #include "cli/words/figures.hpp"
 #include "cli/words/names.hpp"
-#include "gatherwright/text.hpp"
 
 #include <fmt/format.h>
 
-#include <functional>
 #include <utility>
 
 namespace gatherwright::paper {
@@ -21,78 +22,12 @@ namespace {
 using report::Table;
 using words::printable;
 
-constexpr std::string_view to_keep_it_short = "to keep the sheet short; gatherwright plan --json tells all of them";
-
-/// A sentence longer than this is cut short: a thousand threads, a hundred thousand stretches that are alike.
-constexpr std::size_t longest_sentence = 20'000;
-
-std::string cut_short(std::string sentence) {
-  if (sentence.size() <= longest_sentence) return sentence;
-  sentence.resize(clipped(sentence, longest_sentence).size());
-  return sentence + "… The rest of this is left out here, to keep the sheet short; gatherwright plan tells it whole.";
-}
-
-/// A row with long words counts as several.
-std::size_t row_with(std::size_t words) {
-  return 1 + words / 100;
-}
-
 std::size_t rows_of(const Join &asked, const std::vector<Mark> &marks, const report::ShownMarks &shown) {
   std::size_t rows = 0;
   for (const report::ShownMark &row : shown.rows)
     rows += row_with(words::mark_called(asked, marks[row.mark]).size());
   return rows;
 }
-
-/// What is left of a sheet's room as it is filled from the top.
-class Filling {
-public:
-  explicit Filling(const SheetRoom &room) : left_(room) {}
-
-  /// Whether there is room for a row with so many bytes of words.
-  bool row(std::size_t words) {
-    const std::size_t takes = row_with(words);
-    if (takes > left_.rows) return false;
-    left_.rows -= takes;
-    return true;
-  }
-
-  std::vector<std::string> sentences(std::vector<std::string> said) {
-    std::size_t kept = 0;
-    for (; kept < said.size(); ++kept) {
-      said[kept] = cut_short(std::move(said[kept]));
-      if (said[kept].size() > left_.letters) break;
-      left_.letters -= said[kept].size();
-    }
-    if (const std::size_t more = said.size() - kept; more > 0) {
-      said.resize(kept);
-      said.push_back(fmt::format("{} more {} left out here, {}.", more, more == 1 ? "is" : "are", to_keep_it_short));
-    }
-    return said;
-  }
-
-  /// Of the first join, however many rows it wants, the first are shown; any other comes whole or not at all.
-  bool has_room_for_join(std::size_t rows, bool first) {
-    if (left_.joins == 0 || left_.rows == 0 || (rows > left_.rows && !first)) return false;
-    --left_.joins;
-    return true;
-  }
-
-  bool has_room_for_picture(std::size_t stretches) {
-    if (stretches > left_.stretches) return false;
-    left_.stretches -= stretches;
-    return true;
-  }
-
-  bool has_room_for_outline(std::size_t points) {
-    if (points > left_.points) return false;
-    left_.points -= points;
-    return true;
-  }
-
-private:
-  SheetRoom left_;
-};
 
 /// Which marks there is no room for: the first `shown` rows are in the table.
 std::string marks_left_out(const report::ShownMarks &wanted, std::size_t shown, std::size_t all) {
@@ -115,55 +50,33 @@ SheetTable marks(std::string caption, const Job &job, const Join &asked, const J
           marks_left_out(wanted, shown, all.size())};
 }
 
-using Row = std::vector<std::string>;
+using Row = FilledTable::Row;
 
-/// Rows as many as there is room for.
-class Rows {
-public:
-  Rows(std::string caption, Table table, Filling &filling)
-      : made_{std::move(caption), std::move(table), {}}, filling_(filling) {}
+/// Unless nothing wanted to stand in it.
+void take(FilledTable filled, std::vector<SheetTable> &into, bool told_by_joins = false) {
+  SheetTable made = std::move(filled).take();
+  made.told_by_joins = told_by_joins;
+  if (!made.table.cells().empty() || !made.left_out.empty()) into.push_back(std::move(made));
+}
 
-  void add(std::string name, const std::function<void(Row &)> &rest) {
-    if (left_out_ > 0 || !filling_.row(name.size())) {
-      ++left_out_;
-      return;
-    }
-    Row row{std::move(name)};
-    rest(row);
-    made_.table.row(std::move(row));
-  }
-
-  void take(std::vector<SheetTable> &into, bool told_by_joins = false) && {
-    made_.told_by_joins = told_by_joins;
-    if (left_out_ > 0)
-      made_.left_out =
-          fmt::format("{} more {} left out here, {}.", left_out_, left_out_ == 1 ? "is" : "are", to_keep_it_short);
-    if (!made_.table.cells().empty() || left_out_ > 0) into.push_back(std::move(made_));
-  }
-
-private:
-  SheetTable made_;
-  Filling &filling_;
-  std::size_t left_out_ = 0;
-};
-
-/// Lengths of one sort, each with how far it may move.
+/// Lengths of one sort, each with how far it may move; those of pieces are told with them.
 void add_lengths(std::vector<SheetTable> &tables, std::string caption, const Job &job, const Plan &plan, bool found,
                  Filling &filling) {
-  Rows rows(std::move(caption),
-            Table({{"", "length", Table::Align::left},
-                   {"between", "seams"},
-                   {"", std::string(report::room_heading), Table::Align::left}}),
-            filling);
+  const std::vector<bool> are_sizes = report::are_sizes_of_pieces(job, plan);
+  FilledTable rows(std::move(caption),
+                   Table({{"", "length", Table::Align::left},
+                          {"between", "seams"},
+                          {"", std::string(report::room_heading), Table::Align::left}}),
+                   filling);
   for (std::size_t i = 0; i < plan.lengths.size(); ++i) {
     const LengthPlan &planned = plan.lengths[i];
-    if (planned.found.has_value() != found || !planned.is) continue;
+    if (planned.found.has_value() != found || !planned.is || are_sizes[i]) continue;
     rows.add(printable(job.lengths.at(i).name), [&](Row &row) {
       row.push_back(words::length(*planned.is, job.tape()));
       row.push_back(report::room_brief(job, planned));
     });
   }
-  std::move(rows).take(tables);
+  take(std::move(rows), tables);
 }
 
 void add_edges_of_joins(std::vector<SheetTable> &tables, const Job &job, const Plan &plan, Filling &filling) {
@@ -173,7 +86,7 @@ void add_edges_of_joins(std::vector<SheetTable> &tables, const Job &job, const P
                {"", "fullness"},
                {"", "make", Table::Align::left},
                {"", "verdict", Table::Align::left}});
-  Rows rows("Edges to sew together", std::move(table), filling);
+  FilledTable rows("Edges to sew together", std::move(table), filling);
   for (std::size_t i = 0; i < plan.joins.size(); ++i) {
     const JoinPlan &planned = plan.joins[i];
     const Join &asked = job.joins.at(i);
@@ -186,7 +99,7 @@ void add_edges_of_joins(std::vector<SheetTable> &tables, const Job &job, const P
       row.push_back(fmt::format("{} {}", sign(planned.verdict), words::verdict(planned.verdict, planned.standing)));
     });
   }
-  std::move(rows).take(tables, true);
+  take(std::move(rows), tables, true);
 }
 
 std::vector<SheetTable> to_cut(const Job &job, const Plan &plan, Filling &filling) {
@@ -364,6 +277,7 @@ Sheet sheet_of(const Job &job, const Plan &plan, const SheetRoom &room, report::
       .first_cautions = report::first_cautions_said(job, plan),
       .wrong = {"What is wrong", filling.sentences(report::what_is_wrong(job, plan))},
       .mend = {std::string(report::what_would_do_heading(plan)), filling.sentences(report::what_would_do(job, plan))},
+      .pieces = pieces_sheet(job, plan, filling),
       .between_seams = "",
       .to_cut = to_cut(job, plan, filling),
       .rules = {"Rules", filling.sentences(rules(job, plan))},

@@ -23,13 +23,24 @@ struct SheetRoom {
   std::size_t joins = 300;         ///< with their marks; of these are drawn
   std::size_t stretches = 3000;    ///< of all pictures
   std::size_t points = 20000;      ///< of all edges that are shown as they are drawn
+  std::size_t pieces = 200;        ///< whose marks are drawn
+  std::size_t piece_marks = 5000;  ///< of all those
+  std::size_t cloths = 100;        ///< with how they are cut
+  std::size_t placements = 2000;   ///< of all layouts that are drawn
   std::size_t rows = 20000;        ///< of all tables
   std::size_t letters = 2'000'000; ///< of all sentences: bytes
 };
 
 /// Of a sheet on pages, where each of these takes longer to set.
-inline constexpr SheetRoom room_on_pages{
-    .joins = 80, .stretches = 1000, .points = 10000, .rows = 2000, .letters = 200'000};
+inline constexpr SheetRoom room_on_pages{.joins = 80,
+                                         .stretches = 1000,
+                                         .points = 10000,
+                                         .pieces = 60,
+                                         .piece_marks = 1500,
+                                         .cloths = 20,
+                                         .placements = 1000,
+                                         .rows = 2000,
+                                         .letters = 200'000};
 
 /// A table with what it is called.
 struct SheetTable {
@@ -64,6 +75,32 @@ struct JoinSheet {
   std::vector<std::string> working; ///< rows, thread, cord and pins; may be empty
 };
 
+/// A cloth and how it is cut.
+struct ClothSheet {
+  std::size_t cloth = 0; ///< of the plan's
+  std::string heading;
+  std::string buy;                ///< how much, and how well that is used
+  bool drawn = false;             ///< there is a picture of its layout
+  std::string not_drawn;          ///< empty where it is drawn
+  std::vector<std::string> steps; ///< of cutting, in their order
+};
+
+/// The heading over their pictures.
+inline constexpr std::string_view marks_on_pieces = "Marks on the pieces";
+
+/// What is cut of a job that has pieces.
+struct PiecesSheet {
+  std::string of_all_sizes;
+  SheetTable sizes;
+  std::string between_seams;   ///< the sizes that were chosen, or may be others; may be empty
+  std::vector<PieceId> marked; ///< those with marks, each with a picture of them
+  std::string left_out;        ///< whose marks are not drawn; empty where none is
+  std::string others_of_pairs; ///< may be empty
+  std::vector<ClothSheet> cloths;
+  std::string cloths_left_out; ///< empty where none is
+  std::string too_wide;        ///< may be empty
+};
+
 /// A list under a heading; left out where it is empty.
 struct SheetList {
   std::string heading;
@@ -79,6 +116,7 @@ struct Sheet {
   std::vector<std::string> first_cautions; ///< that stand right under the verdict
   SheetList wrong;
   SheetList mend;
+  std::optional<PiecesSheet> pieces;
   std::string between_seams;      ///< and on what condition others will do; empty where there are no lengths
   std::vector<SheetTable> to_cut; ///< lengths found, lengths given, edges of each join
   SheetList rules;

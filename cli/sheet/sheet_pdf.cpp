@@ -6,6 +6,7 @@
 #include "cli/picture/join_picture.hpp"
 #include "cli/report/short_names.hpp"
 #include "cli/sheet/page_flow.hpp"
+#include "cli/sheet/pieces_blocks.hpp"
 #include "cli/sheet/sheet_blocks.hpp"
 #include "cli/sheet/sheet_close.hpp"
 #include "cli/sheet/sheet_content.hpp"
@@ -27,15 +28,18 @@ void lead_to(PageFlow &flow, const std::string &sentence, const report::Table &t
   if (both <= flow.height()) flow.keep_together(both);
 }
 
-void what_to_cut(PageFlow &flow, const Sheet &sheet) {
-  if (sheet.to_cut.empty() && sheet.rules.sentences.empty()) return;
+void what_to_cut(PageFlow &flow, const Job &job, const Plan &plan, const Sheet &sheet) {
+  if (!sheet.pieces && sheet.to_cut.empty() && sheet.rules.sentences.empty()) return;
   flow.heading("What to cut", first_lines + 20);
+  if (sheet.pieces) put_sizes(flow, *sheet.pieces);
   if (!sheet.between_seams.empty()) flow.paragraph(sheet.between_seams);
   for (const SheetTable &each : sheet.to_cut)
     put_table(flow, each);
-  if (sheet.rules.sentences.empty()) return;
-  flow.small_heading(sheet.rules.heading, first_lines);
-  flow.list(sheet.rules.sentences, "");
+  if (!sheet.rules.sentences.empty()) {
+    flow.small_heading(sheet.rules.heading, first_lines);
+    flow.list(sheet.rules.sentences, "");
+  }
+  if (sheet.pieces) put_pieces(flow, job, plan, *sheet.pieces);
 }
 
 /// A picture with its sentences under it, on one page.
@@ -123,7 +127,7 @@ Document set_airy(const Job &job, const Plan &plan, const Sheet &sheet, PaperSiz
   put_head(flow, sheet);
   put_list(flow, sheet.wrong);
   put_list(flow, sheet.mend);
-  what_to_cut(flow, sheet);
+  what_to_cut(flow, job, plan, sheet);
   for (const JoinSheet &each : sheet.joins)
     put_join(flow, job, plan, each);
   if (!sheet.joins_left_out.empty()) flow.paragraph(sheet.joins_left_out);

@@ -9,4 +9,7 @@ namespace gatherwright::paper {
 /// have a contrast of at least 4.5 to 1 against what they stand on.
 extern const std::string_view sheet_style;
 
+/// What a worksheet with pieces has besides.
+extern const std::string_view pieces_style;
+
 } // namespace gatherwright::paper

@@ -1,0 +1,84 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/sheet/pieces_html.hpp"
+
+#include "cli/drawing/svg.hpp"
+#include "cli/picture/layout_picture.hpp"
+#include "cli/picture/piece_picture.hpp"
+#include "cli/sheet/html_blocks.hpp"
+#include "gatherwright/lay.hpp"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <utility>
+
+namespace gatherwright::paper {
+
+namespace {
+
+/// Of a picture beside another: half of the wide one without what is between them. On a phone it is read as well.
+constexpr double beside_width = 88;
+
+void piece_figure(Html &html, const Job &job, const Plan &plan, PieceId piece) {
+  const auto draw = [&](double width) { return piece_picture(job, plan, piece, PieceShown::first, width); };
+  if (tells_every_mark(job, plan, piece, PieceShown::first, beside_width)) {
+    html.open("figure").markup(svg_element(draw(beside_width))).close("figure");
+    return;
+  }
+  html.open("div", "class=\"whole\"");
+  figure(html, draw, {});
+  html.close("div");
+}
+
+void marks(Html &html, const Job &job, const Plan &plan, const PiecesSheet &sheet) {
+  if (sheet.marked.empty() && sheet.left_out.empty()) return;
+  html.element("h3", marks_on_pieces);
+  if (!sheet.marked.empty()) {
+    html.open("div", "class=\"beside\"");
+    for (const PieceId piece : sheet.marked)
+      piece_figure(html, job, plan, piece);
+    html.close("div");
+  }
+  paragraph(html, sheet.left_out);
+  paragraph(html, sheet.others_of_pairs);
+}
+
+/// How high a layout may be: with its heading it fits a printed page, and in a hand it is not folded over columns
+/// before it is very long.
+constexpr double highest_wide = 215;
+constexpr double highest_narrow = 480;
+
+/// Each picture of a long layout is a figure by itself, so that none is parted in print.
+void layout(Html &html, const words::LaidCloth &laid) {
+  for (const auto &[each, highest] : {std::pair(wide, highest_wide), std::pair(narrow, highest_narrow)})
+    for (const Page &picture : layout_pictures(laid, each.width, highest))
+      html.open("figure", fmt::format("class=\"{}\"", each.shown)).markup(svg_element(picture)).close("figure");
+}
+
+void cloth(Html &html, const Job &job, const Plan &plan, const ClothSheet &sheet) {
+  const std::array pieces{pieces_of(plan)};
+  html.open("div", "class=\"cloth\"").element("h3", sheet.heading);
+  paragraph(html, sheet.buy);
+  paragraph(html, sheet.not_drawn);
+  if (sheet.drawn) layout(html, {.job = job, .cloth = plan.cloth.at(sheet.cloth), .pieces = pieces});
+  items(html, sheet.steps);
+  html.close("div");
+}
+
+} // namespace
+
+void sizes_of_pieces(Html &html, const PiecesSheet &sheet) {
+  paragraph(html, sheet.of_all_sizes);
+  table(html, sheet.sizes, 0, RowsOf::pieces);
+  paragraph(html, sheet.between_seams);
+}
+
+void pieces(Html &html, const Job &job, const Plan &plan, const PiecesSheet &sheet) {
+  marks(html, job, plan, sheet);
+  for (const ClothSheet &each : sheet.cloths)
+    cloth(html, job, plan, each);
+  paragraph(html, sheet.cloths_left_out);
+  paragraph(html, sheet.too_wide);
+}
+
+} // namespace gatherwright::paper

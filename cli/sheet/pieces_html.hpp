@@ -1,0 +1,16 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "cli/sheet/html.hpp"
+#include "cli/sheet/sheet_content.hpp"
+
+/// Pieces and cloths on the worksheet as HTML. The plan must be of the job, with short names.
+namespace gatherwright::paper {
+
+/// The table, and what stands over and under it.
+void sizes_of_pieces(Html &html, const PiecesSheet &sheet);
+
+/// Pictures of what is marked, two beside each other where both are read as well so; then each cloth with its layout.
+void pieces(Html &html, const Job &job, const Plan &plan, const PiecesSheet &sheet);
+
+} // namespace gatherwright::paper
