@@ -29,11 +29,14 @@ constexpr double heading_leading = 1.3;
 constexpr double label_size = 2.7;
 constexpr double cut_pen = 0.45;
 constexpr double seam_pen = 0.25;
-constexpr double leader = 3.5;       ///< from the cut edge to a label
-constexpr double rows_apart = 3.5;   ///< labels beside each other
-constexpr double slanted_apart = 5;  ///< along the edge, of labels that lean
-constexpr double caption_room = 4.5; ///< of what is sewn to a side, inside the seam line
-constexpr double closest_pins = 1.5; ///< circles
+constexpr double leader = 3.5;        ///< from the cut edge to a label
+constexpr double rows_apart = 3.5;    ///< labels beside each other
+constexpr double slanted_apart = 4.6; ///< along the edge, of labels that lean
+constexpr double caption_room = 4.5;  ///< of what is sewn to a side, inside the seam line
+constexpr double closest_pins = 1.5;  ///< circles
+constexpr double inner_leader = 3;    ///< from the seam line to a label within the piece
+constexpr double outer_caption = 6;   ///< of what is sewn to a side whose labels are within
+constexpr double name_room = 20;      ///< between labels within, for the name and the warp
 
 constexpr double slanted(double length) {
   return length / std::numbers::sqrt2;
@@ -66,6 +69,7 @@ public:
     if (shown == PieceShown::mirrored) std::swap(allowance_[Side::left], allowance_[Side::right]);
     for (const PieceMark &mark : marks())
       sides_[mark.side].push_back(shown_mark(mark));
+    if (right_is_as_left()) as_left_ = Shown{sides_[Side::right].front().mark, false, "as left", false};
   }
 
   Page draw();
@@ -81,14 +85,31 @@ private:
   template <class Drawn> void add(Drawn drawn) { page_.items.push_back({std::move(drawn)}); }
 
   Shown shown_mark(const PieceMark &mark) const;
+  bool right_is_as_left() const;
   void lay_out();
+  void lay_out(double left, double right, double top, double under);
   double longest(Side side) const;
+  double within(Side side) const;
+  bool labels_fit_within() const;
+  double beyond_page() const;
   Edge edge(Side side) const;
   void outline();
   void signs(Side side);
+  struct Rows {
+    double lowest = 0;
+    double highest = 0;
+  };
+  Rows rows(Side side) const;
   std::size_t room_for_labels(Side side) const;
+  struct Labelled {
+    const Shown *shown;
+    double wanted; ///< along its side, on the page
+    double placed;
+  };
+  std::vector<Labelled> labelled(Side side) const;
   void labels(Side side);
-  void label(Side side, const Shown &shown, double at, double placed);
+  void label(Side side, const Labelled &labelled);
+  void label_within(Side side, const Labelled &labelled);
   void captions(Side side);
   void middle();
   void key();
@@ -104,10 +125,12 @@ private:
   Tape tape_;
   BySide<double> allowance_;
   BySide<std::vector<Shown>> sides_;
+  std::optional<Shown> as_left_; ///< in place of the labels of the right side
   Page page_;
   Box cut_; ///< the cut edges on the page
   double scale_ = 1;
-  bool arrow_ = false; ///< there was room for one within
+  bool within_ = false; ///< labels of the left and the right side stand within the piece
+  bool arrow_ = false;  ///< there was room for one within
   double bottom_ = 0;
 };
 
@@ -115,40 +138,92 @@ Shown PiecePicture::shown_mark(const PieceMark &mark) const {
   const Mark &is = mark_of(mark);
   std::string says = words::place(mark.tape, tape_);
   if (is.reference) says += " " + words::mark_called(job_[mark.edge.join], is);
-  const double most = std::min(46.0, page_.width * 0.3);
+  const double most = std::min(46.0, page_.width * 0.36);
   std::string fits = fitted(says, most, label_size, is.reference);
   const bool cut_short = fits != says;
   return {&mark, is.reference, std::move(fits), cut_short};
 }
 
+/// Marked at the same distances, with the same names, for the same edges.
+bool PiecePicture::right_is_as_left() const {
+  const auto same = [](const Shown &a, const Shown &b) {
+    return std::fabs(a.mark->exact - b.mark->exact) < 1e-6 && a.mark->edge == b.mark->edge && a.says == b.says;
+  };
+  const std::vector<Shown> &left = sides_[Side::left];
+  const std::vector<Shown> &right = sides_[Side::right];
+  return !right.empty() && std::equal(left.begin(), left.end(), right.begin(), right.end(), same);
+}
+
 double PiecePicture::longest(Side side) const {
+  if (side == Side::right && as_left_) return text_width(as_left_->says, label_size);
   double longest = 0;
   for (const Shown &shown : sides_[side])
     longest = std::max(longest, text_width(shown.says, label_size, shown.reference));
   return longest;
 }
 
-/// As large as leaves room for the labels round it.
+/// From the cut edge to what stands within beside the seam line and the marks' signs.
+double PiecePicture::within(Side side) const {
+  return std::max(allowance_[side] * scale_, 1.4) + 1;
+}
+
+/// As large as leaves room for the labels round it. Those of the left and the right side stand within where the piece
+/// is wide enough: it is larger so.
 void PiecePicture::lay_out() {
-  const auto beside = [this](Side side) { return sides_[side].empty() ? 1.0 : longest(side) + leader + 1; };
-  const auto over = [this](Side side) { return sides_[side].empty() ? 1.0 : slanted(longest(side)) + leader + 3; };
-  const double left = beside(Side::left);
-  // Labels that lean reach beyond the right end.
-  double right = beside(Side::right);
-  for (const Side side : {Side::top, Side::bottom})
-    for (const Shown &each : sides_[side]) {
-      const double to_end = 1 - each.mark->exact / std::max(planned_.cut_across.exact, 1e-9);
-      if (to_end < 0.25) right = std::max(right, slanted(text_width(each.says, label_size, each.reference)) + 3);
-    }
   const double lines = static_cast<double>(broken(heading(), page_.width, heading_size, true).size());
+  const auto over = [this](Side side) { return sides_[side].empty() ? 1.0 : slanted(longest(side)) + leader + 3; };
   const double top = lines * heading_leading * heading_size + 2 + over(Side::top);
-  const double most_high = std::clamp(page_.width * 0.62, 60.0, 110.0);
-  const double most_wide = page_.width - left - right;
+  for (const bool within : {true, false}) {
+    within_ = within;
+    const auto beside = [this](Side side) {
+      if (sides_[side].empty()) return 1.0;
+      return within_ ? outer_caption : longest(side) + leader + 1;
+    };
+    const double left = beside(Side::left);
+    double right = beside(Side::right);
+    constexpr int most_tries = 8; // labels that lean reach beyond the right end, the farther the smaller it is
+    for (int tries = 0; tries < most_tries; ++tries) {
+      lay_out(left, right, top, over(Side::bottom));
+      const double beyond = beyond_page();
+      if (beyond <= 0) break;
+      right += beyond + 0.1;
+    }
+    if (!within || labels_fit_within()) break;
+  }
+  bottom_ = cut_.bottom + over(Side::bottom);
+}
+
+/// With so much on each side for what stands round it.
+void PiecePicture::lay_out(double left, double right, double top, double under) {
+  constexpr double highest = 110;
+  const double most_high = std::clamp(std::min(0.9 * page_.width, 1.3 * page_.width - top - under), 50.0, highest);
+  const double most_wide = std::max(page_.width - left - right, 10.0);
   scale_ = std::min({1.0, most_wide / planned_.cut_across.exact, most_high / planned_.cut_along.exact});
   const double wide = planned_.cut_across.exact * scale_;
   const double spare = std::max(0.0, page_.width - left - right - wide) / 2;
   cut_ = {left + spare, top, left + spare + wide, top + planned_.cut_along.exact * scale_};
-  bottom_ = cut_.bottom + over(Side::bottom);
+}
+
+bool PiecePicture::labels_fit_within() const {
+  double taken = name_room;
+  for (const Side side : {Side::left, Side::right}) {
+    if (sides_[side].empty()) continue;
+    taken += within(side) + inner_leader + longest(side);
+    if (side == Side::right && as_left_) continue;
+    if (sides_[side].size() > room_for_labels(side)) return false;
+  }
+  return taken <= cut_.right - cut_.left;
+}
+
+/// How far the labels that lean reach beyond the page.
+double PiecePicture::beyond_page() const {
+  double farthest = 0;
+  for (const Side side : {Side::top, Side::bottom})
+    for (const Labelled &label : labelled(side))
+      farthest =
+          std::max(farthest, label.placed + slanted(text_width(label.shown->says, label_size, label.shown->reference)));
+  constexpr double end_of_text = 2;
+  return farthest > 0 ? cut_.left + farthest + end_of_text - page_.width : 0;
 }
 
 Edge PiecePicture::edge(Side side) const {
@@ -209,8 +284,19 @@ constexpr double labels_apart(Side side) {
   return runs_across(side) ? slanted_apart : rows_apart;
 }
 
+/// From where to where on a side labels may stand: within the piece, clear of what is written along top and bottom.
+PiecePicture::Rows PiecePicture::rows(Side side) const {
+  const double length = edge(side).length;
+  if (runs_across(side) || !within_) return {0, length};
+  const auto kept = [this](Side other) {
+    return within(other) + (sides_[other].empty() ? 0.5 * rows_apart : caption_room + 0.5 * rows_apart);
+  };
+  return {kept(Side::top), length - kept(Side::bottom)};
+}
+
 std::size_t PiecePicture::room_for_labels(Side side) const {
-  return static_cast<std::size_t>(std::floor(edge(side).length / labels_apart(side))) + 1;
+  const auto [lowest, highest] = rows(side);
+  return static_cast<std::size_t>(std::floor(std::max(highest - lowest, 0.0) / labels_apart(side))) + 1;
 }
 
 bool PiecePicture::tells_every_mark() {
@@ -222,39 +308,61 @@ bool PiecePicture::tells_every_mark() {
 }
 
 /// Distances of all marks where they have room, else of the named ones, else of as many of those as have.
-void PiecePicture::labels(Side side) {
-  const Edge cut = edge(side);
-  const double apart = labels_apart(side);
+std::vector<PiecePicture::Labelled> PiecePicture::labelled(Side side) const {
   const std::size_t room = room_for_labels(side);
   std::vector<const Shown *> told;
   for (const Shown &shown : sides_[side])
     told.push_back(&shown);
   if (told.size() > room) std::erase_if(told, [](const Shown *shown) { return !shown->reference; });
   if (told.size() > room) told.resize(room);
+  if (side == Side::right && as_left_) told = {&*as_left_};
+  const auto [lowest, highest] = rows(side);
   std::vector<LabelPlace> wanted;
   for (const Shown *shown : told)
-    wanted.push_back({shown->mark->exact * scale_, cut.length});
-  const std::vector<double> placed = spread_labels(wanted, apart, 0);
+    wanted.push_back({shown->mark->exact * scale_, highest});
+  const std::vector<double> placed = spread_labels(wanted, labels_apart(side), lowest);
+  std::vector<Labelled> labelled;
   for (std::size_t i = 0; i < told.size(); ++i)
-    label(side, *told[i], wanted[i].wanted, placed[i]);
+    labelled.push_back({told[i], wanted[i].wanted, placed[i]});
+  return labelled;
 }
 
-void PiecePicture::label(Side side, const Shown &shown, double at, double placed) {
+void PiecePicture::labels(Side side) {
+  for (const Labelled &each : labelled(side))
+    within_ && !runs_across(side) ? label_within(side, each) : label(side, each);
+}
+
+// A line of text is as high above its base as this much of its size.
+constexpr double middle_of_line = 0.36 * label_size;
+
+void PiecePicture::label_within(Side side, const Labelled &labelled) {
   const Edge cut = edge(side);
-  const Point from = cut.at(at) + (shown.reference ? 2.0 : 0.4) * cut.outwards;
-  const Point to = cut.at(placed) + leader * cut.outwards;
+  const Shown &shown = *labelled.shown;
+  const double sign = shown.reference ? within(side) : allowance_[side] * scale_ + 0.6;
+  const Point to = cut.at(labelled.placed) - (within(side) + inner_leader - 0.6) * cut.outwards;
+  add(segment(cut.at(labelled.wanted) - sign * cut.outwards, to, 0.15, Tone::soft));
+  add(Text{.at = to - 0.6 * cut.outwards + Point{0, middle_of_line},
+           .says = shown.says,
+           .size = label_size,
+           .bold = shown.reference,
+           .anchor = side == Side::left ? Anchor::start : Anchor::end});
+}
+
+void PiecePicture::label(Side side, const Labelled &labelled) {
+  const Edge cut = edge(side);
+  const Shown &shown = *labelled.shown;
+  const Point from = cut.at(labelled.wanted) + (shown.reference ? 2.0 : 0.4) * cut.outwards;
+  const Point to = cut.at(labelled.placed) + leader * cut.outwards;
   add(segment(from, to, 0.15, Tone::soft));
   Text text{.at = to + 0.6 * cut.outwards, .says = shown.says, .size = label_size, .bold = shown.reference};
-  // A line of text is as high above its base as this much of its size.
-  constexpr double middle = 0.36 * label_size;
   if (side == Side::top) {
     text.turned = -45;
-    text.at.x += slanted(middle);
+    text.at.x += slanted(middle_of_line);
   } else if (side == Side::bottom) {
     text.turned = 45;
-    text.at = {text.at.x - slanted(middle), text.at.y + 2 * slanted(middle)};
+    text.at = {text.at.x - slanted(middle_of_line), text.at.y + 2 * slanted(middle_of_line)};
   } else {
-    text.at.y += middle;
+    text.at.y += middle_of_line;
     text.anchor = side == Side::left ? Anchor::end : Anchor::start;
   }
   add(std::move(text));
@@ -265,7 +373,8 @@ void PiecePicture::captions(Side side) {
   const Edge cut = edge(side);
   const std::vector<Shown> &all = sides_[side];
   const double deep = (runs_across(side) ? cut_.bottom - cut_.top : cut_.right - cut_.left) / 2;
-  if (deep < allowance_[side] * scale_ + caption_room + 2) return;
+  const bool outside = within_ && !runs_across(side);
+  if (!outside && deep < allowance_[side] * scale_ + caption_room + 2) return;
   for (std::size_t first = 0; first < all.size();) {
     const EdgeAt sewn = all[first].mark->edge;
     std::size_t last = first;
@@ -276,9 +385,9 @@ void PiecePicture::captions(Side side) {
     const std::string says = words::where(job_, sewn.join);
     const double ends = runs_across(side) ? 2 : 3;
     if (text_width(says, label_size) < to - from - 2 * ends) {
-      const double in = std::max(allowance_[side] * scale_, 1.4) + caption_room;
+      const double in = outside ? -2.8 : std::max(allowance_[side] * scale_, 1.4) + caption_room;
       Point at = cut.at((from + to) / 2) - in * cut.outwards;
-      if (side == Side::top || side == Side::left) at = at + Point{runs_across(side) ? 0.0 : 0.6, 0.4};
+      if (side == Side::top || (side == Side::left && !outside)) at = at + Point{runs_across(side) ? 0.0 : 0.6, 0.4};
       if (side == Side::bottom) at.y += 2;
       if (side == Side::right) at.x += 2;
       add(Text{.at = at,
@@ -293,12 +402,12 @@ void PiecePicture::captions(Side side) {
 
 /// The name in the middle, and the warp beside it.
 void PiecePicture::middle() {
-  Box within = cut_;
   const auto inset = [&](Side side) {
+    if (within_ && !runs_across(side) && !sides_[side].empty()) return within(side) + inner_leader + longest(side);
     return std::max(allowance_[side] * scale_, 1.4) + (sides_[side].empty() ? 0.5 : caption_room + 1.5);
   };
-  within = {cut_.left + inset(Side::left), cut_.top + inset(Side::top), cut_.right - inset(Side::right),
-            cut_.bottom - inset(Side::bottom)};
+  const Box within = {cut_.left + inset(Side::left), cut_.top + inset(Side::top), cut_.right - inset(Side::right),
+                      cut_.bottom - inset(Side::bottom)};
   constexpr double for_arrow = 5;
   const double high = within.bottom - within.top;
   double wide = within.right - within.left;
@@ -323,8 +432,8 @@ void PiecePicture::middle() {
     arrow_ = room;
   }
   const std::string name = words::where(job_, piece_);
-  const auto label =
-      label_within({{name, fmt::format("cut {}", asked_.cut)}, {name}}, std::max(wide, 0.0), std::max(high, 0.0));
+  const auto label = paper::label_within({{name, fmt::format("cut {}", asked_.cut)}, {name}}, std::max(wide, 0.0),
+                                         std::max(high, 0.0));
   if (!label) return;
   for (Item &item : drawn_label(*label, {within.left + wide / 2, (within.top + within.bottom) / 2}))
     page_.items.push_back(std::move(item));

@@ -10,8 +10,8 @@ namespace gatherwright::paper {
 /// The table, and what stands over and under it.
 void put_sizes(PageFlow &flow, const PiecesSheet &sheet);
 
-/// Pictures of what is marked, two beside each other where both are read as well so; then each cloth with its layout
-/// and how it is cut.
-void put_pieces(PageFlow &flow, const Job &job, const Plan &plan, const PiecesSheet &sheet);
+/// In the order of the work: each cloth with its layout and how it is cut; then what is marked on the pieces, two
+/// pictures beside each other where both are read as well so.
+void put_pieces(PageFlow &flow, const Job &job, const Plan &plan, const PiecesSheet &sheet, Setting setting);
 
 } // namespace gatherwright::paper

@@ -5,12 +5,14 @@
 #include "cli/picture/layout_picture.hpp"
 #include "cli/picture/piece_picture.hpp"
 #include "cli/sheet/html_blocks.hpp"
+#include "cli/sheet/piece_rows.hpp"
 #include "gatherwright/lay.hpp"
 
 #include <fmt/format.h>
 
 #include <array>
 #include <utility>
+#include <vector>
 
 namespace gatherwright::paper {
 
@@ -19,24 +21,25 @@ namespace {
 /// Of a picture beside another: half of the wide one without what is between them. On a phone it is read as well.
 constexpr double beside_width = 88;
 
-void piece_figure(Html &html, const Job &job, const Plan &plan, PieceId piece) {
-  const auto draw = [&](double width) { return piece_picture(job, plan, piece, PieceShown::first, width); };
-  if (tells_every_mark(job, plan, piece, PieceShown::first, beside_width)) {
-    html.open("figure").markup(svg_element(draw(beside_width))).close("figure");
-    return;
-  }
-  html.open("div", "class=\"whole\"");
-  figure(html, draw, {});
+void column(Html &html, const std::vector<PieceRow::Shown> &pieces) {
+  html.open("div");
+  for (const PieceRow::Shown &shown : pieces)
+    html.open("figure").markup(svg_element(shown.picture)).close("figure");
   html.close("div");
 }
 
 void marks(Html &html, const Job &job, const Plan &plan, const PiecesSheet &sheet) {
   if (sheet.marked.empty() && sheet.left_out.empty()) return;
   html.element("h3", marks_on_pieces);
-  if (!sheet.marked.empty()) {
+  for (const PieceRow &row : piece_rows(job, plan, sheet.marked, beside_width, wide.width)) {
+    if (row.over_both) {
+      const PieceId piece = row.left.front().piece;
+      figure(html, [&](double width) { return piece_picture(job, plan, piece, PieceShown::first, width); }, {});
+      continue;
+    }
     html.open("div", "class=\"beside\"");
-    for (const PieceId piece : sheet.marked)
-      piece_figure(html, job, plan, piece);
+    column(html, row.left);
+    column(html, row.right);
     html.close("div");
   }
   paragraph(html, sheet.left_out);
@@ -74,11 +77,11 @@ void sizes_of_pieces(Html &html, const PiecesSheet &sheet) {
 }
 
 void pieces(Html &html, const Job &job, const Plan &plan, const PiecesSheet &sheet) {
-  marks(html, job, plan, sheet);
   for (const ClothSheet &each : sheet.cloths)
     cloth(html, job, plan, each);
   paragraph(html, sheet.cloths_left_out);
   paragraph(html, sheet.too_wide);
+  marks(html, job, plan, sheet);
 }
 
 } // namespace gatherwright::paper

@@ -10,7 +10,8 @@ namespace gatherwright::paper {
 /// The table, and what stands over and under it.
 void sizes_of_pieces(Html &html, const PiecesSheet &sheet);
 
-/// Pictures of what is marked, two beside each other where both are read as well so; then each cloth with its layout.
+/// In the order of the work: each cloth with its layout and how it is cut; then what is marked on the pieces, two
+/// pictures beside each other where both are read as well so.
 void pieces(Html &html, const Job &job, const Plan &plan, const PiecesSheet &sheet);
 
 } // namespace gatherwright::paper

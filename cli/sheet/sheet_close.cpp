@@ -233,7 +233,7 @@ Set set(const Job &job, const Plan &plan, const Sheet &sheet, PaperSize size, No
   put_head(flow, sheet);
   put_lists(flow, sheet.wrong, sheet.mend);
   sizes_and_rules(flow, sheet);
-  if (sheet.pieces) put_pieces(flow, job, plan, *sheet.pieces);
+  if (sheet.pieces) put_pieces(flow, job, plan, *sheet.pieces, Setting::close);
   if (notes == NotesAt::beginning) put_lists(flow, sheet.notes, sheet.cautions);
   for (const JoinSheet &each : sheet.joins)
     put_join(flow, job, plan, each);

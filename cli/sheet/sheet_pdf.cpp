@@ -39,7 +39,7 @@ void what_to_cut(PageFlow &flow, const Job &job, const Plan &plan, const Sheet &
     flow.small_heading(sheet.rules.heading, first_lines);
     flow.list(sheet.rules.sentences, "");
   }
-  if (sheet.pieces) put_pieces(flow, job, plan, *sheet.pieces);
+  if (sheet.pieces) put_pieces(flow, job, plan, *sheet.pieces, Setting::airy);
 }
 
 /// A picture with its sentences under it, on one page.

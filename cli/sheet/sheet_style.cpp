@@ -113,7 +113,6 @@ svg path.on-paper { fill: var(--paper); } svg path.on-accent { fill: var(--accen
 
 const std::string_view pieces_style = R"css(
 .beside { display: grid; grid-template-columns: repeat(2, minmax(0, 1fr)); column-gap: 4.35%; align-items: start; }
-.beside > .whole { grid-column: 1 / -1; }
 .pieces { font-size: .95rem; }
 @media screen and (max-width: 640px) {
   .beside { grid-template-columns: minmax(0, 1fr); }
