@@ -62,9 +62,9 @@ struct Edge {
 
 class PiecePicture {
 public:
-  PiecePicture(const Job &job, const Plan &plan, PieceId piece, PieceShown shown, double width)
+  PiecePicture(const Job &job, const Plan &plan, PieceId piece, PieceShown shown, double width, Signs signs)
       : job_(job), plan_(plan), piece_(piece), asked_(job[piece]), planned_(plan.pieces.at(piece.at)), shown_(shown),
-        tape_(job.tape()), allowance_(planned_.allowance) {
+        signs_(signs), tape_(job.tape()), allowance_(planned_.allowance) {
     page_.width = width;
     if (shown == PieceShown::mirrored) std::swap(allowance_[Side::left], allowance_[Side::right]);
     for (const PieceMark &mark : marks())
@@ -87,10 +87,14 @@ private:
   Shown shown_mark(const PieceMark &mark) const;
   bool right_is_as_left() const;
   void lay_out();
+  void fit_labels();
   void lay_out(double left, double right, double top, double under);
   double longest(Side side) const;
   double within(Side side) const;
   bool labels_fit_within() const;
+  Box name_box() const;
+  double over(Side side) const;
+  double labels_apart(Side side) const;
   double beyond_page() const;
   Edge edge(Side side) const;
   void outline();
@@ -113,6 +117,7 @@ private:
   void captions(Side side);
   void middle();
   void key();
+  void explain(Key &key) const;
   std::string heading() const;
   std::string says() const;
 
@@ -122,6 +127,7 @@ private:
   const Piece &asked_;
   const PiecePlan &planned_;
   PieceShown shown_;
+  Signs signs_;
   Tape tape_;
   BySide<double> allowance_;
   BySide<std::vector<Shown>> sides_;
@@ -129,8 +135,9 @@ private:
   Page page_;
   Box cut_; ///< the cut edges on the page
   double scale_ = 1;
-  bool within_ = false; ///< labels of the left and the right side stand within the piece
-  bool arrow_ = false;  ///< there was room for one within
+  BySide<bool> upright_{}; ///< labels of the top and the bottom do not lean
+  bool within_ = false;    ///< labels of the left and the right side stand within the piece
+  bool arrow_ = false;     ///< there was room for one within
   double bottom_ = 0;
 };
 
@@ -167,11 +174,37 @@ double PiecePicture::within(Side side) const {
   return std::max(allowance_[side] * scale_, 1.4) + 1;
 }
 
+double PiecePicture::labels_apart(Side side) const {
+  return runs_across(side) && !upright_[side] ? slanted_apart : rows_apart;
+}
+
+/// Labels along the top and the bottom lean, or stand upright where so all of them have room.
+void PiecePicture::lay_out() {
+  upright_ = {};
+  fit_labels();
+  const auto crowded = [this](Side side) { return runs_across(side) && sides_[side].size() > room_for_labels(side); };
+  for (const bool upright : {true, false}) {
+    bool changed = false;
+    for (const Side side : {Side::top, Side::bottom}) {
+      if (!crowded(side) || upright_[side] == upright) continue;
+      upright_[side] = upright;
+      changed = true;
+    }
+    if (!changed) return;
+    fit_labels();
+  }
+}
+
+/// What labels and their leaders take outside an edge across.
+double PiecePicture::over(Side side) const {
+  if (sides_[side].empty()) return 1;
+  return upright_[side] ? longest(side) + leader + 1.5 : slanted(longest(side)) + leader + 3;
+}
+
 /// As large as leaves room for the labels round it. Those of the left and the right side stand within where the piece
 /// is wide enough: it is larger so.
-void PiecePicture::lay_out() {
+void PiecePicture::fit_labels() {
   const double lines = static_cast<double>(broken(heading(), page_.width, heading_size, true).size());
-  const auto over = [this](Side side) { return sides_[side].empty() ? 1.0 : slanted(longest(side)) + leader + 3; };
   const double top = lines * heading_leading * heading_size + 2 + over(Side::top);
   for (const bool within : {true, false}) {
     within_ = within;
@@ -205,14 +238,47 @@ void PiecePicture::lay_out(double left, double right, double top, double under) 
 }
 
 bool PiecePicture::labels_fit_within() const {
-  double taken = name_room;
+  constexpr double between = 3;
+  double taken = between;
   for (const Side side : {Side::left, Side::right}) {
     if (sides_[side].empty()) continue;
     taken += within(side) + inner_leader + longest(side);
-    if (side == Side::right && as_left_) continue;
-    if (sides_[side].size() > room_for_labels(side)) return false;
+    if (labelled(side).size() < (side == Side::right && as_left_ ? 1 : sides_[side].size())) return false;
   }
-  return taken <= cut_.right - cut_.left;
+  const Box name = name_box();
+  return taken <= cut_.right - cut_.left && name.right - name.left >= name_room && name.bottom - name.top >= 9;
+}
+
+/// Where the name and the warp have most room: between the labels within, or above or below them.
+Box PiecePicture::name_box() const {
+  const auto inset = [&](Side side) {
+    return std::max(allowance_[side] * scale_, 1.4) + (sides_[side].empty() ? 0.5 : caption_room + 1.5);
+  };
+  const auto inset_by_side = [&](Side side) {
+    if (!within_) return inset(side);
+    return std::max(allowance_[side] * scale_, 1.4) + 0.5;
+  };
+  const Box whole{cut_.left + inset_by_side(Side::left), cut_.top + inset(Side::top),
+                  cut_.right - inset_by_side(Side::right), cut_.bottom - inset(Side::bottom)};
+  if (!within_) return whole;
+  Box between = whole;
+  Box above = whole;
+  Box below = whole;
+  for (const Side side : {Side::left, Side::right})
+    for (const Labelled &label : labelled(side)) {
+      const double wide = within(side) + inner_leader + longest(side);
+      if (side == Side::left)
+        between.left = cut_.left + wide;
+      else
+        between.right = cut_.right - wide;
+      above.bottom = std::min(above.bottom, cut_.top + label.placed - rows_apart);
+      below.top = std::max(below.top, cut_.top + label.placed + rows_apart);
+    }
+  const auto room = [](const Box &box) { return std::min(box.right - box.left, 2 * (box.bottom - box.top)); };
+  Box best = between;
+  for (const Box &box : {below, above})
+    if (room(box) > room(best)) best = box;
+  return best;
 }
 
 /// How far the labels that lean reach beyond the page.
@@ -220,8 +286,9 @@ double PiecePicture::beyond_page() const {
   double farthest = 0;
   for (const Side side : {Side::top, Side::bottom})
     for (const Labelled &label : labelled(side))
-      farthest =
-          std::max(farthest, label.placed + slanted(text_width(label.shown->says, label_size, label.shown->reference)));
+      if (!upright_[side])
+        farthest = std::max(farthest,
+                            label.placed + slanted(text_width(label.shown->says, label_size, label.shown->reference)));
   constexpr double end_of_text = 2;
   return farthest > 0 ? cut_.left + farthest + end_of_text - page_.width : 0;
 }
@@ -278,10 +345,6 @@ void PiecePicture::signs(Side side) {
     else
       add(circle(end, 0.6, 0.2, Tone::paper));
   }
-}
-
-constexpr double labels_apart(Side side) {
-  return runs_across(side) ? slanted_apart : rows_apart;
 }
 
 /// From where to where on a side labels may stand: within the piece, clear of what is written along top and bottom.
@@ -355,7 +418,10 @@ void PiecePicture::label(Side side, const Labelled &labelled) {
   const Point to = cut.at(labelled.placed) + leader * cut.outwards;
   add(segment(from, to, 0.15, Tone::soft));
   Text text{.at = to + 0.6 * cut.outwards, .says = shown.says, .size = label_size, .bold = shown.reference};
-  if (side == Side::top) {
+  if (upright_[side]) {
+    text.turned = side == Side::top ? -90 : 90;
+    text.at.x += side == Side::top ? middle_of_line : -middle_of_line;
+  } else if (side == Side::top) {
     text.turned = -45;
     text.at.x += slanted(middle_of_line);
   } else if (side == Side::bottom) {
@@ -402,12 +468,7 @@ void PiecePicture::captions(Side side) {
 
 /// The name in the middle, and the warp beside it.
 void PiecePicture::middle() {
-  const auto inset = [&](Side side) {
-    if (within_ && !runs_across(side) && !sides_[side].empty()) return within(side) + inner_leader + longest(side);
-    return std::max(allowance_[side] * scale_, 1.4) + (sides_[side].empty() ? 0.5 : caption_room + 1.5);
-  };
-  const Box within = {cut_.left + inset(Side::left), cut_.top + inset(Side::top), cut_.right - inset(Side::right),
-                      cut_.bottom - inset(Side::bottom)};
+  const Box within = name_box();
   constexpr double for_arrow = 5;
   const double high = within.bottom - within.top;
   double wide = within.right - within.left;
@@ -442,6 +503,14 @@ void PiecePicture::middle() {
 void PiecePicture::key() {
   Key key(page_.width, bottom_);
   key.scale(job_, scale_);
+  if (!arrow_) key.warp();
+  if (signs_ == Signs::explained) explain(key);
+  for (Item &item : std::move(key).items())
+    page_.items.push_back(std::move(item));
+  page_.height = key.bottom();
+}
+
+void PiecePicture::explain(Key &key) const {
   key.entry("cut edge", 9, {segment({0, 0}, {9, 0}, cut_pen)});
   const auto has = [&](auto of) { return std::any_of(all_sides.begin(), all_sides.end(), of); };
   if (has([this](Side side) { return allowance_[side] > 0; })) {
@@ -449,7 +518,6 @@ void PiecePicture::key() {
     dashed.dashed = true;
     key.entry("seam line", 9, {dashed});
   }
-  if (!arrow_) key.warp();
   const auto any = [&](bool reference) {
     return has([&](Side side) {
       return std::any_of(sides_[side].begin(), sides_[side].end(),
@@ -460,9 +528,6 @@ void PiecePicture::key() {
   if (any(false)) key.pin();
   if (!marks().empty())
     key.entry(fmt::format("distances{}, from the cut corner at the left or the top", read_in(tape_.unit)), -1.5, {});
-  for (Item &item : std::move(key).items())
-    page_.items.push_back(std::move(item));
-  page_.height = key.bottom();
 }
 
 /// "sleeve, cut 2: 54 cm across, 58.5 cm along"
@@ -506,12 +571,12 @@ Page PiecePicture::draw() {
 
 } // namespace
 
-Page piece_picture(const Job &job, const Plan &plan, PieceId piece, PieceShown shown, double width) {
-  return PiecePicture(job, plan, piece, shown, width).draw();
+Page piece_picture(const Job &job, const Plan &plan, PieceId piece, PieceShown shown, double width, Signs signs) {
+  return PiecePicture(job, plan, piece, shown, width, signs).draw();
 }
 
 bool tells_every_mark(const Job &job, const Plan &plan, PieceId piece, PieceShown shown, double width) {
-  return PiecePicture(job, plan, piece, shown, width).tells_every_mark();
+  return PiecePicture(job, plan, piece, shown, width, Signs::explained).tells_every_mark();
 }
 
 } // namespace gatherwright::paper

@@ -40,7 +40,10 @@ void put_row(PageFlow &flow, const PieceRow &row) {
 void put_marks(PageFlow &flow, const Job &job, const Plan &plan, const PiecesSheet &sheet) {
   if (sheet.marked.empty() && sheet.left_out.empty()) return;
   const std::vector<PieceRow> rows = piece_rows(job, plan, sheet.marked, flow.half_width(), flow.width());
-  flow.small_heading(marks_on_pieces, rows.empty() ? first_lines : above_picture + rows.front().height());
+  flow.small_heading(marks_on_pieces,
+                     rows.empty() ? first_lines
+                                  : flow.height_of_paragraph(sheet.signs) + above_picture + rows.front().height());
+  if (!rows.empty()) flow.paragraph(sheet.signs);
   for (const PieceRow &row : rows)
     put_row(flow, row);
   put_sentence(flow, sheet.left_out);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/sheet/pieces_content.hpp"
 
+#include "cli/picture/key.hpp"
 #include "cli/report/pieces_words.hpp"
 #include "cli/words/cutting.hpp"
 #include "cli/words/names.hpp"
@@ -86,6 +87,10 @@ std::optional<PiecesSheet> pieces_sheet(const Job &job, const Plan &plan, Fillin
                     .sizes = sizes(job, plan, filling),
                     .between_seams = cut_short(report::sizes_between_seams(job, plan)),
                     .marked = {},
+                    .signs = fmt::format("Solid lines are cut edges, dashed ones seam lines; a triangle is a named "
+                                         "mark, a circle a pin. Distances are from the cut corner at the left or at "
+                                         "the top{}.",
+                                         read_in(job.unit)),
                     .left_out = "",
                     .others_of_pairs = report::others_of_pairs(job, plan),
                     .cloths = {},

@@ -31,10 +31,15 @@ void column(Html &html, const std::vector<PieceRow::Shown> &pieces) {
 void marks(Html &html, const Job &job, const Plan &plan, const PiecesSheet &sheet) {
   if (sheet.marked.empty() && sheet.left_out.empty()) return;
   html.element("h3", marks_on_pieces);
+  if (!sheet.marked.empty()) paragraph(html, sheet.signs);
   for (const PieceRow &row : piece_rows(job, plan, sheet.marked, beside_width, wide.width)) {
     if (row.over_both) {
       const PieceId piece = row.left.front().piece;
-      figure(html, [&](double width) { return piece_picture(job, plan, piece, PieceShown::first, width); }, {});
+      figure(html,
+             [&](double width) {
+               return piece_picture(job, plan, piece, PieceShown::first, width, Signs::explained_elsewhere);
+             },
+             {});
       continue;
     }
     html.open("div", "class=\"beside\"");

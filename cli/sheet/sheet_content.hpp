@@ -94,6 +94,7 @@ struct PiecesSheet {
   SheetTable sizes;
   std::string between_seams;   ///< the sizes that were chosen, or may be others; may be empty
   std::vector<PieceId> marked; ///< those with marks, each with a picture of them
+  std::string signs;           ///< what is drawn there
   std::string left_out;        ///< whose marks are not drawn; empty where none is
   std::string others_of_pairs; ///< may be empty
   std::vector<ClothSheet> cloths;
