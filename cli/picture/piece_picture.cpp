@@ -62,10 +62,10 @@ struct Edge {
 
 class PiecePicture {
 public:
-  PiecePicture(const Job &job, const Plan &plan, PieceId piece, PieceShown shown, double width, Signs signs)
+  PiecePicture(const Job &job, const Plan &plan, PieceId piece, PieceShown shown, PieceRoom room, Signs signs)
       : job_(job), plan_(plan), piece_(piece), asked_(job[piece]), planned_(plan.pieces.at(piece.at)), shown_(shown),
-        signs_(signs), tape_(job.tape()), allowance_(planned_.allowance) {
-    page_.width = width;
+        signs_(signs), highest_(room.highest), tape_(job.tape()), allowance_(planned_.allowance) {
+    page_.width = room.width;
     if (shown == PieceShown::mirrored) std::swap(allowance_[Side::left], allowance_[Side::right]);
     for (const PieceMark &mark : marks())
       sides_[mark.side].push_back(shown_mark(mark));
@@ -104,6 +104,7 @@ private:
     double highest = 0;
   };
   Rows rows(Side side) const;
+  Rows clear_of_ends() const;
   std::size_t room_for_labels(Side side) const;
   struct Labelled {
     const Shown *shown;
@@ -128,6 +129,7 @@ private:
   const PiecePlan &planned_;
   PieceShown shown_;
   Signs signs_;
+  double highest_;
   Tape tape_;
   BySide<double> allowance_;
   BySide<std::vector<Shown>> sides_;
@@ -228,8 +230,8 @@ void PiecePicture::fit_labels() {
 
 /// With so much on each side for what stands round it.
 void PiecePicture::lay_out(double left, double right, double top, double under) {
-  constexpr double highest = 110;
-  const double most_high = std::clamp(std::min(0.9 * page_.width, 1.3 * page_.width - top - under), 50.0, highest);
+  constexpr double scale_bar = 7;
+  const double most_high = std::clamp(highest_ - top - under - scale_bar, 40.0, 110.0);
   const double most_wide = std::max(page_.width - left - right, 10.0);
   scale_ = std::min({1.0, most_wide / planned_.cut_across.exact, most_high / planned_.cut_along.exact});
   const double wide = planned_.cut_across.exact * scale_;
@@ -347,14 +349,17 @@ void PiecePicture::signs(Side side) {
   }
 }
 
-/// From where to where on a side labels may stand: within the piece, clear of what is written along top and bottom.
+/// From where to where on a side labels may stand.
 PiecePicture::Rows PiecePicture::rows(Side side) const {
-  const double length = edge(side).length;
-  if (runs_across(side) || !within_) return {0, length};
+  return runs_across(side) || !within_ ? Rows{0, edge(side).length} : clear_of_ends();
+}
+
+/// Of the left or the right side within the piece, clear of what is written along top and bottom.
+PiecePicture::Rows PiecePicture::clear_of_ends() const {
   const auto kept = [this](Side other) {
     return within(other) + (sides_[other].empty() ? 0.5 * rows_apart : caption_room + 0.5 * rows_apart);
   };
-  return {kept(Side::top), length - kept(Side::bottom)};
+  return {kept(Side::top), cut_.bottom - cut_.top - kept(Side::bottom)};
 }
 
 std::size_t PiecePicture::room_for_labels(Side side) const {
@@ -434,25 +439,30 @@ void PiecePicture::label(Side side, const Labelled &labelled) {
   add(std::move(text));
 }
 
-/// What is sewn to a side, along its own part of it, where there is room.
+/// What is sewn to a side, along its own part of it or beyond, where there is room.
 void PiecePicture::captions(Side side) {
   const Edge cut = edge(side);
   const std::vector<Shown> &all = sides_[side];
   const double deep = (runs_across(side) ? cut_.bottom - cut_.top : cut_.right - cut_.left) / 2;
   const bool outside = within_ && !runs_across(side);
   if (!outside && deep < allowance_[side] * scale_ + caption_room + 2) return;
+  const Rows free = outside || runs_across(side) ? Rows{0, cut.length} : clear_of_ends();
   for (std::size_t first = 0; first < all.size();) {
     const EdgeAt sewn = all[first].mark->edge;
     std::size_t last = first;
     while (last + 1 < all.size() && all[last + 1].mark->edge == sewn)
       ++last;
-    const double from = all[first].mark->exact * scale_;
-    const double to = all[last].mark->exact * scale_;
+    const auto place = [&](std::size_t at) { return all[at].mark->exact * scale_; };
     const std::string says = words::where(job_, sewn.join);
     const double ends = runs_across(side) ? 2 : 3;
-    if (text_width(says, label_size) < to - from - 2 * ends) {
+    const double half = text_width(says, label_size) / 2 + ends;
+    // As far as what else is sewn to the side, or its ends.
+    const double lowest = (first == 0 ? free.lowest : place(first - 1)) + half;
+    const double highest = (last + 1 == all.size() ? free.highest : place(last + 1)) - half;
+    if (lowest <= highest) {
+      const double middle = std::clamp((place(first) + place(last)) / 2, lowest, highest);
       const double in = outside ? -2.8 : std::max(allowance_[side] * scale_, 1.4) + caption_room;
-      Point at = cut.at((from + to) / 2) - in * cut.outwards;
+      Point at = cut.at(middle) - in * cut.outwards;
       if (side == Side::top || (side == Side::left && !outside)) at = at + Point{runs_across(side) ? 0.0 : 0.6, 0.4};
       if (side == Side::bottom) at.y += 2;
       if (side == Side::right) at.x += 2;
@@ -571,12 +581,12 @@ Page PiecePicture::draw() {
 
 } // namespace
 
-Page piece_picture(const Job &job, const Plan &plan, PieceId piece, PieceShown shown, double width, Signs signs) {
-  return PiecePicture(job, plan, piece, shown, width, signs).draw();
+Page piece_picture(const Job &job, const Plan &plan, PieceId piece, PieceShown shown, PieceRoom room, Signs signs) {
+  return PiecePicture(job, plan, piece, shown, room, signs).draw();
 }
 
-bool tells_every_mark(const Job &job, const Plan &plan, PieceId piece, PieceShown shown, double width) {
-  return PiecePicture(job, plan, piece, shown, width, Signs::explained).tells_every_mark();
+bool tells_every_mark(const Job &job, const Plan &plan, PieceId piece, PieceShown shown, PieceRoom room) {
+  return PiecePicture(job, plan, piece, shown, room, Signs::explained).tells_every_mark();
 }
 
 } // namespace gatherwright::paper

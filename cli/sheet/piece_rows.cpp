@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/sheet/piece_rows.hpp"
 
-#include "cli/picture/piece_picture.hpp"
-
 #include <algorithm>
 #include <utility>
 
@@ -34,8 +32,8 @@ double PieceRow::height() const {
   return std::max(height_of(left), height_of(right));
 }
 
-std::vector<PieceRow> piece_rows(const Job &job, const Plan &plan, const std::vector<PieceId> &pieces, double column,
-                                 double both) {
+std::vector<PieceRow> piece_rows(const Job &job, const Plan &plan, const std::vector<PieceId> &pieces, PieceRoom column,
+                                 PieceRoom both) {
   std::vector<PieceRow> rows;
   for (const PieceId piece : pieces) {
     const bool over_both = !tells_every_mark(job, plan, piece, PieceShown::first, column);

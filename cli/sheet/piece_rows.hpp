@@ -2,6 +2,7 @@
 #pragma once
 
 #include "cli/drawing/drawing.hpp"
+#include "cli/picture/piece_picture.hpp"
 #include "gatherwright/id.hpp"
 #include "gatherwright/job.hpp"
 #include "gatherwright/plan.hpp"
@@ -25,8 +26,8 @@ struct PieceRow {
 };
 
 /// A picture stands in one column where it tells every mark there. Two are beside each other in the order in which they
-/// come; below the lower of them stand those after it that fit there. `column`, `both`: how wide.
-std::vector<PieceRow> piece_rows(const Job &job, const Plan &plan, const std::vector<PieceId> &pieces, double column,
-                                 double both);
+/// come; below the lower of them stand those after it that fit there.
+std::vector<PieceRow> piece_rows(const Job &job, const Plan &plan, const std::vector<PieceId> &pieces, PieceRoom column,
+                                 PieceRoom both);
 
 } // namespace gatherwright::paper

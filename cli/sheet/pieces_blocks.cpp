@@ -39,7 +39,11 @@ void put_row(PageFlow &flow, const PieceRow &row) {
 
 void put_marks(PageFlow &flow, const Job &job, const Plan &plan, const PiecesSheet &sheet) {
   if (sheet.marked.empty() && sheet.left_out.empty()) return;
-  const std::vector<PieceRow> rows = piece_rows(job, plan, sheet.marked, flow.half_width(), flow.width());
+  // Two rows are to stand on a page with what is said over them.
+  const double over = heading_high + flow.height_of_paragraph(sheet.signs);
+  const PieceRoom beside{flow.half_width(), (flow.height() - over) / 2 - 2 * above_picture};
+  const PieceRoom alone{flow.width(), 0.6 * flow.height()};
+  const std::vector<PieceRow> rows = piece_rows(job, plan, sheet.marked, beside, alone);
   flow.small_heading(marks_on_pieces,
                      rows.empty() ? first_lines
                                   : flow.height_of_paragraph(sheet.signs) + above_picture + rows.front().height());
@@ -85,7 +89,7 @@ private:
   void steps(PageFlow &flow) const { flow.list(sheet_.steps, "•"); }
 
   bool one_below_other(double highest, const DrawnLayout &largest) {
-    constexpr double hardly_smaller = 0.8;
+    constexpr double hardly_smaller = 0.7;
     if (highest < lowest) return false;
     const DrawnLayout drawn = drawn_layout(laid_, flow_.width(), highest);
     if (drawn.pages.size() > 1 || drawn.scale < hardly_smaller * largest.scale) return false;
@@ -104,7 +108,7 @@ private:
 
   /// On what is left of this page, in as wide a column as leaves room for the steps.
   bool beside(double room, const DrawnLayout &largest) {
-    constexpr double still_read = 0.5;
+    constexpr double still_read = 0.4;
     if (room < lowest) return false;
     for (const double share : {0.72, 0.68, 0.64, 0.6, 0.56, 0.52}) {
       const double wide = share * flow_.width();

@@ -88,8 +88,8 @@ std::optional<PiecesSheet> pieces_sheet(const Job &job, const Plan &plan, Fillin
                     .between_seams = cut_short(report::sizes_between_seams(job, plan)),
                     .marked = {},
                     .signs = fmt::format("Solid lines are cut edges, dashed ones seam lines; a triangle is a named "
-                                         "mark, a circle a pin. Distances are from the cut corner at the left or at "
-                                         "the top{}.",
+                                         "mark, a circle a pin. Distances{} are from the cut corner at the left or "
+                                         "the top.",
                                          read_in(job.unit)),
                     .left_out = "",
                     .others_of_pairs = report::others_of_pairs(job, plan),

@@ -19,7 +19,8 @@ namespace gatherwright::paper {
 namespace {
 
 /// Of a picture beside another: half of the wide one without what is between them. On a phone it is read as well.
-constexpr double beside_width = 88;
+constexpr PieceRoom beside{88, 130};
+constexpr double highest_alone = 150;
 
 void column(Html &html, const std::vector<PieceRow::Shown> &pieces) {
   html.open("div");
@@ -32,12 +33,13 @@ void marks(Html &html, const Job &job, const Plan &plan, const PiecesSheet &shee
   if (sheet.marked.empty() && sheet.left_out.empty()) return;
   html.element("h3", marks_on_pieces);
   if (!sheet.marked.empty()) paragraph(html, sheet.signs);
-  for (const PieceRow &row : piece_rows(job, plan, sheet.marked, beside_width, wide.width)) {
+  for (const PieceRow &row : piece_rows(job, plan, sheet.marked, beside, {wide.width, highest_alone})) {
     if (row.over_both) {
       const PieceId piece = row.left.front().piece;
       figure(html,
              [&](double width) {
-               return piece_picture(job, plan, piece, PieceShown::first, width, Signs::explained_elsewhere);
+               return piece_picture(job, plan, piece, PieceShown::first, {width, highest_alone},
+                                    Signs::explained_elsewhere);
              },
              {});
       continue;

@@ -113,10 +113,10 @@ svg path.on-paper { fill: var(--paper); } svg path.on-accent { fill: var(--accen
 
 const std::string_view pieces_style = R"css(
 .beside { display: grid; grid-template-columns: repeat(2, minmax(0, 1fr)); column-gap: 4.35%; align-items: start; }
-.pieces { font-size: .95rem; }
+.pieces td:nth-child(2) { white-space: nowrap; }
 @media screen and (max-width: 640px) {
   .beside { grid-template-columns: minmax(0, 1fr); }
-  .pieces { font-size: .9rem; }
+  .pieces { font-size: .85rem; }
   .pieces :last-child { padding-right: 0; }
 }
 )css";

@@ -18,7 +18,7 @@ using namespace gatherwright::paper;
 namespace {
 
 Page picture(const marked::Planned &planned, double width, PieceShown shown = PieceShown::first) {
-  return piece_picture(planned.job, planned.plan, PieceId(0), shown, width);
+  return piece_picture(planned.job, planned.plan, PieceId(0), shown, {width, 150});
 }
 
 bool says(const Page &page, std::string_view what) {
