@@ -6,10 +6,12 @@
 #endif
 
 #include "cli/job/read_job.hpp"
+#include "cli/start_jobs.hpp"
 #include "gatherwright/plan.hpp"
 #include "solver/optimum/hierarchy.hpp"
 #include "solver/spread/spread.hpp"
 
+#include <algorithm>
 #include <benchmark/benchmark.h>
 #include <fstream>
 #include <iterator>
@@ -32,12 +34,39 @@ void read_the_example(benchmark::State &state) {
 }
 BENCHMARK(read_the_example);
 
-void plan_the_example(benchmark::State &state) {
-  const Job job = (*cli::read_job(example())).job;
+void plan_again(benchmark::State &state, const Job &job) {
   for (auto _ : state)
     benchmark::DoNotOptimize(plan(job));
 }
+
+/// A job with pieces, whose layouts have to be proved the shortest.
+void plan_proved(benchmark::State &state, const Job &job) {
+  const PlanOutcome outcome = plan(job);
+  if (!outcome || outcome->cloth.empty() ||
+      !std::all_of(outcome->cloth.begin(), outcome->cloth.end(), [](const ClothPlan &cloth) { return cloth.shortest; }))
+    state.SkipWithError("its layout is not proved");
+  else
+    plan_again(state, job);
+}
+
+void plan_the_example(benchmark::State &state) {
+  plan_proved(state, (*cli::read_job(example())).job);
+}
 BENCHMARK(plan_the_example);
+
+void plan_the_example_without_pieces(benchmark::State &state) {
+  Job job = (*cli::read_job(example())).job;
+  job.pieces.clear();
+  plan_again(state, job);
+}
+BENCHMARK(plan_the_example_without_pieces);
+
+void plan_the_smock_to_start_from(benchmark::State &state) {
+  for (const cli::StartJob &start : cli::start_jobs())
+    if (start.name == "smock") return plan_proved(state, (*cli::read_job(start.text)).job);
+  state.SkipWithError("there is no smock to start from");
+}
+BENCHMARK(plan_the_smock_to_start_from);
 
 void spread_stations(benchmark::State &state) {
   const auto stations = static_cast<std::size_t>(state.range(0));

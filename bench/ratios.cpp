@@ -41,6 +41,33 @@ std::string contents(const char *path) {
   return {std::istreambuf_iterator<char>(file), {}};
 }
 
+/// The example as it is but for its pieces, its last key: these ratios are of planning. What pieces take is among the
+/// benches, and how they are laid has ratios of its own.
+std::string without_pieces(const std::string &text) {
+  const std::size_t pieces = text.rfind(",\n\n  \"pieces\":");
+  hold(pieces != std::string::npos, "the example's pieces are not where they were");
+  return text.substr(0, pieces) + "\n}\n";
+}
+
+/// A file with this text, for as long as it is wanted.
+class Written {
+public:
+  explicit Written(const std::string &text) {
+    const int file = mkstemp(path_);
+    hold(file >= 0, "no place for a temporary file");
+    hold(write(file, text.data(), text.size()) == static_cast<ssize_t>(text.size()), "cannot write");
+    close(file);
+  }
+  ~Written() { unlink(path_); }
+  Written(const Written &) = delete;
+  Written &operator=(const Written &) = delete;
+
+  const char *path() const { return path_; }
+
+private:
+  char path_[20] = "/tmp/ratios-XXXXXX";
+};
+
 Job example(const std::string &text) {
   auto read = cli::read_job(text);
   hold(static_cast<bool>(read), "the example does not read");
@@ -66,22 +93,16 @@ void plan_vs_json(const std::string &text) {
   say("plan_vs_json", ours / json);
 }
 
-/// The whole process `plan EXAMPLE --json` over one that only parses the same file and writes the same bytes.
-void process_vs_json(const std::string &text) {
+/// The whole process `plan JOB --json` over one that only parses the same file and writes the same bytes.
+void process_vs_json(const Written &file, const std::string &text) {
   const Job job = example(text);
-  char path[] = "/tmp/ratios-XXXXXX";
-  const int file = mkstemp(path);
-  hold(file >= 0, "no place for a temporary file");
-  const std::string plan_text = report::plan_json(job, *plan(job));
-  hold(write(file, plan_text.data(), plan_text.size()) == static_cast<ssize_t>(plan_text.size()), "cannot write");
-  close(file);
+  const Written plan_text(report::plan_json(job, *plan(job)));
   double ours = HUGE_VAL;
   double theirs = HUGE_VAL;
   for (int i = 0; i < 200; ++i) {
-    ours = std::min(ours, process({PROGRAM, "plan", EXAMPLE, "--json"}));
-    theirs = std::min(theirs, process({PARSE_AND_WRITE, EXAMPLE, path}));
+    ours = std::min(ours, process({PROGRAM, "plan", file.path(), "--json"}));
+    theirs = std::min(theirs, process({PARSE_AND_WRITE, file.path(), plan_text.path()}));
   }
-  unlink(path);
   say("process_vs_json", ours / theirs);
 }
 
@@ -195,8 +216,8 @@ void joins_growth() {
 }
 
 /// A cast of wearers; see cast_ratios.hpp for what each is divided by.
-void cast(const std::string &text) {
-  const bench::CastRatios ratios = bench::cast_ratios(EXAMPLE, text, PROGRAM);
+void cast(const Written &file, const std::string &text) {
+  const bench::CastRatios ratios = bench::cast_ratios(file.path(), text, PROGRAM);
   say("cast_vs_dump", ratios.dump);
   say("cast_vs_write", ratios.write);
   say("cast_threads", ratios.threads);
@@ -205,9 +226,10 @@ void cast(const std::string &text) {
 } // namespace
 
 int main() {
-  const std::string text = contents(EXAMPLE);
+  const std::string text = without_pieces(contents(EXAMPLE));
+  const Written file(text);
   plan_vs_json(text);
-  process_vs_json(text);
+  process_vs_json(file, text);
   spread_growth();
   against_qpgen2(
       "optimum_vs_qpgen2_n10", [](int i) { return bench::shared_out(10, i); }, 32, 6000, 1e-12);
@@ -219,7 +241,7 @@ int main() {
       "jobshape_vs_qpgen2", [](int i) { return bench::job_shape(i); }, 32, 60, 1e-10);
   hierarchy_vs_qpgen2();
   joins_growth();
-  cast(text);
+  cast(file, text);
   path_growth();
   head_vs_quadrature();
   layout_vs_glpk();

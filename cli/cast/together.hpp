@@ -2,7 +2,7 @@
 #pragma once
 
 #include "gatherwright/cloths.hpp"
-#include "gatherwright/lay.hpp"
+#include "gatherwright/cutting.hpp"
 #include "gatherwright/plan.hpp"
 
 #include <cstdint>

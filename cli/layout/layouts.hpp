@@ -3,7 +3,7 @@
 
 #include "cli/drawing/drawing.hpp"
 #include "gatherwright/job.hpp"
-#include "gatherwright/lay.hpp"
+#include "gatherwright/cutting.hpp"
 #include "gatherwright/plan.hpp"
 
 #include <span>

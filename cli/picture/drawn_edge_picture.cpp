@@ -103,13 +103,13 @@ private:
 
   void first_scale();
   double side() const;
-  void at_scale(bool labelled);
+  void at_scale(std::optional<std::size_t> first_way);
   void lines();
   void beyond(const End &cut, const End &stitches, double allowance);
   void fullness();
   void marks();
-  void labels();
-  void label(const Shown &mark);
+  void labels(std::size_t first_way);
+  void label(const Shown &mark, std::size_t first_way);
   bool put_text(const std::vector<std::string> &says, const TextPlace &place, bool bold, Tone tone);
   void draw_to_fit();
   double highest() const { return std::clamp(page_.width * 0.45, 60.0, 90.0); }
@@ -177,7 +177,8 @@ void DrawnEdgePicture::line(Line drawn) {
   add({std::move(drawn)});
 }
 
-void DrawnEdgePicture::at_scale(bool labelled) {
+/// With labels from their so-manyth way on, or with none.
+void DrawnEdgePicture::at_scale(std::optional<std::size_t> first_way) {
   items_.clear();
   shown_.clear();
   taken_ = {};
@@ -187,8 +188,8 @@ void DrawnEdgePicture::at_scale(bool labelled) {
   lines();
   fullness();
   marks();
-  if (!labelled) return;
-  labels();
+  if (!first_way) return;
+  labels(*first_way);
   garment();
 }
 
@@ -268,7 +269,7 @@ std::vector<std::vector<std::string>> DrawnEdgePicture::named(std::size_t mark) 
   constexpr std::size_t most_lines = 4;
   const std::string name = number + " " + words::printable(words::mark_called(asked_, planned_.marks[mark]));
   std::vector<std::vector<std::string>> ways;
-  for (const double longest : {std::max(page_.width * 0.22, 26.0), 15.0}) {
+  for (const double longest : {page_.width * 0.25, std::min(page_.width * 0.18, 15.0)}) {
     std::vector<std::string> lines = broken(name, longest, label_size, true);
     if (lines.size() > most_lines) {
       lines.resize(most_lines);
@@ -281,11 +282,11 @@ std::vector<std::vector<std::string>> DrawnEdgePicture::named(std::size_t mark) 
 }
 
 /// Those of named marks first; what has no room goes without.
-void DrawnEdgePicture::labels() {
+void DrawnEdgePicture::labels(std::size_t first_way) {
   std::size_t tried = 0;
   for (const bool reference : {true, false})
     for (const Shown &mark : shown_)
-      if (mark.reference == reference && tried++ < most_labels) label(mark);
+      if (mark.reference == reference && tried++ < most_labels) label(mark, first_way);
 }
 
 /// Where a text stands that lies so far off a place.
@@ -326,14 +327,15 @@ bool DrawnEdgePicture::put_text(const std::vector<std::string> &says, const Text
 }
 
 /// Outside the cut edge, the nearest place that is free, and a line to it from the edge where it is not the first one.
-void DrawnEdgePicture::label(const Shown &mark) {
+void DrawnEdgePicture::label(const Shown &mark, std::size_t first_way) {
   const int places = mark.reference ? 5 : 1;
-  for (const std::vector<std::string> &says : named(mark.mark))
+  const std::vector<std::vector<std::string>> ways = named(mark.mark);
+  for (std::size_t way = std::min(first_way, ways.size() - 1); way < ways.size(); ++way)
     for (int step = 0; step < places; ++step) {
       const double away = 2.4 + 4.2 * step;
       const Point reached = mark.foot + (away - 1) * mark.outwards;
       if (step > 0 && !taken_.leaves(mark.foot, reached)) continue;
-      if (!put_text(says, text_place(mark.foot, mark.outwards, away), mark.reference, Tone::ink)) continue;
+      if (!put_text(ways[way], text_place(mark.foot, mark.outwards, away), mark.reference, Tone::ink)) continue;
       if (step > 0) line(segment(mark.foot, reached, 0.15, Tone::soft));
       return;
     }
@@ -397,14 +399,16 @@ std::string DrawnEdgePicture::says() const {
   return told.empty() ? text : fmt::format("{} Named marks: {}.", text, told);
 }
 
-/// Drawn again, smaller, where labels or ends reach beyond the page; without labels where that does not help.
+/// Drawn again, smaller, where labels or ends reach beyond the page; with narrower labels, numbers alone and none at
+/// all where that does not help.
 void DrawnEdgePicture::draw_to_fit() {
   constexpr double with_labels = 40; ///< how much higher they may make it
   constexpr int most_tries = 4;
-  for (const bool labelled : {true, false}) {
+  for (const std::optional<std::size_t> &first_way : {std::optional<std::size_t>(0), std::optional<std::size_t>(1),
+                                                      std::optional<std::size_t>(2), std::optional<std::size_t>()}) {
     first_scale();
     for (int tries = 0; tries < most_tries; ++tries) {
-      at_scale(labelled);
+      at_scale(first_way);
       const Box box = paper::extent_of(items_);
       const double too_large =
           std::max((box.right - box.left) / page_.width, (box.bottom - box.top) / (highest() + with_labels));

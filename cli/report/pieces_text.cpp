@@ -7,7 +7,7 @@
 #include "cli/words/columns.hpp"
 #include "cli/words/cutting.hpp"
 
-#include "gatherwright/lay.hpp"
+#include "gatherwright/cutting.hpp"
 
 #include <fmt/format.h>
 
@@ -34,9 +34,9 @@ std::string marks(const Job &job, const Plan &plan, const Ink &ink, Pins pins) {
   for (const SidesSaid &sides : sides_said(job, plan, pins, most_rows))
     text += wrapped(fmt::format("{}: {}.", sides.where, sides.says), margin, "    ", text_width);
   if (text.empty()) return text;
-  const std::string unit = inches_strung_to(job.unit) ? "" : fmt::format(", in {}", name(job.unit));
+  const std::string unit = inches_strung_to(job.unit) ? "" : fmt::format(" ({})", name(job.unit));
   return ink.strong("What is sewn to each side") + "\n" +
-         paragraph(fmt::format("Marks are from the cut corner at the left or at the top{}.", unit)) + text +
+         paragraph(fmt::format("Marks{} are from the cut corner at the left or at the top.", unit)) + text +
          paragraph(others_of_pairs(job, plan));
 }
 

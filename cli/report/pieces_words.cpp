@@ -47,7 +47,7 @@ double usual_allowance(const BySide<double> &allowances) {
 
 /// "1 cm, bottom 1.5 cm", in as many lines as that takes; one figure where all sides have the same.
 std::vector<std::string> allowances(const Job &job, const BySide<double> &of) {
-  constexpr int widest = 20;
+  constexpr int widest = 24;
   const double usual = usual_allowance(of);
   std::vector<std::string> lines{allowance(job, usual)};
   for (const Side side : all_sides) {
@@ -178,12 +178,16 @@ std::string sizes_between_seams(const Job &job, const Plan &plan) {
 }
 
 std::string others_of_pairs(const Job &job, const Plan &plan) {
-  const std::vector<std::string> names =
-      names_of_pieces(job, plan, [](const PiecePlan &piece) { return !marked_alike(piece); });
+  const auto differs = [](const PiecePlan &piece) { return !marked_alike(piece); };
+  const std::vector<std::string> names = names_of_pieces(job, plan, differs);
   if (names.empty()) return "";
-  return fmt::format("The other of a pair ({}) is this one turned over: marked from the right along top and bottom, "
-                     "its left side as this one's right.",
-                     few_of(names));
+  const auto has_upright = [&](const PiecePlan &piece) {
+    return differs(piece) && std::any_of(piece.marks.begin(), piece.marks.end(),
+                                         [](const PieceMark &mark) { return !runs_across(mark.side); });
+  };
+  const bool upright = std::any_of(plan.pieces.begin(), plan.pieces.end(), has_upright);
+  return fmt::format("The other of a pair ({}) is this one turned over: marked from the right along top and bottom{}.",
+                     few_of(names), upright ? ", its left side as this one's right" : "");
 }
 
 std::string cloth_called_short(Cloth cloth) {

@@ -91,7 +91,10 @@ std::string_view class_of(RowsOf rows, std::size_t columns) {
   case RowsOf::marks:
     break;
   }
-  return columns > most_of_marks ? "class=\"marks folded\"" : "class=\"marks\"";
+  constexpr std::size_t few = 5; // for which there is room in larger letters
+  return columns > most_of_marks ? "class=\"marks folded\""
+         : columns <= few        ? "class=\"marks few\""
+                                 : "class=\"marks\"";
 }
 
 } // namespace

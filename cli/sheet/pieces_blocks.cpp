@@ -4,7 +4,7 @@
 #include "cli/picture/layout_picture.hpp"
 #include "cli/sheet/piece_rows.hpp"
 #include "cli/sheet/sheet_blocks.hpp"
-#include "gatherwright/lay.hpp"
+#include "gatherwright/plan.hpp"
 
 #include <array>
 #include <vector>

@@ -5,7 +5,7 @@
 #include "cli/report/pieces_words.hpp"
 #include "cli/words/cutting.hpp"
 #include "cli/words/names.hpp"
-#include "gatherwright/lay.hpp"
+#include "gatherwright/plan.hpp"
 
 #include <fmt/format.h>
 

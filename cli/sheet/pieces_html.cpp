@@ -6,7 +6,7 @@
 #include "cli/picture/piece_picture.hpp"
 #include "cli/sheet/html_blocks.hpp"
 #include "cli/sheet/piece_rows.hpp"
-#include "gatherwright/lay.hpp"
+#include "gatherwright/plan.hpp"
 
 #include <fmt/format.h>
 

@@ -21,14 +21,14 @@ namespace {
 
 constexpr double heading_high = 12; ///< of a join, with the gap before it
 
-Blocks joined(Blocks first, Blocks rest) {
-  std::move(rest.begin(), rest.end(), std::back_inserter(first));
+Blocks joined(Blocks first, const Blocks &rest) {
+  first.insert(first.end(), rest.begin(), rest.end());
   return first;
 }
 
-void put_columns(PageFlow &flow, Blocks blocks) {
+void put_columns(PageFlow &flow, const Blocks &blocks) {
   if (blocks.empty()) return;
-  Columns(flow, std::move(blocks), flow.half_width()).set(flow);
+  Columns(flow, blocks, flow.half_width()).set(flow);
 }
 
 /// Lists beside each other.
@@ -40,7 +40,7 @@ void put_lists(PageFlow &flow, const SheetList &one, const SheetList &other) {
         at.small_heading(list->heading, first_lines);
         at.list(list->sentences, "•");
       }});
-  put_columns(flow, std::move(blocks));
+  put_columns(flow, blocks);
 }
 
 /// Lengths whose room is known, in the table; the others, which are all told by their place, in a sentence below it.
@@ -88,7 +88,10 @@ void sizes_and_rules(PageFlow &flow, const Sheet &sheet) {
     at.small_heading(sheet.rules.heading, first_lines);
     at.list(sheet.rules.sentences, "");
   };
-  if (!sheet.pieces && tables.empty() && sheet.rules.sentences.empty()) return;
+  if (!sheet.pieces && tables.empty() && sheet.rules.sentences.empty()) {
+    if (!sheet.between_seams.empty()) flow.paragraph(sheet.between_seams);
+    return;
+  }
   flow.heading("What to cut", first_lines + 20);
   if (!sheet.pieces && !sheet.between_seams.empty()) flow.paragraph(sheet.between_seams);
   std::vector<Rows> ways(2);

@@ -63,10 +63,13 @@ figure svg { display: block; width: 100%; height: auto; }
   th, td { padding-right: .55rem; }
   .lengths { font-size: .9rem; }
   .lengths th, .lengths td { padding-right: .8rem; }
+  .lengths td:nth-child(3) { width: 100%; }
   .lengths :last-child, .marks :last-child { padding-right: 0; }
   .marks { font-size: .75rem; }
   .marks th, .marks td { padding-right: .25rem; }
   .marks td:last-child { padding-left: .3rem; }
+  .few { font-size: .85rem; }
+  .few th, .few td { padding-right: .6rem; }
   .folded, .folded caption, .folded tbody { display: block; }
   .folded caption { font-size: .95rem; }
   .folded thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }

@@ -127,13 +127,6 @@ Laid lay(const Job &job, std::span<const WearersPieces> wearers) {
 
 } // namespace piece
 
-WearersPieces pieces_of(const Plan &plan) {
-  WearersPieces pieces;
-  for (const PiecePlan &piece : plan.pieces)
-    pieces.sizes.push_back({piece.cut_across.exact, piece.cut_along.exact, piece.too_wide});
-  return pieces;
-}
-
 std::optional<std::vector<ClothPlan>> lay_together(const Job &job, std::span<const WearersPieces> wearers) {
   std::int64_t count = 0;
   for (const WearersPieces &wearer : wearers)

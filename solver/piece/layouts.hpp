@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "gatherwright/lay.hpp"
+#include "gatherwright/cutting.hpp"
 
 #include <span>
 #include <vector>

@@ -21,7 +21,7 @@ double nearest_step(double length, double step) {
 }
 
 /// Marks of a join by the place that a part begins or ends at: from its start over its segments' ends.
-int mark_at(const JoinPlan &join, int place) {
+int mark_at(const SewnJoin &join, int place) {
   if (place == 0) return 0;
   const auto ends = [place](const Mark &mark) { return mark.reference && mark.ends_segment == place - 1; };
   // In a ring the start, which is the end too, is no mark of its end.
@@ -30,7 +30,7 @@ int mark_at(const JoinPlan &join, int place) {
 }
 
 /// The marks of a part: first and one past the last.
-std::pair<int, int> marks_within(const SidePart &part, const JoinPlan &join) {
+std::pair<int, int> marks_within(const SidePart &part, const SewnJoin &join) {
   const int count = static_cast<int>(join.marks.size());
   return {mark_at(join, part.from), std::min(mark_at(join, part.to) + 1, count)};
 }
@@ -40,10 +40,10 @@ CutSize cut_size(double exact, const Job &job) {
 }
 
 /// Marks of one part, in the order in which they lie.
-void add_marks(const Job &job, PartAt at, const Sizes &sizes, std::span<const JoinPlan> joins,
+void add_marks(const Job &job, PartAt at, const Sizes &sizes, std::span<const SewnJoin> joins,
                std::vector<PieceMark> &marks) {
   const SidePart &part = job[at];
-  const JoinPlan &join = joins[part.join.at];
+  const SewnJoin &join = joins[part.join.at];
   const Side side = at.side.side;
   const double corner = sizes.allowance[side_before(side)] + sizes.at[side][at.part];
   const auto place = [&](const Mark &mark) -> const MarkPlace & {
@@ -62,7 +62,7 @@ void add_marks(const Job &job, PartAt at, const Sizes &sizes, std::span<const Jo
 }
 
 /// On each side marks stand in the order of their distance.
-std::vector<PieceMark> marks_of(const Job &job, PieceId id, const Sizes &sizes, std::span<const JoinPlan> joins) {
+std::vector<PieceMark> marks_of(const Job &job, PieceId id, const Sizes &sizes, std::span<const SewnJoin> joins) {
   std::vector<PieceMark> marks;
   for (const Side side : all_sides) {
     const auto first = static_cast<std::ptrdiff_t>(marks.size());
@@ -95,12 +95,12 @@ std::vector<PieceMark> turned_over(const PiecePlan &piece, double step) {
 
 } // namespace
 
-int mark_count(const SidePart &part, const JoinPlan &join) {
+int mark_count(const SidePart &part, const SewnJoin &join) {
   const auto [first, end] = marks_within(part, join);
   return end - first;
 }
 
-PiecePlan plan_of(const Job &job, PieceId id, const Sizes &sizes, std::span<const JoinPlan> joins) {
+PiecePlan plan_of(const Job &job, PieceId id, const Sizes &sizes, std::span<const SewnJoin> joins) {
   PiecePlan plan;
   plan.across = sizes.across;
   plan.along = sizes.along;

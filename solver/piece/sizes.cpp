@@ -41,7 +41,7 @@ std::optional<finding::TooWide> too_wide(const Job &job, PieceId id, const Sizes
 /// Parts of a side in the order in which they lie on it.
 class Lying {
 public:
-  Lying(const Job &job, SideAt side, const Sizes &sizes, std::span<const JoinPlan> joins)
+  Lying(const Job &job, SideAt side, const Sizes &sizes, std::span<const SewnJoin> joins)
       : side_(side), length_(sizes.length_of(side.side)) {
     const std::vector<SidePart> &parts = job[side.piece].sides[side.side];
     for (int p = 0; p < static_cast<int>(parts.size()); ++p) {
@@ -50,16 +50,16 @@ public:
     }
   }
 
-  void find(std::vector<Finding> &findings) {
+  void find(std::vector<Wrong> &wrong) {
     const double slack = side_share * length_;
     for (const Part &part : parts_)
       if (part.end > length_ + slack)
-        findings.push_back(finding::PastTheEnd{.at = at(part), .end = part.end, .side = length_});
+        wrong.push_back(finding::PastTheEnd{.at = at(part), .end = part.end, .side = length_});
     std::stable_sort(parts_.begin(), parts_.end(), [](const Part &a, const Part &b) { return a.begins < b.begins; });
     const Part *furthest = nullptr;
     for (const Part &part : parts_) {
       if (furthest && part.begins < furthest->end - slack)
-        findings.push_back(finding::Overlaps{
+        wrong.push_back(finding::Overlaps{
             .at = at(part), .other = furthest->number, .begins = part.begins, .other_end = furthest->end});
       if (!furthest || part.end > furthest->end) furthest = &part;
     }
@@ -81,33 +81,26 @@ private:
 
 } // namespace
 
-std::vector<Refusal> refusals_of(PieceId id, const Sizes &sizes) {
-  std::vector<Refusal> refusals;
+std::vector<Unsound> unsound_in(PieceId id, const Sizes &sizes) {
+  std::vector<Unsound> unsound;
   const auto judge = [&](double size, bool across) {
-    if (!(size >= bounds::shortest_length.mm)) refusals.push_back(refusal::NoSize{id, across, size});
+    if (!(size >= bounds::shortest_length.mm)) unsound.push_back(refusal::NoSize{id, across, size});
   };
   judge(sizes.across, true);
   judge(sizes.along, false);
   for (const Side side : all_sides)
     for (int part = 0; part < static_cast<int>(sizes.at[side].size()); ++part)
       if (const double at = sizes.at[side][part]; at < 0)
-        refusals.push_back(refusal::BeforeTheSide{PartAt(SideAt(id, side), part), at});
-  return refusals;
+        unsound.push_back(refusal::BeforeTheSide{PartAt(SideAt(id, side), part), at});
+  return unsound;
 }
 
-double length_of(const SidePart &part, std::span<const JoinPlan> joins) {
-  const std::vector<SegmentPlan> &segments = joins[part.join.at].segments;
-  const SegmentPlan &first = segments[part.from];
-  const SegmentPlan &last = segments[part.to - 1];
-  return part.edge == WhichEdge::band ? last.to - first.from : last.long_to - first.long_from;
-}
-
-std::vector<Finding> findings_of(const Job &job, PieceId id, const Sizes &sizes, std::span<const JoinPlan> joins) {
-  std::vector<Finding> findings;
-  if (const auto wide = too_wide(job, id, sizes)) findings.push_back(*wide);
+std::vector<Wrong> wrong_with(const Job &job, PieceId id, const Sizes &sizes, std::span<const SewnJoin> joins) {
+  std::vector<Wrong> wrong;
+  if (const auto wide = too_wide(job, id, sizes)) wrong.push_back(*wide);
   for (const Side side : all_sides)
-    if (!job[id].sides[side].empty()) Lying(job, SideAt(id, side), sizes, joins).find(findings);
-  return findings;
+    if (!job[id].sides[side].empty()) Lying(job, SideAt(id, side), sizes, joins).find(wrong);
+  return wrong;
 }
 
 } // namespace gatherwright::piece

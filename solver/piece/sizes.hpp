@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "gatherwright/plan.hpp"
+#include "gatherwright/cutting.hpp"
+#include "solver/piece/sewn.hpp"
 
-#include <optional>
 #include <span>
+#include <variant>
 #include <vector>
 
 /// Pieces, as their figures come to. Millimetres.
@@ -22,13 +23,14 @@ struct Sizes {
 };
 
 /// What of the figures is no size of a piece, or no place on its side.
-std::vector<Refusal> refusals_of(PieceId piece, const Sizes &sizes);
-
-/// How long a part is, of joins that are planned.
-double length_of(const SidePart &part, std::span<const JoinPlan> joins);
+using Unsound = std::variant<refusal::NoSize, refusal::BeforeTheSide>;
+std::vector<Unsound> unsound_in(PieceId piece, const Sizes &sizes);
 
 /// What is wrong with a piece: it is wider than its cloth, or what is sewn to a side does not lie on it beside the
-/// rest. First the piece, then its sides' parts in their order.
-std::vector<Finding> findings_of(const Job &job, PieceId piece, const Sizes &sizes, std::span<const JoinPlan> joins);
+/// rest.
+using Wrong = std::variant<finding::TooWide, finding::PastTheEnd, finding::Overlaps>;
+
+/// First the piece, then its sides' parts in their order.
+std::vector<Wrong> wrong_with(const Job &job, PieceId piece, const Sizes &sizes, std::span<const SewnJoin> joins);
 
 } // namespace gatherwright::piece

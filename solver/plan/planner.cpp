@@ -51,8 +51,9 @@ private:
   void plan_join(int join);
   void plan_gathering(const Join &made, JoinPlan &plan) const;
   piece::Sizes sizes_of(PieceId at) const;
+  std::vector<piece::SewnJoin> sewn_joins() const;
   void plan_pieces();
-  void refuse_marks(PieceId at, double &marks);
+  void refuse_marks(PieceId at, std::span<const piece::SewnJoin> joins, double &marks);
   void refuse_bands(int join, const JoinPlan &plan);
   bool has_room_for_marks(int join, double marks);
   void add_findings();
@@ -313,39 +314,56 @@ piece::Sizes Planner::sizes_of(PieceId at) const {
 }
 
 /// Of all pieces together too many marks are told once, where they pass what is looked at.
-void Planner::refuse_marks(PieceId at, double &marks) {
+void Planner::refuse_marks(PieceId at, std::span<const piece::SewnJoin> joins, double &marks) {
   const Piece &piece = job_[at];
   for (const Side side : all_sides)
     for (int p = 0; p < static_cast<int>(piece.sides[side].size()); ++p) {
       const SidePart &part = piece.sides[side][p];
       const double before = marks;
-      marks += piece::mark_count(part, plan_.joins[part.join.at]) * (piece.mirrored ? 2.0 : 1.0);
+      marks += piece::mark_count(part, joins[part.join.at]) * (piece.mirrored ? 2.0 : 1.0);
       if (marks > most_marks_in_all && before <= most_marks_in_all)
         refusals_.push_back(refusal::TooManyOnSides{PartAt(SideAt(at, side), p), most_marks_in_all});
     }
 }
 
+std::vector<piece::SewnJoin> Planner::sewn_joins() const {
+  std::vector<piece::SewnJoin> sewn;
+  for (const JoinPlan &join : plan_.joins) {
+    piece::SewnJoin &edges = sewn.emplace_back();
+    edges.long_ends.push_back(0);
+    edges.band_ends.push_back(0);
+    for (const SegmentPlan &segment : join.segments) {
+      edges.long_ends.push_back(segment.long_to);
+      edges.band_ends.push_back(segment.to);
+    }
+    edges.marks = join.marks;
+  }
+  return sewn;
+}
+
 void Planner::plan_pieces() {
+  if (job_.pieces.empty()) return;
+  const std::vector<piece::SewnJoin> joins = sewn_joins();
   double marks = 0;
   for (int p = 0; p < static_cast<int>(job_.pieces.size()); ++p) {
     const PieceId id(p);
     const piece::Sizes sizes = sizes_of(id);
-    for (Refusal &refusal : piece::refusals_of(id, sizes))
-      refusals_.push_back(std::move(refusal));
-    const std::vector<Finding> findings = piece::findings_of(job_, id, sizes, plan_.joins);
-    if (!findings.empty()) plan_.verdict = std::max(plan_.verdict, Verdict::rule_broken);
+    for (const piece::Unsound &unsound : piece::unsound_in(id, sizes))
+      std::visit([this](const auto &why) { refusals_.emplace_back(why); }, unsound);
+    const std::vector<piece::Wrong> wrong = piece::wrong_with(job_, id, sizes, joins);
+    if (!wrong.empty()) plan_.verdict = std::max(plan_.verdict, Verdict::rule_broken);
     if (settings_.verdicts_only) {
-      plan_.pieces.emplace_back().within_limits = findings.empty();
+      plan_.pieces.emplace_back().within_limits = wrong.empty();
       continue;
     }
-    refuse_marks(id, marks);
+    refuse_marks(id, joins, marks);
     if (!refusals_.empty()) continue;
-    PiecePlan &plan = plan_.pieces.emplace_back(piece::plan_of(job_, id, sizes, plan_.joins));
-    plan.within_limits = findings.empty();
-    plan.too_wide = std::any_of(findings.begin(), findings.end(), [](const Finding &finding) {
-      return std::holds_alternative<finding::TooWide>(finding);
-    });
-    plan_.findings.insert(plan_.findings.end(), findings.begin(), findings.end());
+    PiecePlan &plan = plan_.pieces.emplace_back(piece::plan_of(job_, id, sizes, joins));
+    plan.within_limits = wrong.empty();
+    for (const piece::Wrong &found : wrong) {
+      plan.too_wide = plan.too_wide || std::holds_alternative<finding::TooWide>(found);
+      std::visit([this](const auto &what) { plan_.findings.emplace_back(what); }, found);
+    }
   }
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "gatherwright/cutting.hpp"
 #include "gatherwright/job.hpp"
 
 #include <array>
@@ -97,23 +98,10 @@ struct NoShear {
   SegmentAt at;
 };
 
-/// A piece comes out at no size.
-struct NoSize {
-  PieceId at;
-  bool across = true; ///< false: along
-  double is = 0;
-};
-
 /// More marks than `most` on the sides of all pieces up to this part.
 struct TooManyOnSides {
   PartAt at;
   std::int64_t most = 0;
-};
-
-/// A part of a side comes to begin before the side does.
-struct BeforeTheSide {
-  PartAt at;
-  double is = 0; ///< below 0
 };
 
 } // namespace refusal

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "gatherwright/cutting.hpp"
 #include "gatherwright/job.hpp"
 
 #include <optional>
@@ -53,29 +54,6 @@ struct RuleBroken {
   RuleId at;
   double left = 0;
   double right = 0;
-};
-
-/// A piece does not go into the width of its cloth, nor turned where it may be. It is not laid. Millimetres.
-struct TooWide {
-  PieceId at;
-  double cut_across = 0;
-  double usable = 0;
-  std::optional<int> widths = std::nullopt; ///< that it could be pieced from; nothing where the seams would take it all
-};
-
-/// A part of a side ends beyond the side. Distances from the side's start, millimetres.
-struct PastTheEnd {
-  PartAt at;
-  double end = 0;
-  double side = 0; ///< its length
-};
-
-/// A part of a side begins before another ends. Distances from the side's start, millimetres.
-struct Overlaps {
-  PartAt at;
-  int other = 0; ///< the part that begins before it, or with it
-  double begins = 0;
-  double other_end = 0;
 };
 
 } // namespace finding
@@ -318,17 +296,6 @@ struct AllowancesDiffer {
   PartAt at;
   double of_side = 0;
   double of_join = 0;
-};
-
-/// Pieces of a cloth are not laid on it.
-struct NotLaid {
-  enum class Why {
-    no_width, ///< the cloth's is not known
-    too_wide, ///< each of its pieces is wider than it
-    lost,     ///< one is so small beside the others that it is lost in the rounding of their sums
-  };
-  PieceId first; ///< of the pieces of that cloth
-  Why why;
 };
 
 } // namespace note

@@ -99,7 +99,7 @@ TEST_CASE("everyone in a cast gets the plan that the job alone would give with t
     CHECK(plan == planned_alone(row));
     within += nlohmann::json::parse(plan)["verdict"] == "within limits";
   }
-  CHECK(files_in(folder.in("out")).size() == 202);
+  CHECK(files_in(folder.in("out")).size() == 203);
   CHECK(answer.out.starts_with("200 wearers: " + std::to_string(within) + " within limits, " +
                                std::to_string(200 - within) + " not.\n"));
 }
@@ -393,7 +393,7 @@ TEST_CASE("the porters' chorus of the examples is within limits") {
   const Answer answer = cast_into(smock, in_project("docs/examples/porters-chorus.csv"), folder.in("out"));
   CAPTURE(answer.out, answer.err);
   CHECK(answer.status == Status::within_limits);
-  CHECK(files_in(folder.in("out")).size() == 14);
+  CHECK(files_in(folder.in("out")).size() == 15);
 }
 
 TEST_CASE("measures move fades, allowances and pins, and what they make no length is told with its row") {

@@ -2,7 +2,7 @@
 #include "cli/cast/cast_run.hpp"
 #include "cli/cast/csv.hpp"
 #include "cli/cast/together.hpp"
-#include "gatherwright/lay.hpp"
+#include "gatherwright/cutting.hpp"
 #include "tests/cli/cast/folder_test.hpp"
 #include "tests/cli/commands/command_test.hpp"
 #include "tests/cli/report/sample_pieces.hpp"

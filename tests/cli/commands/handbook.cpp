@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/made_job.hpp"
-#include "tests/where.hpp"
+#include "tests/table.hpp"
 
-#include <fstream>
 #include <sstream>
 #include <string>
 #include <vector>
@@ -17,30 +16,10 @@ struct Row {
   std::string join, where, size, long_nail, band_nail, fullness;
 };
 
-/// A line of CSV, cells in quotes included.
-std::vector<std::string> cells(const std::string &line) {
-  std::vector<std::string> found(1);
-  bool quoted = false;
-  for (const char c : line) {
-    if (c == '"')
-      quoted = !quoted;
-    else if (c == ',' && !quoted)
-      found.emplace_back();
-    else if (c != '\r')
-      found.back() += c;
-  }
-  return found;
-}
-
 std::vector<Row> handbook() {
-  std::ifstream file(test_data("handbook_joins.csv"));
   std::vector<Row> rows;
-  std::string line;
-  std::getline(file, line);
-  while (std::getline(file, line)) {
-    const std::vector<std::string> of = cells(line);
+  for (const auto &of : tests::table("handbook_joins.csv"))
     if (of.size() == 7) rows.push_back({of[1], of[2], of[3], of[4], of[5], of[6]});
-  }
   return rows;
 }
 

@@ -78,7 +78,7 @@ TEST_CASE("a long plan as JSON is said in pieces of a few megabytes, which toget
 }
 
 TEST_CASE("a long plan as text is said in pieces, which together are the whole") {
-  const Planned made = copies(hostile::joins_of_marks(1, 2), 40'000);
+  const Planned made = copies(hostile::joins_of_marks(1, 2), 60'000);
   const std::string whole = report::plan_text(made.job, made.plan, report::Ink{});
   REQUIRE(whole.size() > 2 * most_held);
   Heard heard;

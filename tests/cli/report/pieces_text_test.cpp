@@ -40,13 +40,13 @@ What to cut
   Between seams, and in brackets what will do: cuff 22 cm (20.2 cm up); sleeve
   52 cm, chosen (45 cm to 60 cm).
 What is sewn to each side
-  Marks are from the cut corner at the left or at the top, in cm.
+  Marks (cm) are from the cut corner at the left or at the top.
   sleeve, bottom: sleeve into cuff, long edge: 1 start, 4 slit end, 16.2, 28.5,
     40.8, 53 end.
   cuff, top: sleeve into cuff, band: 1 start, 4 slit end, 8.8, 13.5, 18.2, 23
     end.
   The other of a pair (sleeve, cuff) is this one turned over: marked from the
-  right along top and bottom, its left side as this one's right.
+  right along top and bottom.
 
 Cloth
   Buy 0.6 m of washed linen, 150 cm wide (148 cm of it to use). The pieces take
@@ -90,9 +90,8 @@ TEST_CASE("four allowances go on in the next line of the table, and no line is t
       CHECK(report::columns(line) <= report::text_width);
   }
   job.unit = Unit::cm;
-  CHECK(holds(text(job, plan), "  1.2 cm,\n"));
-  CHECK(holds(text(job, plan), "  bottom 1.5 cm,\n"));
-  CHECK(holds(text(job, plan), "  left 2.5 cm,\n"));
+  CHECK(holds(text(job, plan), "  1.2 cm, bottom 1.5 cm,\n"));
+  CHECK(holds(text(job, plan), "  left 2.5 cm, right 3 cm\n"));
 }
 
 TEST_CASE("where a shorter layout is not ruled out, the least that any can be is told") {
@@ -157,4 +156,17 @@ TEST_CASE("sides that are marked alike are told once") {
     }
   CHECK(holds(text(sample::job_with_pieces(), plan),
               "cuff, top; collar, left and right: sleeve into cuff, band: 1 start"));
+}
+
+TEST_CASE("of a pair with marks on its left or right the other has them on the other side") {
+  Plan plan = sample::plan_with_pieces();
+  PiecePlan &cuff = plan.pieces[1];
+  PieceMark mark = cuff.marks.front();
+  mark.side = Side::left;
+  cuff.marks.push_back(mark);
+  mark.side = Side::right;
+  cuff.marks_mirrored->push_back(mark);
+  std::string told = text(sample::job_with_pieces(), plan);
+  std::erase_if(told, [](char c) { return c == '\n' || c == ' '; }); // however it is broken into lines
+  CHECK(holds(told, "alongtopandbottom,itsleftsideasthisone'sright."));
 }

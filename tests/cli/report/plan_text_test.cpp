@@ -120,7 +120,7 @@ TEST_CASE("what is said of several joins is said once") {
   Plan plan = sample::plan();
   for (const int join : {0, 1})
     plan.notes.push_back(note::SharedStep{EdgeAt(JoinId(join), WhichEdge::long_edge)});
-  CHECK(holds(report::plan_text(sample::job(), plan, {}), "  - sleeve into cuff; neck into collar: two marks of the"));
+  CHECK(holds(report::plan_text(sample::job(), plan, {}), "  - every join: two marks of the"));
 }
 
 TEST_CASE("a conflict has no tables and does not tell lengths that are not known") {

@@ -68,10 +68,10 @@ TEST_CASE("a table that no page holds begins where there is room for its first r
   CHECK(all == 100 + rows.size());
 }
 
-TEST_CASE("a page that is set close holds more lines, and of the same width") {
+TEST_CASE("a page that is set close holds more lines, and no narrower ones") {
   PageFlow airy(PaperSize::letter, "sheet");
   PageFlow close(PaperSize::letter, "sheet", Setting::close);
-  CHECK(airy.width() == close.width());
+  CHECK(airy.width() <= close.width());
   for (int i = 0; i < 44; ++i) {
     airy.paragraph("a line");
     close.paragraph("a line");

@@ -385,3 +385,24 @@ TEST_CASE("on strips and drawn edges no words lie on others, and none is cut sho
       }
     }
 }
+
+TEST_CASE("the rows of gathering are told with every join, where its strips begin") {
+  Drawn drawn;
+  draw(drawn, R"({"fabric": {"weight": "150 g/m2"}, "allowance": "2 cm", "joins": [
+    {"name": "first", "long": "20 cm", "band": "10 cm"},
+    {"name": "second", "long": "18 cm", "band": "9 cm"},
+    {"name": "third", "long": "16 cm", "band": "8 cm", "allowance": "1.5 cm"}]})");
+  std::vector<std::string> headings;
+  std::vector<std::string> rows;
+  for (const auto &found : drawn.svg.select_nodes("//text")) {
+    const std::string says = found.node().text().get();
+    if (says == "first" || says == "second" || says == "third") headings.push_back(says);
+    if (!says.starts_with("Rows of gathering:")) continue;
+    rows.push_back(says);
+    CHECK(headings.size() == rows.size()); // each under the name of its join
+  }
+  CHECK(headings == std::vector<std::string>{"first", "second", "third"});
+  REQUIRE(rows.size() == 3);
+  CHECK(rows[0] == rows[1]);
+  CHECK(rows[1] != rows[2]);
+}

@@ -149,6 +149,18 @@ TEST_CASE("a change of the stitch says of which join, where there is more than o
   CHECK(words::remedy(job, longer(0)) == "Take a longer stitch: 5.5 mm hole to hole instead of 4 mm.");
 }
 
+TEST_CASE("in a job in inches a stitch is told as it can be written, and as it is counted") {
+  Job job = sample::job();
+  job.unit = Unit::in;
+  job.joins.resize(1);
+  const auto longer = [](double by, double to) { return remedy_of(change::ToStitch{JoinId(0), by * 25.4, to * 25.4}); };
+  CHECK(words::remedy(job, longer(1.0 / 16, 1.0 / 8)) ==
+        "Take a longer stitch: 1/8 in hole to hole (8 to the inch) instead of 16 to the inch.");
+  CHECK(words::remedy(job, longer(1.0 / 16, 5.0 / 16)) ==
+        "Take a longer stitch: 5/16 in hole to hole instead of 1/4 in.");
+  CHECK(words::remedy_value(job, longer(1.0 / 16, 1.0 / 8)) == "1/8 in");
+}
+
 TEST_CASE("two marks on one step are told with the edge they are on") {
   note::SharedStep note{EdgeAt(sample::cuff_join, WhichEdge::long_edge)};
   CHECK(words::note(sample::job(), sample::plan(), note) == "sleeve into cuff: two marks of the long edge fall on one "

@@ -35,6 +35,11 @@ TEST_CASE("a longer stitch is noted only where planned with it the stretch is wi
   const auto *note = find<note::StitchWouldDo>(fits.notes);
   REQUIRE(note);
   CHECK(note->stitch == Approx(2.5)); // by half millimetres
+  const Plan in_inches =
+      plan_of(Draft{.unit = Unit::in, .fabric = fine, .gathering = stitched(mm(2)), .joins = {{"x", "24 cm", "4 cm"}}});
+  const auto *by_inches = find<note::StitchWouldDo>(in_inches.notes);
+  REQUIRE(by_inches);
+  CHECK(by_inches->stitch == Approx(25.4 / 8)); // by sixteenths of an inch
   // 8 to 1 can be drawn up with a stitch of 3.2 mm, but the strip looks well only up to 7.5.
   CHECK(count<note::StitchWouldDo>(stitched_fine("32 cm").notes) == 0);
 }

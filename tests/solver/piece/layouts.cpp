@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Pieces on their cloths: what the plan tells, held against cuts that are made one after another.
 
-#include "gatherwright/lay.hpp"
+#include "gatherwright/cutting.hpp"
 #include "tests/draft.hpp"
 #include "tests/told.hpp"
 
