@@ -161,6 +161,72 @@ TEST_CASE("labels of a side's marks keep clear of one another") {
     }
 }
 
+TEST_CASE("labels within a piece keep clear of its edges, of its name and of one another") {
+  int within = 0;
+  for (const double width : {184.0, 90.0})
+    for (const char *name : {"gusset", "a seam"}) {
+      marked::Piece body{.name = "body", .across = 700, .along = 900, .allowance = {10, 30, 10, 10}, .parts = {}};
+      body.parts = {{Side::top, "neck", {{200, "start"}, {350, "middle"}, {500, "end"}}},
+                    {Side::left, "armhole", {{0, name}, {40}, {60, name}, {170, "end"}}},
+                    {Side::right, "armhole", {{0, name}, {50}, {60, name}, {170, "end"}}}};
+      const Page page = picture(marked::planned(body), width);
+      const Line cut = outline(page);
+      std::vector<Text> level;
+      for (const Text &text : all<Text>(page))
+        if (text.turned == 0 && text.at.y > cut.points[0].y && text.at.y < cut.points[2].y) level.push_back(text);
+      for (std::size_t i = 0; i < level.size(); ++i) {
+        const auto at = corners(level[i]);
+        CHECK(at.front().x > cut.points[0].x);
+        CHECK(at.back().x < cut.points[2].x);
+        for (std::size_t j = 0; j < i; ++j) {
+          const auto other = corners(level[j]);
+          const bool beside = at.front().x >= other.back().x || other.front().x >= at.back().x;
+          const bool apart = std::abs(level[i].at.y - level[j].at.y) > 2.7;
+          CHECK((beside || apart));
+        }
+        if (level[i].says.find(name) != std::string::npos) ++within;
+      }
+    }
+  CHECK(within == 2 * 2 * 4);
+}
+
+TEST_CASE("a right side that is marked as the left says so in place of the same labels") {
+  marked::Piece body{.name = "body", .across = 700, .along = 900, .allowance = {10, 10, 10, 10}, .parts = {}};
+  const auto planned = [&](double right) {
+    body.parts = {{Side::left, "armhole", {{0, "start"}, {170, "notch"}}},
+                  {Side::right, "armhole", {{0, "start"}, {right, "notch"}}}};
+    marked::Planned made = marked::planned(body);
+    // One join for both, as of a sleeve that is sewn in twice.
+    for (PieceMark &mark : made.plan.pieces[0].marks)
+      mark.edge = made.plan.pieces[0].marks.front().edge;
+    return made;
+  };
+  const Page alike = picture(planned(170), 184);
+  CHECK(says(alike, "as left"));
+  CHECK(named_on(alike, Side::right, 720).size() == 2);
+  CHECK_FALSE(says(picture(planned(180), 184), "as left"));
+}
+
+TEST_CASE("labels stand upright where they would have no room leaning, and whether all are told is known") {
+  const marked::Planned collar = marked::planned(marked::collar());
+  const auto turned = [](const Page &page, double degrees) {
+    const std::vector<Text> texts = all<Text>(page);
+    return std::count_if(texts.begin(), texts.end(), [&](const Text &text) { return text.turned == degrees; });
+  };
+  const std::size_t marks = collar.plan.pieces[0].marks.size();
+  for (const double width : {60.0, 70.0, 80.0, 90.0, 184.0}) {
+    const Page page = picture(collar, width);
+    std::size_t told = 0;
+    const bool whole = !says(page, "…");
+    for (const Text &text : all<Text>(page))
+      told += std::abs(text.turned) == 45 || text.turned == 90 ? 1 : 0;
+    CHECK(tells_every_mark(collar.job, collar.plan, PieceId(0), PieceShown::first, {width, 150}) == (told == marks && whole));
+  }
+  CHECK(turned(picture(collar, 90), 90) > 0);
+  CHECK(turned(picture(collar, 90), 45) == 0);
+  CHECK(turned(picture(collar, 184), 45) > 0);
+}
+
 TEST_CASE("each side says what is sewn to it, and the warp runs along the piece") {
   const Page page = picture(marked::planned(marked::sleeve()), 184);
   CHECK(says(page, "sleeve head into armhole"));

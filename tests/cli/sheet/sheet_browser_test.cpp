@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/drawing/svg.hpp"
+#include "cli/report/join_words.hpp"
 #include "cli/report/shown_marks.hpp"
 #include "cli/sheet/sheet.hpp"
 #include "tests/cli/sheet/sheet_files.hpp"
@@ -7,6 +8,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <sstream>
 #include <string>
 
@@ -48,12 +50,23 @@ std::string wrapper(const std::vector<std::string> &sheets) {
 )js";
 }
 
+/// One of every piece that has marks, and one of every cloth: those of these jobs are short.
+std::size_t pictures_of_pieces(const Plan &plan) {
+  const auto marked = std::count_if(plan.pieces.begin(), plan.pieces.end(),
+                                    [](const PiecePlan &piece) { return !piece.marks.empty(); });
+  return static_cast<std::size_t>(marked) + plan.cloth.size();
+}
+
 } // namespace
 
 TEST_CASE("a browser shows the sheets without an error, a request, or a scroll sideways on a phone") {
-  const std::vector<sheet_jobs::Planned> jobs{sheet_jobs::smock(), sheet_jobs::planned(sheet_jobs::too_full_text),
+  const std::vector<sheet_jobs::Planned> jobs{sheet_jobs::smock(),
+                                              sheet_jobs::planned(sheet_jobs::too_full_text),
                                               sheet_jobs::worked("36-rules-against-each-other"),
-                                              sheet_jobs::worked("44-mirrored-inches")};
+                                              sheet_jobs::worked("44-mirrored-inches"),
+                                              sheet_jobs::worked("pieces/05-inches"),
+                                              sheet_jobs::worked("pieces/18-wider-than-the-cloth"),
+                                              sheet_jobs::worked("pieces/38-savings-in-two-cloths")};
   std::vector<std::string> sheets;
   for (const auto &[job, plan] : jobs)
     sheets.push_back(paper::sheet_html(job, plan));
@@ -86,8 +99,7 @@ TEST_CASE("a browser shows the sheets without an error, a request, or a scroll s
         const auto rows_of = [&](const std::vector<Mark> &of) {
           return report::shown_marks(job, job.joins[j], join, of, report::Pins::needed).rows.size();
         };
-        // Of the mirrored pieces only the one in inches has its marks elsewhere.
-        const bool elsewhere = job.unit == Unit::in;
+        const bool elsewhere = report::mirrored(job.joins[j], join).elsewhere;
         marks += rows_of(join.marks) + (elsewhere ? rows_of(join.marks_mirrored.value()) : 0);
         tables += elsewhere ? 2 : 1;
       }
@@ -96,7 +108,7 @@ TEST_CASE("a browser shows the sheets without an error, a request, or a scroll s
       CHECK(lines < 2); // with the air of one
       CHECK(rows == marks);
       CHECK(captions == tables);
-      CHECK(pictures == 2 * plan.joins.size());
+      CHECK(pictures == 2 * plan.joins.size() + pictures_of_pieces(plan));
       CHECK(requests == 0);
       CHECK(scripts == 0);
       CHECK(quirks == 0);

@@ -4,6 +4,7 @@
 #include "cli/words/findings.hpp"
 #include "cli/words/names.hpp"
 #include "tests/cli/report/sample.hpp"
+#include "tests/cli/sheet/html_page.hpp"
 #include "tests/cli/sheet/sheet_jobs.hpp"
 
 #include <catch2/catch.hpp>
@@ -16,36 +17,13 @@
 #include <locale>
 
 using namespace gatherwright;
+using html_page::all;
+using html_page::holds;
+using html_page::parsed;
+using html_page::text_of;
 using paper::sheet_html;
 
 namespace {
-
-bool holds(std::string_view text, std::string_view part) {
-  return text.find(part) != std::string_view::npos;
-}
-
-pugi::xml_document parsed(const std::string &html) {
-  pugi::xml_document page;
-  const pugi::xml_parse_result result = page.load_string(html.c_str(), pugi::parse_default | pugi::parse_ws_pcdata);
-  INFO(result.description() << ": " << html.substr(static_cast<std::size_t>(result.offset), 100));
-  REQUIRE(result);
-  return page;
-}
-
-std::vector<pugi::xml_node> all(const pugi::xml_node &of, const char *path) {
-  std::vector<pugi::xml_node> found;
-  for (const pugi::xpath_node &each : of.select_nodes(path))
-    found.push_back(each.node());
-  return found;
-}
-
-std::string text_of(const pugi::xml_node &node) {
-  std::string text;
-  if (node.type() == pugi::node_pcdata) text += node.value();
-  for (const pugi::xml_node &child : node.children())
-    text += text_of(child);
-  return text;
-}
 
 /// "--ink: #2b2520" of the block that follows `after`.
 std::array<double, 3> colour(std::string_view after, std::string_view name) {

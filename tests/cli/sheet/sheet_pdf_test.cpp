@@ -159,21 +159,20 @@ TEST_CASE("a join with few marks has a picture and its table beside each other o
   CHECK(table.attribute("xMin").as_double() > picture.attribute("xMax").as_double());
 }
 
-TEST_CASE("a smock takes two pages of either paper, and no text on them is smaller than 7.5 points") {
+TEST_CASE("a smock takes four pages, or five that are shorter, and no text on them is smaller than 7 points") {
   const auto planned = sheet_jobs::smock();
-  for (const PaperSize size : {PaperSize::a4, PaperSize::letter}) {
+  for (const auto &[size, pages] : {std::pair(PaperSize::a4, 4), std::pair(PaperSize::letter, 5)}) {
     const sheet_files::Folder folder;
     const std::string file = folder.write("sheet.pdf", bytes_of(planned, size));
     pugi::xml_document document;
-    const std::string boxes = sheet_files::said_by("pdftotext -bbox '" + file + "' -");
-    REQUIRE(document.load_string(boxes.c_str()));
-    CHECK(document.select_nodes("//page").size() == 2);
-    // DejaVu Sans rises 0.928 and falls 0.236 of its size, as pdftotext boxes it.
-    for (const pugi::xpath_node &word : document.select_nodes("//word")) {
-      const double high = word.node().attribute("yMax").as_double() - word.node().attribute("yMin").as_double();
-      INFO(word.node().text().get());
-      CHECK(high > 7.5 * 1.1);
-    }
+    constexpr int zoom = 3; // the most; sizes are rounded to whole pixels
+    const std::string types = sheet_files::said_by("pdftohtml -xml -i -stdout -zoom 3 '" + file + "'");
+    REQUIRE(document.load_string(types.c_str()));
+    CHECK(document.select_nodes("//page").size() == static_cast<std::size_t>(pages));
+    const auto fonts = document.select_nodes("//fontspec");
+    CHECK(fonts.size() > 5);
+    for (const pugi::xpath_node &font : fonts)
+      CHECK(font.node().attribute("size").as_int() >= 7 * zoom);
   }
 }
 
