@@ -1,15 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/layout/bands.hpp"
 
-#include "solver/layout/acceptance.hpp"
-#include "solver/layout/fill.hpp"
+#include "solver/layout/columns.hpp"
 #include "solver/layout/random.hpp"
-#include "solver/layout/task.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
-#include <numeric>
 #include <utility>
 #include <vector>
 
@@ -17,220 +15,225 @@ namespace gatherwright::layout {
 
 namespace {
 
-constexpr int last_few = 100;
-constexpr std::size_t most_kinds = 400;
-constexpr int drawn_by_lot = 48;
-constexpr std::size_t history = 30;
+/// So many bands at once are laid anew, at least and at most.
+constexpr int least_anew = 2;
+constexpr int most_anew = 6;
+/// The share of its worth by which a rectangle may be worth more when it is laid anew.
+constexpr double more_worth = 0.1;
+/// What is empty may become a little less uneven where bands are no shorter: nothing else would ever come of them.
+constexpr double as_uneven = 0.9;
 
-/// How often all is laid; each time what lay in bands that were badly used is worth more, and comes earlier.
-constexpr int times = 6;
-constexpr double learning = 1.0;
+/// Steps for a way to lie, in each band that it is looked at for.
+constexpr std::int64_t steps_a_way = 2000;
+constexpr std::int64_t fewest_ways = 16;
 
-/// What is larger is worth more for its area: it is harder to find a place for later.
-std::vector<double> worths(const Strip &strip) {
+/// How much more the largest is worth for its area than what is tiny: how much is best differs from set to set.
+constexpr std::array<double, 4> more_for_larger{0.05, 0.1, 0.2, 0.4};
+
+/// What is larger is harder to find a place for later.
+std::vector<double> worths_of(const Strip &strip, double more) {
   double largest = 0;
   for (const Kind &kind : strip.kinds)
     largest = std::max(largest, kind.area());
   std::vector<double> worths;
   for (const Kind &kind : strip.kinds)
-    worths.push_back(kind.area() * (1 + 0.05 * std::sqrt(kind.area() / largest)));
+    worths.push_back(kind.area() * (1 + more * std::sqrt(std::sqrt(kind.area() / largest))));
   return worths;
+}
+
+struct Band {
+  Tree tree;
+  double empty = 0; ///< so much of its length, were all that is empty together
+};
+
+/// How unevenly what is empty is shared out.
+double unevenness(const std::vector<Band> &bands) {
+  double sum = 0;
+  for (const Band &band : bands)
+    sum += band.empty * band.empty;
+  return sum;
+}
+
+Ticks length_of(const std::vector<Band> &bands) {
+  Ticks sum = 0;
+  for (const Band &band : bands)
+    sum += band.tree.along();
+  return sum;
 }
 
 class Bands {
 public:
-  Bands(const Strip &strip, const std::vector<double> &worths, Allowance &allowance)
-      : strip_(strip), allowance_(allowance), filling_(strip, worths), random_(1), left_(strip.rectangles()),
-        used_(strip.kinds.size()) {
-    for (const Kind &kind : strip.kinds) {
-      count_.push_back(kind.count);
-      changes_.turned = changes_.turned || kind.may_turn;
-    }
-    by_area_.resize(strip.kinds.size());
-    std::iota(by_area_.begin(), by_area_.end(), 0);
-    std::stable_sort(by_area_.begin(), by_area_.end(),
-                     [&](int a, int b) { return strip.kinds[a].area() > strip.kinds[b].area(); });
-  }
+  Bands(const Strip &strip, Allowance &allowance)
+      : strip_(strip), allowance_(allowance), columns_(strip), random_(1) {}
 
-  Tree lay() {
-    while (left_ > last_few)
-      add_band();
-    add_last();
-    return std::move(tree_);
-  }
-
-  /// Of each kind, the share of their bands that was used, where its rectangles lie.
-  std::vector<double> used() const {
-    std::vector<double> shares;
-    for (std::size_t kind = 0; kind < used_.size(); ++kind)
-      shares.push_back(used_[kind] / strip_.kinds[kind].count);
-    return shares;
+  Tree lay(Ticks enough) {
+    for (const double more : more_for_larger)
+      if (bands_.empty() || (along_ > enough && !allowance_.spent())) lay_all(more);
+    while (along_ > enough && bands_.size() > 1 && !allowance_.spent())
+      lay_some_anew();
+    return together();
   }
 
 private:
-  /// Notes how well a part of the strip is used.
-  void note(const Tree &part, int times_laid) {
-    double area = 0;
-    for (const Tree::Node &node : part.nodes)
-      if (node.join == Tree::Join::piece) area += strip_.kinds[node.first].area();
-    const double share = area / (static_cast<double>(strip_.width) * static_cast<double>(part.along()));
-    for (const Tree::Node &node : part.nodes)
-      if (node.join == Tree::Join::piece) used_[node.first] += share * times_laid;
+  void lay_all(double more) {
+    std::vector<int> counts;
+    for (const Kind &kind : strip_.kinds)
+      counts.push_back(kind.count);
+    std::vector<double> worths = worths_of(strip_, more);
+    columns_.offer(std::move(counts), worths);
+    std::vector<Band> bands = laid(strip_.rectangles(), bands_.empty() ? std::numeric_limits<Ticks>::max() : along_ - 1);
+    if (bands.empty()) return;
+    bands_ = std::move(bands);
+    along_ = length_of(bands_);
+    worths_ = std::move(worths);
   }
 
+  /// All that is on offer, in bands; nothing where they are longer than `longest`.
+  std::vector<Band> laid(int rectangles, Ticks longest) {
+    std::vector<Band> bands;
+    while (rectangles > 0) {
+      Band band = next_band(rectangles);
+      const int times = copies(band.tree);
+      rectangles -= times * pieces(band.tree);
+      longest -= times * band.tree.along();
+      if (longest < 0) return {};
+      bands.insert(bands.end(), static_cast<std::size_t>(times), band);
+    }
+    return bands;
+  }
+
+  Band next_band(int rectangles) {
+    const int kind = opener();
+    const Kind &of = strip_.kinds[kind];
+    columns_.take(kind);
+    Band band;
+    Tree &tree = band.tree;
+    const int first = tree.piece(strip_, kind, of.may_turn && of.across < of.along);
+    const std::int64_t steps = allowance_.left() / std::max(1, rectangles / 10);
+    const auto ways = static_cast<std::size_t>(std::max(steps / steps_a_way, fewest_ways));
+    const int rest = columns_.fill(strip_.width - tree.across_of(first), tree.along_of(first), ways, tree, allowance_);
+    tree.root = tree.join(Tree::Join::beside, first, rest);
+    double area = 0;
+    for (const Tree::Node &node : tree.nodes)
+      if (node.join == Tree::Join::piece) area += strip_.kinds[node.first].area();
+    band.empty = static_cast<double>(tree.along()) - area / static_cast<double>(strip_.width);
+    return band;
+  }
+
+  /// The longest that is left; of those as long the widest.
   int opener() const {
     int longest = -1;
-    for (int kind = 0; kind < static_cast<int>(count_.size()); ++kind)
-      if (count_[kind] > 0 && (longest < 0 || strip_.kinds[kind].least_along() > strip_.kinds[longest].least_along()))
+    for (int kind = 0; kind < static_cast<int>(strip_.kinds.size()); ++kind) {
+      if (columns_.left()[kind] == 0) continue;
+      if (longest < 0) longest = kind;
+      const Kind &best = strip_.kinds[longest];
+      const Kind &of = strip_.kinds[kind];
+      if (of.least_along() > best.least_along() ||
+          (of.least_along() == best.least_along() && of.area() > best.area()))
         longest = kind;
+    }
     return longest;
   }
 
-  /// Some of what is left, each large one likelier than a small one.
-  Sequence by_lot() {
-    std::vector<int> pieces;
-    for (const int kind : by_area_)
-      for (int copy = 0; copy < std::min(count_[kind], drawn_by_lot); ++copy)
-        pieces.push_back(kind);
-    Sequence sequence;
-    const int size = static_cast<int>(pieces.size());
-    std::vector<int> places;
-    for (int i = 0; i < drawn_by_lot; ++i) {
-      const int at = random_.below(size);
-      places.push_back(i % 3 == 0 ? std::min(at, random_.below(size)) : at);
-    }
-    std::sort(places.begin(), places.end());
-    places.erase(std::unique(places.begin(), places.end()), places.end());
-    for (const int place : places)
-      sequence.pieces.push_back({pieces[place], false, random_.below(2) == 0, random_.below(2) == 0});
-    return sequence;
+  static int pieces(const Tree &tree) {
+    return static_cast<int>(std::count_if(tree.nodes.begin(), tree.nodes.end(), [](const Tree::Node &node) {
+      return node.join == Tree::Join::piece;
+    }));
   }
 
-  Sequence improved(Sequence sequence, Ticks across, Ticks along, std::int64_t steps) {
-    const std::int64_t end = allowance_.left() - steps;
-    double left = filling_.left_over(sequence, across, along, allowance_);
-    std::vector<double> earlier(history, left);
-    Sequence best = sequence;
-    double least = left;
-    for (std::size_t round = 0; allowance_.left() > std::max<std::int64_t>(end, 0) && left > 0; ++round) {
-      Sequence next = changed(sequence, changes_, random_);
-      const double now = filling_.left_over(next, across, along, allowance_);
-      double &before = earlier[round % history];
-      if (now <= before || now <= left) {
-        left = now;
-        sequence = std::move(next);
-        if (left < least) {
-          least = left;
-          best = sequence;
-        }
-      }
-      before = std::min(before, left);
-    }
-    return best;
-  }
-
-  void add_band() {
-    const int kind = opener();
-    const Kind &of = strip_.kinds[kind];
-    --count_[kind];
-    Tree band;
-    const int first = band.piece(strip_, kind, of.may_turn && of.across < of.along);
-    const Ticks across = strip_.width - band.across_of(first);
-    const Ticks along = band.along_of(first);
-    Sequence sequence;
-    if (across > 0) {
-      const std::int64_t steps = allowance_.left() / std::max(1, left_ / 14);
-      sequence = improved(by_lot(), across, along, steps);
-      append_rest(sequence);
-      filling_.left_over(sequence, across, along, allowance_);
-      band.root = band.join(Tree::Join::beside, first, band.graft(filling_.tree()));
-    } else {
-      band.root = first;
-    }
-    ++count_[kind];
-    repeat(band);
-  }
-
-  /// All else that is left, the larger first; of very many kinds some, the smallest among them.
-  void append_rest(Sequence &sequence) {
-    std::vector<int> in(count_.size());
-    for (const Sequence::Piece &piece : sequence.pieces)
-      ++in[piece.kind];
+  /// How often a band can be laid, with what is left of its kinds, which is taken.
+  int copies(const Tree &band) {
     std::vector<int> kinds;
-    for (const int kind : by_area_)
-      if (count_[kind] > in[kind]) kinds.push_back(kind);
-    if (kinds.empty()) return;
-    const std::size_t step = kinds.size() / most_kinds + 1;
-    for (std::size_t i = (kinds.size() - 1) % step; i < kinds.size(); i += step)
-      for (int copy = in [kinds[i]]; copy < count_[kinds[i]]; ++copy)
-        sequence.pieces.push_back({kinds[i], false, false, true});
-  }
-
-  void repeat(const Tree &band) {
-    std::vector<int> used(count_.size());
     for (const Tree::Node &node : band.nodes)
-      if (node.join == Tree::Join::piece) ++used[node.first];
-    int most = std::numeric_limits<int>::max();
-    for (std::size_t kind = 0; kind < used.size(); ++kind)
-      if (used[kind] > 0) most = std::min(most, count_[kind] / used[kind]);
-    note(band, most);
-    for (int time = 0; time < most; ++time)
-      tree_.root = tree_.join(Tree::Join::behind, tree_.root, tree_.graft(band));
-    for (std::size_t kind = 0; kind < used.size(); ++kind) {
-      count_[kind] -= most * used[kind];
-      left_ -= most * used[kind];
+      if (node.join == Tree::Join::piece) kinds.push_back(node.first);
+    std::sort(kinds.begin(), kinds.end());
+    int more = std::numeric_limits<int>::max();
+    for (auto at = kinds.begin(); at != kinds.end();) {
+      const auto end = std::upper_bound(at, kinds.end(), *at);
+      more = std::min(more, columns_.left()[*at] / static_cast<int>(end - at));
+      at = end;
     }
+    for (const int kind : kinds)
+      for (int time = 0; time < more; ++time)
+        columns_.take(kind);
+    return 1 + more;
   }
 
-  void add_last() {
-    Strip last{strip_.width, {}};
-    std::vector<int> kind_of;
-    for (std::size_t kind = 0; kind < count_.size(); ++kind)
-      if (count_[kind] > 0) {
-        last.kinds.push_back(strip_.kinds[kind]);
-        last.kinds.back().count = count_[kind];
-        kind_of.push_back(static_cast<int>(kind));
-      }
-    if (last.kinds.empty()) return;
-    Task task(last, {0, std::max<std::int64_t>(allowance_.left(), 0)});
-    task.shorten();
-    Tree laid = *task.layout();
-    for (Tree::Node &node : laid.nodes)
-      if (node.join == Tree::Join::piece) node.first = kind_of[node.first];
-    note(laid, 1);
-    tree_.root = tree_.join(Tree::Join::behind, tree_.root, tree_.graft(laid));
+  void lay_some_anew() {
+    const std::vector<std::size_t> chosen = some();
+    std::vector<Band> before;
+    std::vector<int> counts(strip_.kinds.size());
+    int rectangles = 0;
+    for (const std::size_t place : chosen) {
+      before.push_back(bands_[place]);
+      for (const Tree::Node &node : bands_[place].tree.nodes)
+        if (node.join == Tree::Join::piece) {
+          ++counts[node.first];
+          ++rectangles;
+        }
+    }
+    allowance_.spend(static_cast<std::int64_t>(counts.size()) * 4);
+    columns_.offer(std::move(counts), by_lot());
+    const Ticks length = length_of(before);
+    std::vector<Band> after = laid(rectangles, length);
+    if (after.empty()) return;
+    const Ticks shorter = length - length_of(after);
+    if (shorter == 0 && unevenness(after) < as_uneven * unevenness(before)) return;
+    exchange(chosen, std::move(after));
+    along_ -= shorter;
+  }
+
+  /// Places of bands, all different, going down: half of them of two drawn by lot the one that leaves more empty.
+  std::vector<std::size_t> some() {
+    const int all = static_cast<int>(bands_.size());
+    const auto many = static_cast<std::size_t>(std::min(all, least_anew + random_.below(most_anew - least_anew + 1)));
+    std::vector<std::size_t> places;
+    while (places.size() < many) {
+      auto place = static_cast<std::size_t>(random_.below(all));
+      const auto other = static_cast<std::size_t>(random_.below(all));
+      if (random_.below(2) == 0 && bands_[other].empty > bands_[place].empty) place = other;
+      if (std::find(places.begin(), places.end(), place) == places.end()) places.push_back(place);
+    }
+    std::sort(places.rbegin(), places.rend());
+    return places;
+  }
+
+  std::vector<double> by_lot() {
+    std::vector<double> worths = worths_;
+    for (double &worth : worths)
+      worth *= 1 + more_worth * random_.below(1024) / 1024;
+    return worths;
+  }
+
+  void exchange(const std::vector<std::size_t> &places, std::vector<Band> after) {
+    for (const std::size_t place : places) {
+      std::swap(bands_[place], bands_.back());
+      bands_.pop_back();
+    }
+    for (Band &band : after)
+      bands_.push_back(std::move(band));
+  }
+
+  Tree together() const {
+    Tree tree;
+    for (const Band &band : bands_)
+      tree.root = tree.join(Tree::Join::behind, tree.root, tree.graft(band.tree));
+    return tree;
   }
 
   const Strip &strip_;
   Allowance &allowance_;
-  Filling filling_;
+  std::vector<double> worths_;
+  Columns columns_;
   Random random_;
-  int left_;
-  Changes changes_{false, true};
-  std::vector<int> count_; ///< of each kind, what is left
-  std::vector<int> by_area_;
-  std::vector<double> used_; ///< of each kind, the sum of its rectangles' bands' shares
-  Tree tree_;
+  std::vector<Band> bands_;
+  Ticks along_ = 0;
 };
 
 } // namespace
 
-Tree lay_in_bands(const Strip &strip, Allowance &allowance) {
-  std::vector<double> worth = worths(strip);
-  Tree best;
-  for (int time = 0; time < times && (best.empty() || !allowance.spent()); ++time) {
-    Allowance now(allowance.left() / (times - time));
-    const std::int64_t before = now.left();
-    Bands bands(strip, worth, now);
-    Tree tree = bands.lay();
-    const std::vector<double> used = bands.used();
-    const double mean = strip.area() / (static_cast<double>(strip.width) * static_cast<double>(tree.along()));
-    for (std::size_t kind = 0; kind < worth.size(); ++kind)
-      worth[kind] *= std::clamp(1 + learning * (mean - used[kind]), 0.5, 2.0);
-    if (best.empty() || tree.along() < best.along()) best = std::move(tree);
-    allowance.spend(before - now.left());
-  }
-  return best;
+Tree lay_in_bands(const Strip &strip, Ticks enough, Allowance &allowance) {
+  return Bands(strip, allowance).lay(enough);
 }
 
 } // namespace gatherwright::layout

@@ -28,8 +28,9 @@ std::int64_t share_to_search(const Strip &strip, Ticks bound, std::int64_t steps
   return different && rectangles <= 64 && is_tight(strip, bound) ? 3 * steps : steps;
 }
 
-/// More than this are laid band by band.
-constexpr int searched_whole = 150;
+/// So many are laid band by band as well, and more than this in no other way.
+constexpr int laid_in_bands = 24;
+constexpr int searched_whole = 100;
 
 Ticks all_behind(const Strip &strip) {
   Ticks sum = 0;
@@ -47,13 +48,13 @@ Task::Task(const Strip &strip, const Budget &budget)
       in_turn_(strip, true, 2) {}
 
 void Task::shorten() {
-  if (strip_.rectangles() > searched_whole) {
-    Allowance allowance(4 * searching_.left());
-    keep(lay_in_bands(strip_, allowance));
-    return;
+  const int rectangles = strip_.rectangles();
+  Allowance in_bands((rectangles > searched_whole ? 4 : 1) * searching_.left());
+  if (rectangles <= searched_whole) {
+    keep(exact_first_.find(all_behind(strip_), searching_));
+    work();
   }
-  keep(exact_first_.find(all_behind(strip_), searching_));
-  work();
+  if (rectangles >= laid_in_bands && !done()) keep(lay_in_bands(strip_, bound_, in_bands));
 }
 
 void Task::fit(Ticks length) {
