@@ -149,7 +149,7 @@ TEST_CASE("every option fills the member of its name") {
       words.insert(words.end(), each.begin(), each.end());
     return words;
   };
-  CHECK(read_as<PlanRequest>(with({"plan", "j"}, {of_outputs})) == PlanRequest{"j", outputs});
+  CHECK(read_as<PlanRequest>(with({"plan", "j", "--layout", "l"}, {of_outputs})) == PlanRequest{"j", "l", outputs});
   CHECK(read_as<JoinRequest>(with({"join",    "l",      "bd",      "--weight", "wt",      "--rows",      "r",
                                    "--parts", "pt",     "--apart", "a",        "--every", "e",           "--fade",
                                    "fd",      "--flat", "fl",      "--closed", "--unit",  "u",           "--tape-step",
@@ -158,9 +158,11 @@ TEST_CASE("every option fills the member of its name") {
                                                                           "fd", "fl", true, "u", "ts", "k", "us", "al",
                                                                           outputs});
   CHECK(read_as<CastRequest>({"cast", "j", "m", "--into", "d", "--threads", "2", "--paper", "p", "--sheet"}) ==
-        CastRequest{"j", "m", "d", "2", false, false, true, "p"});
+        CastRequest{"j", "m", "d", "2", false, false, true, {}, "p"});
   CHECK(read_as<CastRequest>({"cast", "j", "m", "--resume", "--strips"}) ==
-        CastRequest{"j", "m", {}, {}, true, true, false, {}});
+        CastRequest{"j", "m", {}, {}, true, true, false, {}, {}});
+  CHECK(read_as<CastRequest>({"cast", "j", "m", "--layout", "l.svg"}) ==
+        CastRequest{"j", "m", {}, {}, false, false, false, "l.svg", {}});
   CHECK(read_as<LimitsRequest>(with({"limits", "--weight", "wt", "--use", "us", "--study", "sy", "--unit", "u"},
                                     {of_cloth, {"--json"}})) == LimitsRequest{"wt", cloth, "us", "sy", "u", true});
   CHECK(read_as<StartRequest>({"start", "n"}) == StartRequest{"n"});
