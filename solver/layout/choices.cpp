@@ -45,4 +45,12 @@ std::optional<Choices> Choices::of(const Strip &strip) {
   return choices;
 }
 
+Choice Choices::all() const {
+  Choice all;
+  for (std::size_t kind = 0; kind < counts_.size(); ++kind)
+    for (int copy = 0; copy < counts_[kind]; ++copy)
+      all = all + one_[kind];
+  return all;
+}
+
 } // namespace gatherwright::layout

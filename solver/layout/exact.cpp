@@ -3,112 +3,27 @@
 
 #include "solver/layout/choices.hpp"
 #include "solver/layout/measure.hpp"
+#include "solver/layout/staircases.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cstddef>
 #include <optional>
-#include <span>
 #include <utility>
 
 namespace gatherwright::layout {
 
 namespace {
 
-constexpr std::size_t most_measures = 4;
 constexpr std::size_t most_boxes = 4'000'000;
-
-/// A box that a choice of rectangles fills, and the two that it is joined of. Of a single rectangle: its kind.
-struct Box {
-  Ticks across = 0;
-  Ticks along = 0;
-  int first = 0;
-  int second = 0;
-  Tree::Join join = Tree::Join::piece;
-  bool turned = false;
-};
-
-/// A box of a choice whose boxes are not all found yet, in a list that goes up in width and down in length.
-struct Draft {
-  Box box;
-  int next = -1;
-};
-
-/// What is asked of a box when it is joined.
-struct Corner {
-  Ticks across = 0;
-  Ticks along = 0;
-  int box = 0;
-};
-
-/// A choice with its least boxes.
-struct State {
-  Choice choice;
-  std::array<double, most_measures> worth{};
-  int top = 0;     ///< the last kind there is one of
-  int drafts = -1; ///< while they are found
-  /// Corners afterwards, which go up in width and down in length: all of them, those not joined one behind the other,
-  /// and those not joined side by side.
-  std::array<int, 4> corners{};
-};
-
-/// What tells of most pairs of states that nothing comes of them: the least that any of a state's boxes is across, and
-/// along, and what it is worth by the first two measures.
-struct Brief {
-  Ticks across = 0;
-  Ticks along = 0;
-  std::array<double, 2> worth{};
-};
-
-/// Finds the states of choices: in a table by their number, or by open addressing.
-class Index {
-public:
-  explicit Index(std::uint32_t numbered)
-      : by_number_(numbered), there_(numbered / 64 + 1), slots_(numbered ? numbered : 1 << 12, -1) {}
-
-  bool has(std::uint32_t number) const { return ((there_[number / 64] >> (number % 64)) & 1) != 0; }
-
-  /// The state's place, below 0 where there is none.
-  int at(std::uint32_t number) const { return slots_[number]; }
-
-  /// The state's place, where it is put if it is new.
-  int find(std::vector<State> &states, const Choice &choice) {
-    if (!by_number_ && 2 * (states.size() + 1) > slots_.size()) grow(states);
-    std::size_t slot = by_number_ ? choice.number : hash(choice);
-    if (!by_number_)
-      while (slots_[slot] >= 0 && states[slots_[slot]].choice.fields != choice.fields)
-        slot = (slot + 1) & (slots_.size() - 1);
-    if (slots_[slot] < 0) {
-      if (by_number_) there_[choice.number / 64] |= std::uint64_t{1} << (choice.number % 64);
-      slots_[slot] = static_cast<int>(states.size());
-      states.push_back({choice, {}, 0, -1, {}});
-    }
-    return slots_[slot];
-  }
-
-private:
-  std::size_t hash(const Choice &choice) const {
-    return static_cast<std::size_t>((choice.fields * 0x9E3779B97F4A7C15u) >> 20) & (slots_.size() - 1);
-  }
-  void grow(const std::vector<State> &states) {
-    slots_.assign(2 * slots_.size(), -1);
-    for (std::size_t i = 0; i < states.size(); ++i) {
-      std::size_t slot = hash(states[i].choice);
-      while (slots_[slot] >= 0)
-        slot = (slot + 1) & (slots_.size() - 1);
-      slots_[slot] = static_cast<int>(i);
-    }
-  }
-  bool by_number_;
-  std::vector<std::uint64_t> there_; ///< a bit for each number
-  std::vector<int> slots_;
-};
+using Join = Tree::Join;
+using Joining = Staircases::Joining;
 
 class Search {
 public:
   Search(const Strip &strip, const Choices &choices, Ticks target, const Bounds &bounds, Allowance &allowance)
-      : strip_(strip), choices_(choices), target_(target), allowance_(allowance), index_(choices.numbered()),
-        of_size_(strip.rectangles() + 2, 0) {
+      : strip_(strip), choices_(choices), target_(target), allowance_(allowance), all_(choices.all()),
+        rectangles_(static_cast<std::size_t>(strip.rectangles())), filled_(choices, rectangles_ / 2 + 1),
+        around_(choices, rectangles_ / 2 + 1) {
     add_measure(bounds.across(), Run::across);
     add_measure(bounds.along(), Run::along);
     add_measure(sizes_as_prices(strip, Run::across), Run::across);
@@ -119,13 +34,15 @@ public:
     for (const Measure &measure : measures_)
       if (measure.allowed < 0) return {Exactly::Answer::none, {}};
     singles();
-    const auto all = static_cast<std::size_t>(strip_.rectangles());
-    for (std::size_t size = 2; size <= all; ++size)
+    if (rectangles_ == 1) return single();
+    for (std::size_t size = 2; 2 * size <= rectangles_; ++size)
       if (!fill(size)) return {};
-    if (of_size_[all] == of_size_[all + 1]) return {Exactly::Answer::none, {}};
-    Exactly found{Exactly::Answer::found, {}};
-    found.tree.root = build(corners_[states_.back().corners[1] - 1].box, found.tree);
-    return found;
+    leave_all();
+    for (std::size_t size = 1; 2 * size < rectangles_; ++size)
+      if (!leave(size)) return {};
+    for (std::size_t size = rectangles_ / 2 + 1; size <= rectangles_; ++size)
+      if (!complete(size)) return found_.empty() ? Exactly{} : Exactly{Exactly::Answer::found, std::move(found_)};
+    return {Exactly::Answer::none, {}};
   }
 
 private:
@@ -137,102 +54,62 @@ private:
   void singles() {
     for (int kind = 0; kind < static_cast<int>(strip_.kinds.size()); ++kind) {
       const Kind &of = strip_.kinds[kind];
-      State single{choices_.one(kind), {}, kind, -1, {}};
+      Joining single{{choices_.one(kind), {}, kind, -1, {}}, -1};
       for (std::size_t i = 0; i < measures_.size(); ++i)
-        single.worth[i] = measures_[i].of_kind[kind];
+        single.state.worth[i] = measures_[i].of_kind[kind];
       for (const bool turned : {false, true}) {
-        const Box box{turned ? of.along : of.across, turned ? of.across : of.along, kind, 0, Tree::Join::piece, turned};
-        if ((!turned || of.may_turn) && may_be(single, box)) insert(single, box);
+        const Box box{turned ? of.along : of.across, turned ? of.across : of.along, kind, 0, Join::piece, turned};
+        if ((!turned || of.may_turn) && may_be(single.state.worth, box)) filled_.insert(single, box);
       }
-      if (single.drafts >= 0) states_[index_.find(states_, single.choice)] = single;
     }
-    finish(1);
+    filled_.finish(1);
   }
 
-  /// All choices of so many rectangles that fill a box, from pairs of smaller ones: of those that there are, or of all
-  /// that there could be, whichever are fewer.
+  Exactly single() const {
+    Exactly exactly{filled_.boxes() == 0 ? Exactly::Answer::none : Exactly::Answer::found, {}};
+    if (filled_.boxes() > 0) exactly.tree.root = build(0, exactly.tree);
+    return exactly;
+  }
+
+  /// Whether all parts of all choices of a size are fewer than pairs that there are: then those are gone through.
+  bool all_are_fewer(std::size_t size, double pairs) const {
+    return choices_.numbered() > 0 && choices_.parts_of_size(size) < 2 * pairs;
+  }
+
+  /// All choices of so many rectangles that fill a box, from pairs of smaller ones.
   bool fill(std::size_t size) {
     double pairs = 0;
     for (std::size_t part = 1; 2 * part <= size; ++part)
-      pairs += static_cast<double>(of_size_[part + 1] - of_size_[part]) *
-               static_cast<double>(of_size_[size - part + 1] - of_size_[size - part]);
-    const bool all = choices_.numbered() && choices_.parts_of_size(size) < 2 * pairs;
-    const bool done = all ? fill_from_all(size) : fill_from_pairs(size);
-    finish(size);
-    return done && boxes_.size() <= most_boxes;
+      pairs += filled_.states_of(part) * filled_.states_of(size - part);
+    const bool done = all_are_fewer(size, pairs) ? choices_.for_all(size, [&](auto parts) { return fill_from(parts); })
+                                                 : each_pair(size, [&](int a, int b) { return join(a, b); });
+    filled_.finish(size);
+    return done && filled_.boxes() <= most_boxes;
   }
 
-  bool fill_from_pairs(std::size_t size) {
-    for (std::size_t part = 1; 2 * part <= size; ++part)
-      for (std::size_t i = of_size_[part]; i < of_size_[part + 1]; ++i) {
-        const std::size_t from = 2 * part == size ? i : of_size_[size - part];
-        const std::size_t to = of_size_[size - part + 1];
+  bool fill_from(std::span<const std::uint32_t> parts) {
+    if (!allowance_.spend(static_cast<std::int64_t>(parts.size() / 2))) return false;
+    for (std::size_t i = 1, j = parts.size() - 2; i <= j; ++i, --j)
+      if (filled_.has(parts[i]) && filled_.has(parts[j]) && !join(filled_.place_of(parts[i]), filled_.place_of(parts[j])))
+        return false;
+    return true;
+  }
+
+  /// Pairs of choices that fill boxes, and are so many rectangles together.
+  template <class Visit> bool each_pair(std::size_t size, Visit visit) {
+    for (std::size_t part = 1; 2 * part <= size; ++part) {
+      if (2 * (size - part) > rectangles_) continue;
+      for (std::size_t i = filled_.begin_of(part); i < filled_.end_of(part); ++i) {
+        const std::size_t from = 2 * part == size ? i : filled_.begin_of(size - part);
+        const std::size_t to = filled_.end_of(size - part);
         if (!allowance_.spend(static_cast<std::int64_t>(to - from))) return false;
         for (std::size_t j = from; j < to; ++j)
-          if (choices_.enough_for(states_[i].choice, states_[j].choice) && !join(i, j)) return false;
+          if (choices_.enough_for(filled_.state(i).choice, filled_.state(j).choice) &&
+              !visit(static_cast<int>(i), static_cast<int>(j)))
+            return false;
       }
-    return true;
-  }
-
-  bool fill_from_all(std::size_t size) {
-    parts_.assign(choices_.counts().size() + 1, {});
-    parts_[0] = {0};
-    return fill_from_all(0, static_cast<int>(size));
-  }
-
-  /// Goes through how many of each kind are taken; `parts_` has the numbers of all choices of those taken so far, going
-  /// up, so that the first and the last are parts of one whole, and the second and the last but one.
-  bool fill_from_all(std::size_t kind, int left) {
-    const std::vector<std::uint32_t> &parts = parts_[kind];
-    if (left == 0) {
-      if (!allowance_.spend(static_cast<std::int64_t>(parts.size() / 2))) return false;
-      for (std::size_t i = 1, j = parts.size() - 2; i <= j; ++i, --j) {
-        if (!index_.has(parts[i]) || !index_.has(parts[j])) continue;
-        if (!join(index_.at(parts[i]), index_.at(parts[j]))) return false;
-      }
-      return true;
-    }
-    if (kind == choices_.counts().size()) return true;
-    std::vector<std::uint32_t> &more = parts_[kind + 1];
-    const std::size_t size = parts.size();
-    const std::uint32_t one = choices_.one(static_cast<int>(kind)).number;
-    const int most = std::min(left, choices_.counts()[kind]);
-    more.resize(size);
-    std::copy(parts.begin(), parts.end(), more.begin());
-    for (int taken = 0; taken <= most; ++taken) {
-      more.resize(size * (static_cast<std::size_t>(taken) + 1));
-      if (taken > 0)
-        for (std::size_t i = 0; i < size; ++i)
-          more[size * static_cast<std::size_t>(taken) + i] = parts[i] + static_cast<std::uint32_t>(taken) * one;
-      if (!fill_from_all(kind + 1, left - taken)) return false;
     }
     return true;
-  }
-
-  /// The states of a size have all their boxes.
-  void finish(std::size_t size) {
-    for (std::size_t i = of_size_[size]; i < states_.size(); ++i) {
-      State &state = states_[i];
-      const std::size_t begin = boxes_.size();
-      for (int at = state.drafts; at >= 0; at = drafts_[at].next)
-        boxes_.push_back(drafts_[at].box);
-      const std::array<std::optional<Tree::Join>, 3> without{std::nullopt, Tree::Join::behind, Tree::Join::beside};
-      for (std::size_t list = 0; list < without.size(); ++list) {
-        state.corners[list] = static_cast<int>(corners_.size());
-        for (std::size_t box = begin; box < boxes_.size(); ++box)
-          if (boxes_[box].join != without[list])
-            corners_.push_back({boxes_[box].across, boxes_[box].along, static_cast<int>(box)});
-      }
-      state.corners[without.size()] = static_cast<int>(corners_.size());
-      briefs_.push_back({boxes_[begin].across, boxes_.back().along, {state.worth[0], state.worth[1]}});
-    }
-    drafts_.clear();
-    of_size_[size + 1] = states_.size();
-  }
-
-  using Corners = std::span<const Corner>;
-  Corners corners(const State &state, std::size_t list) const {
-    return Corners(corners_).subspan(state.corners[list], state.corners[list + 1] - state.corners[list]);
   }
 
   /// False once the allowance is spent.
@@ -240,121 +117,229 @@ private:
   /// Three boxes one behind another can be joined two ways, and more of them more ways: it is enough that the one with
   /// the last kind is joined to all others, and is not itself joined like that. (Where it has as small a box that is,
   /// the same holds of the parts of that one.) The same side by side.
-  bool join(std::size_t first, std::size_t second) {
-    const bool worth_behind = is_hopeful(first, second, Tree::Join::behind);
-    const bool worth_beside = is_hopeful(first, second, Tree::Join::beside);
-    if (!worth_behind && !worth_beside) return allowance_.spend(1);
-    const State &a = states_[first];
-    const State &b = states_[second];
-    Joining joining{{a.choice + b.choice, {}, std::max(a.top, b.top), -1, {}}, -1};
-    for (std::size_t i = 0; i < measures_.size(); ++i)
-      joining.state.worth[i] = a.worth[i] + b.worth[i];
-    const std::array<Corners, 3> of_a{corners(a, 0), corners(a, 1), corners(a, 2)};
-    const std::array<Corners, 3> of_b{corners(b, 0), corners(b, 1), corners(b, 2)};
+  bool join(int first, int second) {
+    const bool behind = is_hopeful(first, second, Join::behind);
+    const bool beside = is_hopeful(first, second, Join::beside);
+    if (!behind && !beside) return allowance_.spend(1);
+    const Staircases::State &a = filled_.state(first);
+    const Staircases::State &b = filled_.state(second);
+    Joining joining{{a.choice + b.choice, sum(a.worth, b.worth), std::max(a.top, b.top), -1, {}}, -1};
     const bool a_has_last = a.top >= b.top;
-    const bool b_has_last = b.top >= a.top;
-    asked_ = 10;
-    if (a_has_last) {
-      if (worth_behind) behind(of_a[1], of_b[0], joining);
-      if (worth_beside) beside(of_a[2], of_b[0], joining);
+    const bool b_has_last = b.top >= a.top && first != second;
+    std::int64_t asked = 10;
+    const auto offer = [&](const Box &box) {
+      ++asked;
+      if (may_be(joining.state.worth, box)) filled_.insert(joining, box);
+    };
+    for (const bool swap : {false, true}) {
+      if (!(swap ? b_has_last : a_has_last)) continue;
+      const int last = swap ? second : first;
+      const int other = swap ? first : second;
+      const Corners others = filled_.corners(other, Staircases::all);
+      if (behind) join_behind(filled_.corners(last, Staircases::none_behind), others, offer);
+      if (beside) join_beside(filled_.corners(last, Staircases::none_beside), others, strip_.width, offer);
     }
-    if (b_has_last && first != second) {
-      if (worth_behind) behind(of_b[1], of_a[0], joining);
-      if (worth_beside) beside(of_b[2], of_a[0], joining);
-    }
-    return allowance_.spend(asked_);
+    return allowance_.spend(asked);
   }
 
-  /// Whether the least box that there could be of two states' may be.
-  bool is_hopeful(std::size_t first, std::size_t second, Tree::Join join) const {
-    const Brief &a = briefs_[first];
-    const Brief &b = briefs_[second];
-    const bool behind = join == Tree::Join::behind;
-    const Ticks across = behind ? std::max(a.across, b.across) : a.across + b.across;
-    const Ticks along = behind ? a.along + b.along : std::max(a.along, b.along);
-    if (across > strip_.width || along > target_) return false;
+  Worths sum(const Worths &a, const Worths &b) const {
+    Worths worth{};
+    for (std::size_t i = 0; i < measures_.size(); ++i)
+      worth[i] = a[i] + b[i];
+    return worth;
+  }
+
+  /// The least box that there could be of two states'.
+  Box least_of(int first, int second, Join join) const {
+    const Staircases::Brief &a = filled_.brief(first);
+    const Staircases::Brief &b = filled_.brief(second);
+    const bool behind = join == Join::behind;
+    return {behind ? std::max(a.across, b.across) : a.across + b.across,
+            behind ? a.along + b.along : std::max(a.along, b.along),
+            first,
+            second,
+            join,
+            false};
+  }
+
+  bool is_hopeful(int first, int second, Join join) const {
+    const Box box = least_of(first, second, join);
+    if (box.across > strip_.width || box.along > target_) return false;
+    const Staircases::Brief &a = filled_.brief(first);
+    const Staircases::Brief &b = filled_.brief(second);
     for (std::size_t i = 0; i < std::min(measures_.size(), a.worth.size()); ++i)
-      if (measures_[i].empty(across, along, a.worth[i] + b.worth[i]) > measures_[i].allowed) return false;
+      if (measures_[i].empty(box.across, box.along, a.worth[i] + b.worth[i]) > measures_[i].allowed) return false;
     return true;
   }
 
-  /// What two states are joined to, looked for once there is a box of it.
-  struct Joining {
-    State state;
-    int place = -1;
-  };
-
-  void offer(Joining &joining, const Box &box) {
-    ++asked_;
-    if (!may_be(joining.state, box)) return;
-    if (joining.place < 0) {
-      joining.place = index_.find(states_, joining.state.choice);
-      if (states_[joining.place].drafts < 0) states_[joining.place] = joining.state;
-    }
-    insert(states_[joining.place], box);
-  }
-
-  /// One box behind another, from the narrowest pair on: always the least long that both have within the width at hand.
-  void behind(Corners a, Corners b, Joining &joining) {
-    if (a.empty() || b.empty()) return;
-    std::size_t i = 0;
-    std::size_t j = 0;
-    while (true) {
-      const Ticks across = std::max(a[i].across, b[j].across);
-      while (i + 1 < a.size() && a[i + 1].across <= across)
-        ++i;
-      while (j + 1 < b.size() && b[j + 1].across <= across)
-        ++j;
-      offer(joining, {across, a[i].along + b[j].along, a[i].box, b[j].box, Tree::Join::behind, false});
-      const bool more_a = i + 1 < a.size();
-      const bool more_b = j + 1 < b.size();
-      if (!more_a && !more_b) return;
-      if (!more_b || (more_a && a[i + 1].across <= b[j + 1].across))
-        ++i;
-      else
-        ++j;
-    }
-  }
-
-  /// One box beside another: the longer of the two is made less long as far as it goes.
-  void beside(Corners a, Corners b, Joining &joining) {
-    for (std::size_t i = 0, j = 0; i < a.size() && j < b.size();) {
-      const Ticks across = a[i].across + b[j].across;
-      if (across > strip_.width) return;
-      const Ticks along_a = a[i].along;
-      const Ticks along_b = b[j].along;
-      offer(joining, {across, std::max(along_a, along_b), a[i].box, b[j].box, Tree::Join::beside, false});
-      if (along_a >= along_b) ++i;
-      if (along_b >= along_a) ++j;
-    }
-  }
-
-  bool may_be(const State &state, const Box &box) const {
+  bool may_be(const Worths &worth, const Box &box) const {
     if (box.across > strip_.width || box.along > target_) return false;
     for (std::size_t i = 0; i < measures_.size(); ++i)
-      if (measures_[i].empty(box.across, box.along, state.worth[i]) > measures_[i].allowed) return false;
+      if (measures_[i].empty(box.across, box.along, worth[i]) > measures_[i].allowed) return false;
     return true;
   }
 
-  /// A box that another is within is not in the list.
-  void insert(State &state, const Box &box) {
-    int *link = &state.drafts;
-    while (*link >= 0 && drafts_[*link].box.across <= box.across) {
-      const Draft &draft = drafts_[*link];
-      if (draft.box.along <= box.along) return;
-      if (draft.box.across == box.across) break;
-      link = &drafts_[*link].next;
+  /// Nothing is laid yet: all is free. Boxes that are left free are noted by what is not free, across and along.
+  void leave_all() {
+    Joining nothing{{{}, {}, 0, -1, {}}, -1};
+    around_.insert(nothing, {});
+    around_.finish(0);
+  }
+
+  /// What all choices of so many rectangles leave free, one box of them being laid last.
+  bool leave(std::size_t size) {
+    double pairs = 0;
+    for (std::size_t part = 1; part <= size; ++part)
+      pairs += filled_.states_of(part) * around_.states_of(size - part);
+    const bool done = all_are_fewer(size, pairs) ? choices_.for_all(size, [&](auto parts) { return leave_from(parts); })
+                                                 : leave_from_pairs(size);
+    around_.finish(size);
+    return done && around_.boxes() <= most_boxes;
+  }
+
+  bool leave_from(std::span<const std::uint32_t> parts) {
+    if (!allowance_.spend(static_cast<std::int64_t>(parts.size()))) return false;
+    for (std::size_t i = 1, j = parts.size() - 2; i < parts.size(); ++i, --j)
+      if (filled_.has(parts[i]) && around_.has(parts[j]) && !lay(around_.place_of(parts[j]), filled_.place_of(parts[i])))
+        return false;
+    return true;
+  }
+
+  bool leave_from_pairs(std::size_t size) {
+    for (std::size_t part = 1; part <= size; ++part)
+      for (std::size_t i = around_.begin_of(size - part); i < around_.end_of(size - part); ++i) {
+        if (!allowance_.spend(static_cast<std::int64_t>(filled_.states_of(part)))) return false;
+        for (std::size_t j = filled_.begin_of(part); j < filled_.end_of(part); ++j)
+          if (choices_.enough_for(around_.state(i).choice, filled_.state(j).choice) &&
+              !lay(static_cast<int>(i), static_cast<int>(j)))
+            return false;
+      }
+    return true;
+  }
+
+  /// Lays a box of a state in what another leaves free. Those laid one after another the same way are one box.
+  bool lay(int outer, int inner) {
+    const Staircases::State &room = around_.state(outer);
+    const Staircases::State &state = filled_.state(inner);
+    Joining joining{{room.choice + state.choice, sum(room.worth, state.worth), 0, -1, {}}, -1};
+    std::int64_t asked = 3;
+    const auto offer = [&](const Box &taken) {
+      ++asked;
+      if (has_room(joining.state.worth, taken)) around_.insert(joining, taken);
+    };
+    const Staircases::Brief &a = around_.brief(outer);
+    const Staircases::Brief &b = filled_.brief(inner);
+    const Corners boxes = filled_.corners(inner, Staircases::all);
+    if (has_room(joining.state.worth, {a.across, a.along + b.along, 0, 0, Join::behind, false}))
+      lay_behind(around_.corners(outer, Staircases::none_behind), boxes, offer);
+    if (has_room(joining.state.worth, {a.across + b.across, a.along, 0, 0, Join::beside, false}))
+      lay_beside(around_.corners(outer, Staircases::none_beside), boxes, offer);
+    return allowance_.spend(asked);
+  }
+
+  /// The least long box that is no wider than what is free.
+  template <class Offer> void lay_behind(Corners taken, Corners boxes, Offer offer) const {
+    std::size_t i = boxes.size();
+    for (const Corner &corner : taken) {
+      while (i > 0 && boxes[i - 1].across > strip_.width - corner.across)
+        --i;
+      if (i == 0) return;
+      const Corner &box = boxes[i - 1];
+      offer(Box{corner.across, corner.along + box.along, corner.box, box.box, Join::behind, false});
     }
-    int next = *link;
-    while (next >= 0 && drafts_[next].box.along >= box.along)
-      next = drafts_[next].next;
-    *link = static_cast<int>(drafts_.size());
-    drafts_.push_back({box, next});
+  }
+
+  /// The narrowest box that is no longer than what is free.
+  template <class Offer> void lay_beside(Corners taken, Corners boxes, Offer offer) const {
+    std::size_t i = 0;
+    for (std::size_t at = taken.size(); at-- > 0;) {
+      const Corner &corner = taken[at];
+      while (i < boxes.size() && boxes[i].along > target_ - corner.along)
+        ++i;
+      if (i == boxes.size()) return;
+      offer(Box{corner.across + boxes[i].across, corner.along, corner.box, boxes[i].box, Join::beside, false});
+    }
+  }
+
+  /// Whether there may be room for all others in what is left free.
+  bool has_room(const Worths &worth, const Box &taken) const {
+    const Ticks across = strip_.width - taken.across;
+    const Ticks along = target_ - taken.along;
+    if (across <= 0 || along <= 0) return false;
+    for (std::size_t i = 0; i < measures_.size(); ++i)
+      if (measures_[i].too_small(across, along, worth[i])) return false;
+    return true;
+  }
+
+  /// Whether so many rectangles, joined of two boxes, find room in what all others leave free: true where they do not.
+  bool complete(std::size_t size) {
+    double pairs = 0;
+    for (std::size_t part = 1; 2 * part <= size; ++part)
+      if (2 * (size - part) <= rectangles_) pairs += filled_.states_of(part) * filled_.states_of(size - part);
+    if (all_are_fewer(size, pairs)) return choices_.for_all(size, [&](auto parts) { return complete_from(parts); });
+    return each_pair(size, [&](int a, int b) {
+      const int room = around_.place_of(all_ - (filled_.state(a).choice + filled_.state(b).choice));
+      return room < 0 || join_within(a, b, room);
+    });
+  }
+
+  bool complete_from(std::span<const std::uint32_t> parts) {
+    const int room = around_.place_of(all_.number - parts.back());
+    if (room < 0) return allowance_.spend(1);
+    if (!allowance_.spend(static_cast<std::int64_t>(parts.size() / 2))) return false;
+    for (std::size_t i = 1, j = parts.size() - 2; i <= j; ++i, --j)
+      if (filled_.has(parts[i]) && filled_.has(parts[j]) &&
+          !join_within(filled_.place_of(parts[i]), filled_.place_of(parts[j]), room))
+        return false;
+    return true;
+  }
+
+  /// False where a layout is found, or the allowance is spent. Of boxes that are joined one behind another in a layout,
+  /// any can be the two at hand that come to more than half: it is enough if one is not itself joined like that.
+  bool join_within(int first, int second, int room) {
+    const Corners rooms = around_.corners(room, Staircases::all);
+    const bool behind = room_for(rooms, least_of(first, second, Join::behind));
+    const bool beside = room_for(rooms, least_of(first, second, Join::beside));
+    if (!behind && !beside) return allowance_.spend(1);
+    const int a_top = filled_.state(first).top;
+    const int b_top = filled_.state(second).top;
+    std::int64_t asked = 3;
+    const auto offer = [&](const Box &box) {
+      ++asked;
+      if (const Corner *within = room_for(rooms, box); within && found_.empty()) found_.root = build(*within, box);
+    };
+    for (const bool swap : {false, true}) {
+      if (!(swap ? b_top >= a_top && first != second : a_top >= b_top)) continue;
+      const Corners with_last = filled_.corners(swap ? second : first, Staircases::all);
+      const int other = swap ? first : second;
+      if (behind) join_behind(filled_.corners(other, Staircases::none_behind), with_last, offer);
+      if (beside) join_beside(filled_.corners(other, Staircases::none_beside), with_last, strip_.width, offer);
+    }
+    return allowance_.spend(asked) && found_.empty();
+  }
+
+  /// The free box that has room for a box; null: none.
+  const Corner *room_for(Corners rooms, const Box &box) const {
+    const Corner *widest = nullptr;
+    for (const Corner &corner : rooms) {
+      if (corner.across > strip_.width - box.across) break;
+      widest = &corner;
+    }
+    return widest && widest->along <= target_ - box.along ? widest : nullptr;
+  }
+
+  /// A box, and around it what left the room that it is in, from the last laid on.
+  int build(const Corner &room, const Box &box) {
+    const int first = build(box.first, found_);
+    int root = found_.join(box.join, first, build(box.second, found_));
+    for (const Box *outer = &around_.box(room.box); outer->join != Join::piece; outer = &around_.box(outer->first))
+      root = found_.join(outer->join, root, build(outer->second, found_));
+    return root;
   }
 
   int build(int at, Tree &tree) const {
-    const Box &box = boxes_[at];
-    if (box.join == Tree::Join::piece) return tree.piece(strip_, box.first, box.turned);
+    const Box &box = filled_.box(at);
+    if (box.join == Join::piece) return tree.piece(strip_, box.first, box.turned);
     const int first = build(box.first, tree);
     return tree.join(box.join, first, build(box.second, tree));
   }
@@ -363,21 +348,17 @@ private:
   const Choices &choices_;
   Ticks target_;
   Allowance &allowance_;
+  Choice all_;
+  std::size_t rectangles_;
   std::vector<Measure> measures_;
-  std::vector<Draft> drafts_;
-  std::vector<Box> boxes_;
-  std::vector<Corner> corners_;
-  std::int64_t asked_ = 0;
-  Index index_;
-  std::vector<State> states_;        ///< by how many rectangles they have
-  std::vector<Brief> briefs_;        ///< of each
-  std::vector<std::size_t> of_size_; ///< where those of a number of rectangles begin
-  std::vector<std::vector<std::uint32_t>> parts_;
+  Staircases filled_; ///< the least boxes that choices fill
+  Staircases around_; ///< of each choice, what it leaves free of a layout for all others
+  Tree found_;
 };
 
 } // namespace
 
-Exactly shortest_within(const Strip &strip, Ticks target, const Bounds &bounds, Allowance &allowance) {
+Exactly layout_within(const Strip &strip, Ticks target, const Bounds &bounds, Allowance &allowance) {
   if (strip.kinds.empty()) return {Exactly::Answer::found, {}};
   const auto choices = Choices::of(strip);
   if (!choices) return {};

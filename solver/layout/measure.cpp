@@ -46,7 +46,7 @@ std::optional<Measure> measure(const Strip &strip, const Prices &prices, Run run
   const Ticks lines = run == Run::across ? length : strip.width;
   const std::vector<Worth> choices = worth(bars_of(strip, prices, run), line, most_sums);
   if (choices.empty()) return std::nullopt;
-  Measure measure{run, Taken(choices, line), {}, 0};
+  Measure measure{run, Taken(choices, line), {}, 0, 0, 0};
   for (std::size_t i = 0; i < strip.kinds.size(); ++i) {
     Kind single = strip.kinds[i];
     single.count = 1;
@@ -54,7 +54,9 @@ std::optional<Measure> measure(const Strip &strip, const Prices &prices, Run run
     measure.of_kind.push_back(static_cast<double>(worth));
   }
   const double most = measure.taken.whole() * static_cast<double>(lines);
-  measure.allowed = most - static_cast<double>(price_of_all(strip, prices, run)) + most * off;
+  measure.all = static_cast<double>(price_of_all(strip, prices, run));
+  measure.rounding = most * off;
+  measure.allowed = most - measure.all + measure.rounding;
   return measure;
 }
 

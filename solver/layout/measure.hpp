@@ -21,6 +21,8 @@ public:
     if (!table_.empty()) return table_[static_cast<std::size_t>(size)];
     return looked_up(length_ - size);
   }
+  /// What a length is worth at most.
+  double within(Ticks size) const { return whole_ - (*this)(length_ - size); }
 
 private:
   double looked_up(Ticks rest) const;
@@ -40,11 +42,20 @@ struct Measure {
   Run run = Run::across;
   Taken taken;
   std::vector<double> of_kind; ///< what a rectangle is worth, at its cheapest
+  double all = 0;              ///< what all rectangles are worth
+  double rounding = 0;         ///< what sums of worths may be off
   double allowed = 0;          ///< below 0: there is no layout
 
   double empty(Ticks across, Ticks along, double worth) const {
     return run == Run::across ? static_cast<double>(along) * taken(across) - worth
                               : static_cast<double>(across) * taken(along) - worth;
+  }
+
+  /// Whether a box is too small for what is not worth that much of all.
+  bool too_small(Ticks across, Ticks along, double worth) const {
+    const double most = run == Run::across ? static_cast<double>(along) * taken.within(across)
+                                           : static_cast<double>(across) * taken.within(along);
+    return all - worth > most + rounding;
   }
 };
 

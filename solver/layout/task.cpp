@@ -137,29 +137,35 @@ void Task::prove() {
     Allowance allowance(proving_.left() / 4);
     const std::int64_t before = allowance.left();
     const Ticks bound = bound_;
-    const Proof proof = prove_of(part, false, allowance);
+    const bool known = raise_by(part, false, allowance);
     proving_.spend(before - allowance.left());
     if (shortest_ && bound_ > bound) search(bound_, 4000 * static_cast<std::int64_t>(strip_.rectangles()));
-    if (proof == Proof::given_up) break;
+    if (!known) break;
   }
-  if (!done()) prove_of(strip_, true, proving_);
+  if (!done()) raise_by(strip_, true, proving_);
 }
 
-Task::Proof Task::prove_of(const Strip &part, bool whole, Allowance &allowance) {
+/// Looks for the length of the shortest layout of a part or of the whole strip, or whether there is one of a length:
+/// whether that is known then. Mostly it is not much longer than that of a smaller part.
+bool Task::raise_by(const Strip &part, bool whole, Allowance &allowance) {
   const Bounds bounds(part, setting_up_);
   raise(bounds.least());
-  while (!done()) {
-    const Ticks target = shortest_ ? std::min(limit_, bound_ + bound_ / 16) : limit_;
-    Exactly exactly = shortest_within(part, target, bounds, allowance);
-    if (exactly.answer == Exactly::Answer::not_known) return Proof::given_up;
+  Ticks shortest = limit_ + 1;
+  for (Ticks step = 1; bound_ < shortest;) {
+    const Ticks target = shortest_ ? std::min(bound_ + step, shortest) - 1 : limit_;
+    Exactly exactly = layout_within(part, target, bounds, allowance);
+    if (exactly.answer == Exactly::Answer::not_known) return false;
     if (exactly.answer == Exactly::Answer::found) {
-      raise(exactly.tree.along());
+      shortest = exactly.tree.along();
+      step = std::max<Ticks>(1, (shortest - bound_) / 2);
       if (whole) keep(std::move(exactly.tree));
-      return whole ? Proof::known : Proof::open;
+      if (!shortest_) return true;
+    } else {
+      raise(target + 1);
+      step *= 2;
     }
-    raise(target + 1);
   }
-  return Proof::known;
+  return true;
 }
 
 } // namespace gatherwright::layout

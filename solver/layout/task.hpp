@@ -28,8 +28,6 @@ public:
   const std::optional<Tree> &layout() const { return best_; }
 
 private:
-  enum class Proof { known, open, given_up };
-
   void work();
   bool done() const { return bound_ > limit_; }
   void keep(std::optional<Tree> tree);
@@ -38,7 +36,7 @@ private:
   void search_with(Acceptance &acceptance, Ticks length, std::int64_t steps);
   void search_down(std::int64_t steps);
   void prove();
-  Proof prove_of(const Strip &part, bool whole, Allowance &allowance);
+  bool raise_by(const Strip &part, bool whole, Allowance &allowance);
   std::vector<Strip> parts() const;
 
   const Strip &strip_;
