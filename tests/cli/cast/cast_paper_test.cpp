@@ -28,7 +28,7 @@ TEST_CASE("each wearer of a cast gets strips and a sheet with the name on them, 
     return files_in(folder.in(into));
   };
   const auto files = cast("one", "1");
-  REQUIRE(files.size() == 3 * 3 + 2);
+  REQUIRE(files.size() == 3 * 3 + 3);
   CHECK(files.at("Bert.strips.pdf").starts_with("%PDF-"));
   CHECK(holds(files.at("Ada &lt;.sheet.html"), "Ada &amp;lt;"));
   CHECK_FALSE(holds(files.at("Ada &lt;.sheet.html"), "Ada &lt;"));

@@ -96,7 +96,7 @@ TEST_CASE("a piece's named marks stand at their distances from the cut corners")
     CHECK(says(page, label));
 }
 
-TEST_CASE("the second of a pair is the first turned over left for right") {
+TEST_CASE("the picture of the second of a pair is that of the first turned over left for right") {
   const marked::Planned sleeve = marked::planned(marked::sleeve());
   const Page first = picture(sleeve, 184);
   const Page second = picture(sleeve, 184, PieceShown::mirrored);
@@ -220,7 +220,8 @@ TEST_CASE("labels stand upright where they would have no room leaning, and wheth
     const bool whole = !says(page, "…");
     for (const Text &text : all<Text>(page))
       told += std::abs(text.turned) == 45 || text.turned == 90 ? 1 : 0;
-    CHECK(tells_every_mark(collar.job, collar.plan, PieceId(0), PieceShown::first, {width, 150}) == (told == marks && whole));
+    CHECK(tells_every_mark(collar.job, collar.plan, PieceId(0), PieceShown::first, {width, 150}) ==
+          (told == marks && whole));
   }
   CHECK(turned(picture(collar, 90), 90) > 0);
   CHECK(turned(picture(collar, 90), 45) == 0);

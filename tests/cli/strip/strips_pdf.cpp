@@ -133,7 +133,7 @@ TEST_CASE("the text of the pages has every mark's number and name") {
   const Plan made = tests::plan_of(printed::contents(example));
   for (const std::string name :
        {"gathers begin", "gathers end", "left shoulder", "right shoulder", "centre back", "shoulder seam", "centre",
-        "start", "end", "1 cm allowance", "starts here", "neck into collar",
+        "start", "end", "1.3 cm allowance", "starts here", "neck into collar",
         "sleeve hem into cuff (make 2, a mirrored pair)", "100 mm: print at 100 %, measure this bar", "page 2 of "})
     CHECK(holds(text, name));
   // As a screen reader has it, mark by mark.
