@@ -2,9 +2,8 @@
 #pragma once
 
 #include "gatherwright/job.hpp"
-#include "tests/where.hpp"
+#include "tests/table.hpp"
 
-#include <fstream>
 #include <optional>
 #include <string>
 #include <vector>
@@ -24,28 +23,9 @@ struct PublishedRow {
   std::string read;
 };
 
-/// The cells of a line of CSV, those in quotes included.
-inline std::vector<std::string> cells_of(const std::string &line) {
-  std::vector<std::string> found(1);
-  bool quoted = false;
-  for (const char c : line) {
-    if (c == '"')
-      quoted = !quoted;
-    else if (c == ',' && !quoted)
-      found.emplace_back();
-    else if (c != '\r')
-      found.back() += c;
-  }
-  return found;
-}
-
 inline std::vector<PublishedRow> published(const std::string &kind = {}) {
-  std::ifstream file(test_data("published.csv"));
   std::vector<PublishedRow> rows;
-  std::string line;
-  std::getline(file, line);
-  while (std::getline(file, line)) {
-    const std::vector<std::string> of = cells_of(line);
+  for (const std::vector<std::string> &of : table("published.csv")) {
     if (of.size() != 9 || (!kind.empty() && of[0] != kind)) continue;
     PublishedRow row{of[0], of[1], {}, {}, of[5], {}, of[7], of[8]};
     if (!of[2].empty()) {
