@@ -22,7 +22,8 @@ class Search {
 public:
   Search(const Strip &strip, const Choices &choices, Ticks target, const Bounds &bounds, Allowance &allowance)
       : strip_(strip), choices_(choices), target_(target), allowance_(allowance), all_(choices.all()),
-        rectangles_(static_cast<std::size_t>(strip.rectangles())), filled_(choices, rectangles_ / 2 + 1),
+        rectangles_(static_cast<std::size_t>(strip.rectangles())),
+        joined_of_(std::max<std::size_t>(1, (rectangles_ - 1) / 2)), filled_(choices, rectangles_ / 2 + 1),
         around_(choices, rectangles_ / 2 + 1) {
     add_measure(bounds.across(), Run::across);
     add_measure(bounds.along(), Run::along);
@@ -38,9 +39,9 @@ public:
     for (std::size_t size = 2; 2 * size <= rectangles_; ++size)
       if (!fill(size)) return {};
     leave_all();
-    for (std::size_t size = 1; 2 * size < rectangles_; ++size)
+    for (std::size_t size = 1; size < rectangles_ - joined_of_; ++size)
       if (!leave(size)) return {};
-    for (std::size_t size = rectangles_ / 2 + 1; size <= rectangles_; ++size)
+    for (std::size_t size = joined_of_ + 1; size <= 2 * joined_of_; ++size)
       if (!complete(size)) return found_.empty() ? Exactly{} : Exactly{Exactly::Answer::found, std::move(found_)};
     return {Exactly::Answer::none, {}};
   }
@@ -81,16 +82,17 @@ private:
     double pairs = 0;
     for (std::size_t part = 1; 2 * part <= size; ++part)
       pairs += filled_.states_of(part) * filled_.states_of(size - part);
-    const bool done = all_are_fewer(size, pairs) ? choices_.for_all(size, [&](auto parts) { return fill_from(parts); })
-                                                 : each_pair(size, [&](int a, int b) { return join(a, b); });
+    const bool half = size > joined_of_;
+    const bool done = all_are_fewer(size, pairs) ? choices_.for_all(size, [&](auto parts) { return fill_from(parts, half); })
+                                                 : each_pair(size, [&](int a, int b) { return join(a, b, half); });
     filled_.finish(size);
     return done && filled_.boxes() <= most_boxes;
   }
 
-  bool fill_from(std::span<const std::uint32_t> parts) {
+  bool fill_from(std::span<const std::uint32_t> parts, bool half) {
     if (!allowance_.spend(static_cast<std::int64_t>(parts.size() / 2))) return false;
     for (std::size_t i = 1, j = parts.size() - 2; i <= j; ++i, --j)
-      if (filled_.has(parts[i]) && filled_.has(parts[j]) && !join(filled_.place_of(parts[i]), filled_.place_of(parts[j])))
+      if (filled_.has(parts[i]) && filled_.has(parts[j]) && !join(filled_.place_of(parts[i]), filled_.place_of(parts[j]), half))
         return false;
     return true;
   }
@@ -98,7 +100,7 @@ private:
   /// Pairs of choices that fill boxes, and are so many rectangles together.
   template <class Visit> bool each_pair(std::size_t size, Visit visit) {
     for (std::size_t part = 1; 2 * part <= size; ++part) {
-      if (2 * (size - part) > rectangles_) continue;
+      if (size - part > joined_of_) continue;
       for (std::size_t i = filled_.begin_of(part); i < filled_.end_of(part); ++i) {
         const std::size_t from = 2 * part == size ? i : filled_.begin_of(size - part);
         const std::size_t to = filled_.end_of(size - part);
@@ -117,9 +119,9 @@ private:
   /// Three boxes one behind another can be joined two ways, and more of them more ways: it is enough that the one with
   /// the last kind is joined to all others, and is not itself joined like that. (Where it has as small a box that is,
   /// the same holds of the parts of that one.) The same side by side.
-  bool join(int first, int second) {
-    const bool behind = is_hopeful(first, second, Join::behind);
-    const bool beside = is_hopeful(first, second, Join::beside);
+  bool join(int first, int second, bool half) {
+    const bool behind = is_hopeful(first, second, Join::behind, half);
+    const bool beside = is_hopeful(first, second, Join::beside, half);
     if (!behind && !beside) return allowance_.spend(1);
     const Staircases::State &a = filled_.state(first);
     const Staircases::State &b = filled_.state(second);
@@ -129,7 +131,8 @@ private:
     std::int64_t asked = 10;
     const auto offer = [&](const Box &box) {
       ++asked;
-      if (may_be(joining.state.worth, box)) filled_.insert(joining, box);
+      if (may_be(joining.state.worth, box) && (!half || may_be_half(joining.state.worth, box)))
+        filled_.insert(joining, box);
     };
     for (const bool swap : {false, true}) {
       if (!(swap ? b_has_last : a_has_last)) continue;
@@ -162,14 +165,20 @@ private:
             false};
   }
 
-  bool is_hopeful(int first, int second, Join join) const {
+  bool is_hopeful(int first, int second, Join join, bool half) const {
     const Box box = least_of(first, second, join);
     if (box.across > strip_.width || box.along > target_) return false;
     const Staircases::Brief &a = filled_.brief(first);
     const Staircases::Brief &b = filled_.brief(second);
     for (std::size_t i = 0; i < std::min(measures_.size(), a.worth.size()); ++i)
       if (measures_[i].empty(box.across, box.along, a.worth[i] + b.worth[i]) > measures_[i].allowed) return false;
-    return true;
+    return !half || may_be_half(sum(filled_.state(first).worth, filled_.state(second).worth), box);
+  }
+
+  /// Half of the rectangles are of use only where the other half lie beside them all along, or behind them across.
+  bool may_be_half(const Worths &worth, const Box &box) const {
+    return has_room(worth, {box.across, 0, 0, 0, Join::beside, false}) ||
+           has_room(worth, {0, box.along, 0, 0, Join::behind, false});
   }
 
   bool may_be(const Worths &worth, const Box &box) const {
@@ -275,7 +284,7 @@ private:
   bool complete(std::size_t size) {
     double pairs = 0;
     for (std::size_t part = 1; 2 * part <= size; ++part)
-      if (2 * (size - part) <= rectangles_) pairs += filled_.states_of(part) * filled_.states_of(size - part);
+      if (size - part <= joined_of_) pairs += filled_.states_of(part) * filled_.states_of(size - part);
     if (all_are_fewer(size, pairs)) return choices_.for_all(size, [&](auto parts) { return complete_from(parts); });
     return each_pair(size, [&](int a, int b) {
       const int room = around_.place_of(all_ - (filled_.state(a).choice + filled_.state(b).choice));
@@ -295,7 +304,7 @@ private:
   }
 
   /// False where a layout is found, or the allowance is spent. Of boxes that are joined one behind another in a layout,
-  /// any can be the two at hand that come to more than half: it is enough if one is not itself joined like that.
+  /// any can be the two at hand that come to half or more: it is enough if one is not itself joined like that.
   bool join_within(int first, int second, int room) {
     const Corners rooms = around_.corners(room, Staircases::all);
     const bool behind = room_for(rooms, least_of(first, second, Join::behind));
@@ -350,6 +359,7 @@ private:
   Allowance &allowance_;
   Choice all_;
   std::size_t rectangles_;
+  std::size_t joined_of_; ///< fewer than half, but 1 of 2
   std::vector<Measure> measures_;
   Staircases filled_; ///< the least boxes that choices fill
   Staircases around_; ///< of each choice, what it leaves free of a layout for all others

@@ -19,10 +19,10 @@ struct Exactly {
 
 /// Whether there is a layout of that length or less.
 ///
-/// Every layout has a box of more than half of the rectangles that is joined of two of no more than half of them. So of
+/// Every layout has a box of half of the rectangles or more that is joined of two of fewer than half of them. So of
 /// every choice of up to half of the rectangles the least boxes that it fills are found, from those of its parts; of
-/// every choice of fewer than half of them the largest boxes that it can leave free for all others, from what smaller
-/// choices leave and the boxes that are joined there; and last, whether two boxes joined find room in what the rest
+/// every choice of up to half of them the largest boxes that it can leave free for all others, from what smaller
+/// choices leave and the boxes that are laid there; and last, whether two boxes joined find room in what the rest
 /// leaves.
 ///
 /// A box is dropped where what it leaves empty is more than a layout of the target's length may leave empty, in area or
