@@ -45,6 +45,9 @@ struct Heard {
   int operator()(const note::BetterGauged &) const { return 17; }
   int operator()(const note::SupplenessUnknown &) const { return 18; }
   int operator()(const note::TakenFromJob &) const { return 19; }
+  int operator()(const note::NoAllowance &) const { return 23; }
+  int operator()(const note::AllowancesDiffer &) const { return 24; }
+  int operator()(const note::NotLaid &) const { return 25; }
 };
 
 } // namespace
