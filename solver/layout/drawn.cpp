@@ -3,6 +3,8 @@
 
 #include <algorithm>
 #include <tuple>
+#include <utility>
+#include <vector>
 
 namespace gatherwright::layout {
 
@@ -25,6 +27,94 @@ std::vector<std::vector<Placement>> waiting(const Problem &problem, const Grid &
       copies[grid.source[i].kind].push_back({i, copy, 0, 0, grid.source[i].turned});
   return copies;
 }
+
+/// The same layout, its parts joined so that of those that lie in a row the one nearest the start is cut off first.
+/// Parts of a row that is narrower than another row it is part of stay together: what is beside them is cut off once.
+class InOrder {
+public:
+  explicit InOrder(const Tree &tree) : tree_(tree), rows_(tree.nodes.size()), used_(tree.nodes.size()) {
+    if (tree.empty()) return;
+    mark();
+    for (std::size_t n = 0; n < tree.nodes.size(); ++n)
+      if (used_[n].in_tree) make(static_cast<int>(n));
+    made_.root = joined(tree.root);
+  }
+
+  const Tree &tree() const { return made_; }
+
+private:
+  struct Used {
+    bool in_tree = false;
+    bool torn_off = false; ///< across the whole strip
+  };
+
+  /// Nodes come after their parts.
+  void mark() {
+    used_[tree_.root] = {true, true};
+    for (int n = tree_.root; n >= 0; --n) {
+      const Tree::Node &node = tree_.nodes[n];
+      if (!used_[n].in_tree || node.join == Tree::Join::piece) continue;
+      for (const int part : {node.first, node.second})
+        used_[part] = {true, used_[n].torn_off && node.join == Tree::Join::behind};
+    }
+  }
+
+  void make(int n) {
+    const Tree::Node &node = tree_.nodes[n];
+    if (node.join == Tree::Join::piece) {
+      made_.nodes.push_back(node);
+      rows_[n] = {static_cast<int>(made_.nodes.size()) - 1};
+      return;
+    }
+    rows_[n] = row_within(node.first, n);
+    const std::vector<int> behind = row_within(node.second, n);
+    rows_[n].insert(rows_[n].end(), behind.begin(), behind.end());
+  }
+
+  /// The parts of a node as parts of the one it is in: its row, where that goes on in it, else itself.
+  std::vector<int> row_within(int part, int whole) {
+    const Tree::Node &node = tree_.nodes[part];
+    const Tree::Node &of = tree_.nodes[whole];
+    const bool as_wide = of.join == Tree::Join::behind ? node.across == of.across : node.along == of.along;
+    const bool torn_off = used_[whole].torn_off && of.join == Tree::Join::behind;
+    if (node.join == of.join && (as_wide || torn_off)) return std::move(rows_[part]);
+    return {joined(part)};
+  }
+
+  int joined(int n) {
+    const Tree::Join how = tree_.nodes[n].join;
+    const std::vector<int> &row = rows_[n];
+    int last = -1;
+    for (std::size_t end = row.size(); end > 0;) {
+      const std::size_t first = used_[n].torn_off ? first_alike(row, end) : end - 1;
+      int alike = -1;
+      for (std::size_t i = first; i < end; ++i)
+        alike = made_.join(how, alike, row[i]);
+      last = made_.join(how, alike, last);
+      end = first;
+    }
+    return last;
+  }
+
+  /// Where many of one size end a row, the first of them: they are torn off one after another before any is cut up.
+  std::size_t first_alike(const std::vector<int> &row, std::size_t end) const {
+    constexpr std::size_t many = 3;
+    const auto is_like_last = [&](int part) {
+      const Tree::Node &one = made_.nodes[part];
+      const Tree::Node &other = made_.nodes[row[end - 1]];
+      return one.along == other.along && one.across == other.across;
+    };
+    std::size_t first = end - 1;
+    while (first > 0 && is_like_last(row[first - 1]))
+      --first;
+    return end - first >= many ? first : end - 1;
+  }
+
+  const Tree &tree_;
+  Tree made_;
+  std::vector<std::vector<int>> rows_; ///< of each node: the made ones that lie in a row in it
+  std::vector<Used> used_;
+};
 
 class Drawing {
 public:
@@ -112,7 +202,8 @@ private:
 } // namespace
 
 Layout drawn(const Problem &problem, const Grid &grid, const Tree &tree) {
-  return Drawing(problem, grid, tree).draw();
+  const InOrder in_order(tree);
+  return Drawing(problem, grid, in_order.tree()).draw();
 }
 
 } // namespace gatherwright::layout
