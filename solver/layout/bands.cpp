@@ -63,8 +63,7 @@ Ticks length_of(const std::vector<Band> &bands) {
 
 class Bands {
 public:
-  Bands(const Strip &strip, Allowance &allowance)
-      : strip_(strip), allowance_(allowance), columns_(strip), random_(1) {}
+  Bands(const Strip &strip, Allowance &allowance) : strip_(strip), allowance_(allowance), columns_(strip), random_(1) {}
 
   Tree lay(Ticks enough) {
     for (const double more : more_for_larger)
@@ -81,7 +80,8 @@ private:
       counts.push_back(kind.count);
     std::vector<double> worths = worths_of(strip_, more);
     columns_.offer(std::move(counts), worths);
-    std::vector<Band> bands = laid(strip_.rectangles(), bands_.empty() ? std::numeric_limits<Ticks>::max() : along_ - 1);
+    std::vector<Band> bands =
+        laid(strip_.rectangles(), bands_.empty() ? std::numeric_limits<Ticks>::max() : along_ - 1);
     if (bands.empty()) return;
     bands_ = std::move(bands);
     along_ = length_of(bands_);
@@ -128,17 +128,15 @@ private:
       if (longest < 0) longest = kind;
       const Kind &best = strip_.kinds[longest];
       const Kind &of = strip_.kinds[kind];
-      if (of.least_along() > best.least_along() ||
-          (of.least_along() == best.least_along() && of.area() > best.area()))
+      if (of.least_along() > best.least_along() || (of.least_along() == best.least_along() && of.area() > best.area()))
         longest = kind;
     }
     return longest;
   }
 
   static int pieces(const Tree &tree) {
-    return static_cast<int>(std::count_if(tree.nodes.begin(), tree.nodes.end(), [](const Tree::Node &node) {
-      return node.join == Tree::Join::piece;
-    }));
+    return static_cast<int>(std::count_if(tree.nodes.begin(), tree.nodes.end(),
+                                          [](const Tree::Node &node) { return node.join == Tree::Join::piece; }));
   }
 
   /// How often a band can be laid, with what is left of its kinds, which is taken.

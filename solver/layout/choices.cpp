@@ -45,6 +45,18 @@ std::optional<Choices> Choices::of(const Strip &strip) {
   return choices;
 }
 
+void Choices::parts_of(std::uint32_t number, std::vector<std::uint32_t> &parts) const {
+  parts.assign(1, 0);
+  for (std::size_t kind = 0; kind < counts_.size(); ++kind) {
+    const std::size_t size = parts.size();
+    const std::uint32_t one = one_[kind].number;
+    const std::uint32_t taken = number / one % static_cast<std::uint32_t>(counts_[kind] + 1);
+    parts.resize(size * (taken + 1));
+    for (std::size_t i = size; i < parts.size(); ++i)
+      parts[i] = parts[i - size] + one;
+  }
+}
+
 Choice Choices::all() const {
   Choice all;
   for (std::size_t kind = 0; kind < counts_.size(); ++kind)

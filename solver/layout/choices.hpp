@@ -49,6 +49,9 @@ public:
     return for_all(0, static_cast<int>(rectangles), parts, visit);
   }
 
+  /// The numbers of all parts of a choice, which is numbered, in the same order.
+  void parts_of(std::uint32_t number, std::vector<std::uint32_t> &parts) const;
+
 private:
   template <class Visit>
   bool for_all(std::size_t kind, int left, std::vector<std::vector<std::uint32_t>> &parts, Visit &visit) const;

@@ -60,8 +60,8 @@ private:
   int lay(const std::vector<Lying> &stack, Box box, Tree &tree);
 
   const Strip &strip_;
-  std::vector<Lying> all_;   ///< ways to lie: the narrowest first, then the longest
-  std::vector<Lying> ways_;  ///< those of what is on offer
+  std::vector<Lying> all_;  ///< ways to lie: the narrowest first, then the longest
+  std::vector<Lying> ways_; ///< those of what is on offer
   std::vector<int> left_;
   std::vector<double> worths_;
   Ticks least_along_ = 0;

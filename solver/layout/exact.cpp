@@ -7,14 +7,16 @@
 
 #include <algorithm>
 #include <cstddef>
-#include <optional>
+#include <span>
 #include <utility>
+#include <vector>
 
 namespace gatherwright::layout {
 
 namespace {
 
 constexpr std::size_t most_boxes = 4'000'000;
+
 using Join = Tree::Join;
 using Joining = Staircases::Joining;
 
@@ -83,8 +85,9 @@ private:
     for (std::size_t part = 1; 2 * part <= size; ++part)
       pairs += filled_.states_of(part) * filled_.states_of(size - part);
     const bool half = size > joined_of_;
-    const bool done = all_are_fewer(size, pairs) ? choices_.for_all(size, [&](auto parts) { return fill_from(parts, half); })
-                                                 : each_pair(size, [&](int a, int b) { return join(a, b, half); });
+    const bool done = all_are_fewer(size, pairs)
+                          ? choices_.for_all(size, [&](auto parts) { return fill_from(parts, half); })
+                          : each_pair(size, [&](int a, int b) { return join(a, b, half); });
     filled_.finish(size);
     return done && filled_.boxes() <= most_boxes;
   }
@@ -92,7 +95,8 @@ private:
   bool fill_from(std::span<const std::uint32_t> parts, bool half) {
     if (!allowance_.spend(static_cast<std::int64_t>(parts.size() / 2))) return false;
     for (std::size_t i = 1, j = parts.size() - 2; i <= j; ++i, --j)
-      if (filled_.has(parts[i]) && filled_.has(parts[j]) && !join(filled_.place_of(parts[i]), filled_.place_of(parts[j]), half))
+      if (filled_.has(parts[i]) && filled_.has(parts[j]) &&
+          !join(filled_.place_of(parts[i]), filled_.place_of(parts[j]), half))
         return false;
     return true;
   }
@@ -120,25 +124,28 @@ private:
   /// the last kind is joined to all others, and is not itself joined like that. (Where it has as small a box that is,
   /// the same holds of the parts of that one.) The same side by side.
   bool join(int first, int second, bool half) {
-    const bool behind = is_hopeful(first, second, Join::behind, half);
-    const bool beside = is_hopeful(first, second, Join::beside, half);
-    if (!behind && !beside) return allowance_.spend(1);
     const Staircases::State &a = filled_.state(first);
     const Staircases::State &b = filled_.state(second);
-    Joining joining{{a.choice + b.choice, sum(a.worth, b.worth), std::max(a.top, b.top), -1, {}}, -1};
+    const Worths worth = sum(a.worth, b.worth);
+    const auto may_join = [&](Join join) {
+      const Box least = least_of(first, second, join);
+      return may_be(worth, least) && (!half || may_be_half(worth, least));
+    };
+    const bool behind = may_join(Join::behind);
+    const bool beside = may_join(Join::beside);
+    if (!behind && !beside) return allowance_.spend(1);
+    Joining joining{{a.choice + b.choice, worth, std::max(a.top, b.top), -1, {}}, -1};
     const bool a_has_last = a.top >= b.top;
     const bool b_has_last = b.top >= a.top && first != second;
     std::int64_t asked = 10;
     const auto offer = [&](const Box &box) {
       ++asked;
-      if (may_be(joining.state.worth, box) && (!half || may_be_half(joining.state.worth, box)))
-        filled_.insert(joining, box);
+      if (may_be(worth, box) && (!half || may_be_half(worth, box))) filled_.insert(joining, box);
     };
     for (const bool swap : {false, true}) {
       if (!(swap ? b_has_last : a_has_last)) continue;
       const int last = swap ? second : first;
-      const int other = swap ? first : second;
-      const Corners others = filled_.corners(other, Staircases::all);
+      const Corners others = filled_.corners(swap ? first : second, Staircases::all);
       if (behind) join_behind(filled_.corners(last, Staircases::none_behind), others, offer);
       if (beside) join_beside(filled_.corners(last, Staircases::none_beside), others, strip_.width, offer);
     }
@@ -163,16 +170,6 @@ private:
             second,
             join,
             false};
-  }
-
-  bool is_hopeful(int first, int second, Join join, bool half) const {
-    const Box box = least_of(first, second, join);
-    if (box.across > strip_.width || box.along > target_) return false;
-    const Staircases::Brief &a = filled_.brief(first);
-    const Staircases::Brief &b = filled_.brief(second);
-    for (std::size_t i = 0; i < std::min(measures_.size(), a.worth.size()); ++i)
-      if (measures_[i].empty(box.across, box.along, a.worth[i] + b.worth[i]) > measures_[i].allowed) return false;
-    return !half || may_be_half(sum(filled_.state(first).worth, filled_.state(second).worth), box);
   }
 
   /// Half of the rectangles are of use only where the other half lie beside them all along, or behind them across.
@@ -209,7 +206,8 @@ private:
   bool leave_from(std::span<const std::uint32_t> parts) {
     if (!allowance_.spend(static_cast<std::int64_t>(parts.size()))) return false;
     for (std::size_t i = 1, j = parts.size() - 2; i < parts.size(); ++i, --j)
-      if (filled_.has(parts[i]) && around_.has(parts[j]) && !lay(around_.place_of(parts[j]), filled_.place_of(parts[i])))
+      if (filled_.has(parts[i]) && around_.has(parts[j]) &&
+          !lay(around_.place_of(parts[j]), filled_.place_of(parts[i])))
         return false;
     return true;
   }
@@ -280,26 +278,29 @@ private:
     return true;
   }
 
-  /// Whether so many rectangles, joined of two boxes, find room in what all others leave free: true where they do not.
+  /// Looks for so many rectangles, joined of two boxes, that find room in what all others leave: true where there are
+  /// none.
   bool complete(std::size_t size) {
     double pairs = 0;
     for (std::size_t part = 1; 2 * part <= size; ++part)
       if (size - part <= joined_of_) pairs += filled_.states_of(part) * filled_.states_of(size - part);
-    if (all_are_fewer(size, pairs)) return choices_.for_all(size, [&](auto parts) { return complete_from(parts); });
+    if (all_are_fewer(size, pairs)) return complete_from_rooms(rectangles_ - size);
     return each_pair(size, [&](int a, int b) {
       const int room = around_.place_of(all_ - (filled_.state(a).choice + filled_.state(b).choice));
       return room < 0 || join_within(a, b, room);
     });
   }
 
-  bool complete_from(std::span<const std::uint32_t> parts) {
-    const int room = around_.place_of(all_.number - parts.back());
-    if (room < 0) return allowance_.spend(1);
-    if (!allowance_.spend(static_cast<std::int64_t>(parts.size() / 2))) return false;
-    for (std::size_t i = 1, j = parts.size() - 2; i <= j; ++i, --j)
-      if (filled_.has(parts[i]) && filled_.has(parts[j]) &&
-          !join_within(filled_.place_of(parts[i]), filled_.place_of(parts[j]), room))
-        return false;
+  bool complete_from_rooms(std::size_t others) {
+    std::vector<std::uint32_t> parts;
+    for (std::size_t room = around_.begin_of(others); room < around_.end_of(others); ++room) {
+      choices_.parts_of(all_.number - around_.state(room).choice.number, parts);
+      if (!allowance_.spend(static_cast<std::int64_t>(parts.size() / 2))) return false;
+      for (std::size_t i = 1, j = parts.size() - 2; i <= j; ++i, --j)
+        if (filled_.has(parts[i]) && filled_.has(parts[j]) &&
+            !join_within(filled_.place_of(parts[i]), filled_.place_of(parts[j]), static_cast<int>(room)))
+          return false;
+    }
     return true;
   }
 

@@ -70,7 +70,7 @@ void Staircases::finish(std::size_t size) {
           corners_.push_back({boxes_[box].across, boxes_[box].along, static_cast<int>(box)});
     }
     state.corners[without.size()] = static_cast<int>(corners_.size());
-    briefs_.push_back({boxes_[begin].across, boxes_.back().along, {state.worth[0], state.worth[1]}});
+    briefs_.push_back({boxes_[begin].across, boxes_.back().along});
   }
   drafts_.clear();
   std::fill(of_size_.begin() + static_cast<std::ptrdiff_t>(size) + 1, of_size_.end(), states_.size());

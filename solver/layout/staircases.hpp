@@ -5,6 +5,7 @@
 #include "solver/layout/measure.hpp"
 #include "solver/layout/tree.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cstddef>
 #include <cstdint>
@@ -51,11 +52,10 @@ public:
   enum List { all, none_behind, none_beside }; ///< of a state's boxes: of those joined in what way there are none
 
   /// What tells of most pairs of states that nothing comes of them: the least that any of a state's boxes is across,
-  /// and along, and what it is worth by the first measures.
+  /// and along.
   struct Brief {
     Ticks across = 0;
     Ticks along = 0;
-    std::array<double, 2> worth{};
   };
 
   /// Of choices of so many rectangles at most.
