@@ -32,8 +32,9 @@ using words::LayPart;
 
 constexpr double figure_size = 2.5; ///< of places beside the cloth and of cuts' numbers
 constexpr double figure_high = 3.1; ///< from one place to the next
-constexpr double cut_margin = 7;    ///< for the numbers of cuts across the whole width
-constexpr double above = 5;         ///< the cloth in a column
+constexpr double least_cut_margin = 7;
+constexpr double box_air = 0.6; ///< beside a number in its box
+constexpr double above = 5;     ///< the cloth in a column
 constexpr double below = 2;
 constexpr double between_columns = 5;
 constexpr double thinnest_selvedge = 1.2;
@@ -100,6 +101,8 @@ public:
     for (const std::size_t cut : whole_) {
       is_whole_[cut] = true;
       places_wide_ = std::max(places_wide_, text_width(words::place(cloth().cuts[cut].at, tape_), figure_size));
+      const double number = text_width(std::to_string(cut + 1), figure_size) + 2 * box_air;
+      cut_margin_ = std::max(cut_margin_, 2 + number);
     }
     breaks_ = breaks_of(parts_, cloth().length);
   }
@@ -149,6 +152,7 @@ private:
   std::vector<bool> is_whole_;     ///< of the cloth's cuts
   std::vector<Break> breaks_;
   double places_wide_ = 0;
+  double cut_margin_ = least_cut_margin; ///< for the numbers of cuts across the whole width
   double selvedge_ = laid_.cloth.cloth.selvedge.mm;
   Folded folded_;
   double scale_ = 1;
@@ -176,7 +180,7 @@ private:
 };
 
 void LayoutPicture::fold(double for_key) {
-  const double beside = cut_margin + places_wide_ + 2.5 + (selvedge_ > 0 ? 2 * thinnest_selvedge : 0);
+  const double beside = cut_margin_ + places_wide_ + 2.5 + (selvedge_ > 0 ? 2 * thinnest_selvedge : 0);
   const double high = std::max(highest_ - above - below - for_key, 30.0);
   folded_ = folded(cloth().usable + 2 * selvedge_, cloth().length, breaks_, {width_, high, beside});
   scale_ = folded_.scale;
@@ -215,13 +219,13 @@ Page LayoutPicture::page(const std::vector<Stretch> &stretches, std::size_t numb
   lettered_wearers_.clear();
   scraps_ = numbers_left_out_ = names_left_out_ = false;
   taken_.emplace(width_, highest_);
-  const double wide = cut_margin + 2 * selvedge() + cloth().usable * scale_ + places_wide_ + 2.5;
+  const double wide = cut_margin_ + 2 * selvedge() + cloth().usable * scale_ + places_wide_ + 2.5;
   const double columns = static_cast<double>(stretches.size());
   const double all_wide = columns * wide + (columns - 1) * between_columns;
   double left = folded_.pages.size() == 1 ? std::max(0.0, (width_ - all_wide) / 2) : 0;
   double bottom = 0;
   for (const Stretch &stretch : stretches) {
-    const Column shown{stretch, left + cut_margin + selvedge(), above};
+    const Column shown{stretch, left + cut_margin_ + selvedge(), above};
     column(shown);
     bottom = std::max(bottom, y(shown, stretch.to));
     left += wide + between_columns;
@@ -410,7 +414,7 @@ void LayoutPicture::cut(std::size_t number, Point from, Point to) {
 /// A number in a box of its own, where it is clear of all else. Wider than a cut is long it is left out.
 bool LayoutPicture::number(std::size_t cut, Point middle) {
   const std::string says = std::to_string(cut + 1);
-  const double wide = text_width(says, figure_size) / 2 + 0.6;
+  const double wide = text_width(says, figure_size) / 2 + box_air;
   const double high = figure_size / 2 + 0.3;
   const Box box{middle.x - wide, middle.y - high, middle.x + wide, middle.y + high};
   if (!taken_->leaves(box)) return false;
@@ -464,7 +468,7 @@ void LayoutPicture::whole_cuts(const Column &column) {
   for (std::size_t i = 0; i < shown.size(); ++i) {
     const double edge = column.left - selvedge();
     add(segment({edge, wanted[i].wanted}, {edge - 2, numbered[i]}, cut_pen));
-    number(shown[i], {edge - 2 - (cut_margin - 2) / 2, numbered[i]});
+    number(shown[i], {edge - 2 - (cut_margin_ - 2) / 2, numbered[i]});
   }
   if (last) wanted.push_back({highest, highest});
   const std::vector<double> placed = spread_labels(wanted, figure_high, lowest);
