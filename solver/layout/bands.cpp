@@ -44,6 +44,8 @@ std::vector<double> worths_of(const Strip &strip, double more) {
 struct Band {
   Tree tree;
   double empty = 0; ///< so much of its length, were all that is empty together
+
+  double share_empty() const { return empty / static_cast<double>(tree.along()); }
 };
 
 /// How unevenly what is empty is shared out.
@@ -102,15 +104,27 @@ private:
     return bands;
   }
 
+  /// Opened by one that may turn as it leaves less empty.
   Band next_band(int rectangles) {
     const int kind = opener();
-    const Kind &of = strip_.kinds[kind];
     columns_.take(kind);
-    Band band;
-    Tree &tree = band.tree;
-    const int first = tree.piece(strip_, kind, of.may_turn && of.across < of.along);
+    const std::vector<int> before = columns_.left();
     const std::int64_t steps = allowance_.left() / std::max(1, rectangles / 10);
     const auto ways = static_cast<std::size_t>(std::max(steps / steps_a_way, fewest_ways));
+    Band band = opened_by(kind, false, ways);
+    if (!strip_.kinds[kind].may_turn) return band;
+    std::vector<int> after = columns_.left();
+    columns_.put_back(before);
+    Band turned = opened_by(kind, true, ways);
+    if (turned.share_empty() < band.share_empty()) return turned;
+    columns_.put_back(std::move(after));
+    return band;
+  }
+
+  Band opened_by(int kind, bool turned, std::size_t ways) {
+    Band band;
+    Tree &tree = band.tree;
+    const int first = tree.piece(strip_, kind, turned);
     const int rest = columns_.fill(strip_.width - tree.across_of(first), tree.along_of(first), ways, tree, allowance_);
     tree.root = tree.join(Tree::Join::beside, first, rest);
     double area = 0;

@@ -6,6 +6,7 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <utility>
 #include <vector>
 
 namespace gatherwright::layout {
@@ -22,6 +23,8 @@ public:
   void offer(std::vector<int> counts, std::vector<double> worths);
   /// How many of each kind are left.
   const std::vector<int> &left() const { return left_; }
+  /// As many as there were at a time.
+  void put_back(std::vector<int> left) { left_ = std::move(left); }
   void take(int kind) { --left_[static_cast<std::size_t>(kind)]; }
 
   /// Lays what fits a box; its root in the tree, below 0 where that is nothing. Of more than `most` ways for rectangles

@@ -17,8 +17,8 @@ struct Budget {
 };
 
 /// The shortest layout that is found, with its bound. Up to sixteen rectangles of garment sizes, and of twenty where
-/// half of them or more are in pairs, it has been the shortest there is, and said to be, wherever that was tried. It has
-/// passed the checker.
+/// half of them or more are in pairs, it has been the shortest there is, and said to be, wherever that was tried. It
+/// has passed the checker.
 ///
 /// The problem has no misfit; std::invalid_argument otherwise. std::logic_error where the checker refuses: a fault of
 /// ours.

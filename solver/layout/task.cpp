@@ -143,18 +143,18 @@ void Task::prove() {
     Allowance allowance(proving_.left() / 4);
     const std::int64_t before = allowance.left();
     const Ticks bound = bound_;
-    const bool known = raise_by(part, false, allowance);
+    const bool known = raise_by(part, Bounds(part, setting_up_), allowance);
     proving_.spend(before - allowance.left());
     if (shortest_ && bound_ > bound) search(bound_, 4000 * static_cast<std::int64_t>(strip_.rectangles()));
     if (!known) break;
   }
-  if (!done()) raise_by(strip_, true, proving_);
+  if (!done()) raise_by(strip_, bounds_, proving_);
 }
 
 /// Looks for the length of the shortest layout of a part or of the whole strip, or whether there is one of a length:
 /// whether that is known then. Mostly it is not much longer than that of a smaller part.
-bool Task::raise_by(const Strip &part, bool whole, Allowance &allowance) {
-  const Bounds bounds(part, setting_up_);
+bool Task::raise_by(const Strip &part, const Bounds &bounds, Allowance &allowance) {
+  const bool whole = &part == &strip_;
   raise(bounds.least());
   Ticks shortest = limit_ + 1;
   for (Ticks step = 1; bound_ < shortest;) {

@@ -36,7 +36,7 @@ private:
   void search_with(Acceptance &acceptance, Ticks length, std::int64_t steps);
   void search_down(std::int64_t steps);
   void prove();
-  bool raise_by(const Strip &part, bool whole, Allowance &allowance);
+  bool raise_by(const Strip &part, const Bounds &bounds, Allowance &allowance);
   std::vector<Strip> parts() const;
 
   const Strip &strip_;

@@ -62,12 +62,12 @@ struct Made {
 };
 
 /// A few rectangles of invented sizes, some of them equal, some that may turn.
-Made made(std::uint32_t seed) {
+Made made(std::uint32_t seed, int least = 2, int most_pieces = 6) {
   std::mt19937 random(seed);
   const auto below = [&](int end) { return static_cast<int>(random() % static_cast<std::uint32_t>(end)); };
   const int width = 8 + below(20);
   const int most = 2 + below(8) * width / 8;
-  const int size = 2 + below(5);
+  const int size = least + below(most_pieces - least + 1);
   std::vector<Piece> pieces;
   Problem problem{static_cast<double>(width), {}};
   while (static_cast<int>(pieces.size()) < size) {
@@ -91,6 +91,17 @@ TEST_CASE("what is laid of up to six rectangles is as short as the shortest of a
     CHECK(layout.bound == one.length);
     CHECK(layout.shortest);
     CHECK(layout.certified <= one.length);
+    CHECK_FALSE(check(one.problem, layout));
+  }
+}
+
+TEST_CASE("what is laid of seven to nine rectangles is as short as the shortest of all ways to lay them") {
+  for (std::uint32_t seed = 1; seed <= 60; ++seed) {
+    INFO("seed " << seed);
+    const Made one = made(seed, 7, 9);
+    const Layout layout = lay(one.problem);
+    CHECK(layout.length == one.length);
+    CHECK(layout.shortest);
     CHECK_FALSE(check(one.problem, layout));
   }
 }

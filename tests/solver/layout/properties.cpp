@@ -51,6 +51,26 @@ TEST_CASE("up to twelve pieces that may all turn are laid as short as can be, an
     }
 }
 
+TEST_CASE("twenty pieces of garments are laid as short as can be, and proved to be") {
+  for (std::uint32_t seed = 1; seed <= 12; ++seed) {
+    INFO("seed " << seed);
+    CHECK(lay(layout_sets::garment_pieces(seed, 20)).shortest);
+  }
+}
+
+TEST_CASE("a cast of eight hundred pieces is laid within two in a hundred of the bound") {
+  for (std::uint32_t seed = 1; seed <= 3; ++seed) {
+    INFO("seed " << seed);
+    Problem problem = layout_sets::cast(seed, 800);
+    const Layout layout = lay(problem);
+    CHECK(layout.length <= 1.02 * layout.certified);
+    for (Rectangle &rectangle : problem.rectangles)
+      rectangle.may_turn = true;
+    const Layout turned = lay(problem);
+    CHECK(turned.length <= 1.02 * turned.certified);
+  }
+}
+
 TEST_CASE("six garments on one cloth are laid close to the bound") {
   double sum = 0;
   int sets = 0;
