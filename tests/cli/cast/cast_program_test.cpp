@@ -73,17 +73,17 @@ void check_whole(const std::string &folder) {
 
 TEST_CASE("a cast that is killed leaves whole files and comes out the same once it is resumed") {
   const Folder folder;
-  const std::string list = folder.with("list.csv", made_up(600));
+  const std::string list = folder.with("list.csv", made_up(250));
   REQUIRE(end_of(begin({"cast", smock, list, "--into", folder.in("whole")}, folder.in("said"))) < 2);
   const auto whole = files_in(folder.in("whole"));
-  REQUIRE(whole.size() == 603);
+  REQUIRE(whole.size() == 253);
   std::mt19937_64 random(19381);
   int killed = 0;
   for (int i = 0; i < 5; ++i) {
     const std::string out = folder.in("out" + std::to_string(i));
     const pid_t child = begin({"cast", smock, list, "--into", out}, folder.in("said"));
     // Once some share of the files is there, however fast the machine is today.
-    const auto enough = static_cast<std::ptrdiff_t>(random() % 500);
+    const auto enough = static_cast<std::ptrdiff_t>(random() % 200);
     const auto patience = std::chrono::steady_clock::now() + std::chrono::seconds(20);
     const auto count = [&] {
       std::error_code failed;

@@ -92,9 +92,9 @@ constexpr Bytes others{'e', ' ', '\n', '\0', '\x80', '\xff'}; // the last three 
 const std::string example = in_project("docs/examples/porters-smock.json");
 
 #ifdef __SANITIZE_ADDRESS__
-constexpr std::size_t share = 37; // one in so many is tried: with no factor in common with six
+constexpr std::size_t share = 211; // one in so many is tried: with no factor in common with six
 #else
-constexpr std::size_t share = 5;
+constexpr std::size_t share = 29;
 #endif
 
 /// Puts each of the bytes in place of each byte of the example.
