@@ -99,20 +99,29 @@ std::int64_t parts_of(const Piece &piece) {
   return static_cast<std::int64_t>(parts);
 }
 
+std::int64_t steps_through(const Job &job, const Piece &piece) {
+  constexpr int each_size = 100;
+  constexpr int each_segment = 100; // of the join of each part: how long the part is goes by all of them
+  std::int64_t segments = 0;
+  for (const Side side : all_sides)
+    for (const SidePart &part : piece.sides[side])
+      segments += 1 + static_cast<std::int64_t>(job[part.join].segments.size());
+  return 2 * each_size + each_segment * segments;
+}
+
 std::int64_t steps_through(const Job &job, const Dependence &dependence) {
   constexpr int each_length = 100;
   constexpr int each_rule = 200;
   constexpr int each_join = 300;
-  constexpr int each_part = 100;
   std::int64_t segments = 0;
   for (const int j : dependence.joins)
     segments += static_cast<std::int64_t>(job.joins[j].segments.size());
-  std::int64_t parts = 0;
+  std::int64_t pieces = 0;
   for (const int p : dependence.pieces)
-    parts += 2 + parts_of(job.pieces[p]);
+    pieces += steps_through(job, job.pieces[p]);
   return each_length * static_cast<std::int64_t>(dependence.lengths.size() + dependence.ranged.size()) +
          each_rule * static_cast<std::int64_t>(dependence.rules.size()) +
-         each_join * (static_cast<std::int64_t>(dependence.joins.size()) + segments) + each_part * parts;
+         each_join * (static_cast<std::int64_t>(dependence.joins.size()) + segments) + pieces;
 }
 
 } // namespace gatherwright::advice

@@ -40,6 +40,9 @@ private:
 /// Parts of all sides of a piece.
 std::int64_t parts_of(const Piece &piece);
 
+/// What working through a piece and what is sewn to it takes, in steps.
+std::int64_t steps_through(const Job &job, const Piece &piece);
+
 /// What working through a dependence takes, in steps.
 std::int64_t steps_through(const Job &job, const Dependence &dependence);
 

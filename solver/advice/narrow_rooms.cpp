@@ -103,9 +103,11 @@ private:
 bool narrow_rooms(const Job &job, Plan &plan, const DrawnEdges &edges, const Dependents &dependents,
                   optimum::Work &work) {
   const auto in_question = [&](int j) { return is_in_question(job.joins[j]); };
-  std::vector<char> chosen; // pieces
-  for (int p = 0; p < static_cast<int>(job.pieces.size()); ++p)
-    chosen.push_back(has_part_chosen(job, PieceId(p)));
+  std::vector<char> chosen; // pieces; once the work is spent, all that are not looked at
+  for (int p = 0; p < static_cast<int>(job.pieces.size()); ++p) {
+    work.add(steps_through(job, job.pieces[p]));
+    chosen.push_back(work.spent() || has_part_chosen(job, PieceId(p)));
+  }
   const auto piece_in_question = [&](int p) { return chosen[p] != 0; };
   if (std::none_of(job.joins.begin(), job.joins.end(), is_in_question) &&
       std::none_of(chosen.begin(), chosen.end(), [](char is) { return is != 0; }))

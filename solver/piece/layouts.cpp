@@ -3,6 +3,7 @@
 
 #include "gatherwright/bounds.hpp"
 #include "solver/layout/lay.hpp"
+#include "solver/mark/rounding.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -14,9 +15,6 @@ namespace gatherwright {
 namespace piece {
 
 namespace {
-
-/// A bought length within this of a step, in steps, is on it.
-constexpr double on_step = 1e-6;
 
 /// Layouts of so many cloths may each take all that one may; of more each takes less.
 constexpr std::int64_t whole_budgets = 4;
@@ -72,7 +70,7 @@ ClothPlan plan_of(const Cloth &cloth, const ToLay &to_lay, const layout::Layout 
   plan.shortest = laid.shortest || laid.length - laid.bound < tape_step;
   plan.used = area_of(to_lay.problem) / (laid.length * plan.usable);
   plan.buy = laid.length / (1 - cloth.shrinkage.along);
-  plan.buy_by_step = std::ceil(plan.buy / cloth.sold_by.mm - on_step) * cloth.sold_by.mm;
+  plan.buy_by_step = std::ceil(plan.buy / cloth.sold_by.mm - mark::on_step) * cloth.sold_by.mm;
   for (const layout::Placement &at : laid.placements) {
     const Source &source = to_lay.sources[at.rectangle];
     plan.lay.push_back({.piece = source.piece,

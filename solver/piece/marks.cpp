@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/piece/marks.hpp"
 
-#include "gatherwright/quantity.hpp"
+#include "solver/mark/rounding.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -11,13 +11,10 @@ namespace gatherwright::piece {
 
 namespace {
 
-/// Within this of a step, in steps, a length is on it, and within this of half way between two it is half way.
-constexpr double on_step = 1e-6;
-
-/// The nearest step of the tape; of two the lower.
+/// The nearest step of the tape; of two the lower, which half way is within as much as on a step is.
 double nearest_step(double length, double step) {
   const double steps = length / step;
-  return std::ceil(steps - 0.5 - on_step) * step;
+  return std::ceil(steps - 0.5 - mark::on_step) * step;
 }
 
 /// Marks of a join by the place that a part begins or ends at: from its start over its segments' ends.

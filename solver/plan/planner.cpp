@@ -318,10 +318,10 @@ void Planner::refuse_marks(PieceId at, std::span<const piece::SewnJoin> joins, d
   const Piece &piece = job_[at];
   for (const Side side : all_sides)
     for (int p = 0; p < static_cast<int>(piece.sides[side].size()); ++p) {
+      if (marks > most_marks_in_all) return;
       const SidePart &part = piece.sides[side][p];
-      const double before = marks;
       marks += piece::mark_count(part, joins[part.join.at]) * (piece.mirrored ? 2.0 : 1.0);
-      if (marks > most_marks_in_all && before <= most_marks_in_all)
+      if (marks > most_marks_in_all)
         refusals_.push_back(refusal::TooManyOnSides{PartAt(SideAt(at, side), p), most_marks_in_all});
     }
 }
