@@ -4,7 +4,9 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <iterator>
 #include <numbers>
+#include <utility>
 
 namespace gatherwright::paper {
 
@@ -42,6 +44,15 @@ Page page_of(PaperSize size) {
     page.height = 11 * inch;
   }
   return page;
+}
+
+void as_part(std::vector<Item> &items, std::size_t first, PartShown shown) {
+  if (first == items.size()) return;
+  const auto begin = items.begin() + static_cast<std::ptrdiff_t>(first);
+  Group part{.role = Role::none, .label = "", .items = {}, .shows = shown};
+  part.items.assign(std::make_move_iterator(begin), std::make_move_iterator(items.end()));
+  items.erase(begin, items.end());
+  items.push_back({std::move(part)});
 }
 
 Line segment(Point from, Point to, double pen, Tone tone) {

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <cstddef>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <variant>
@@ -50,12 +52,21 @@ struct Text {
 /// is inside it is not read out.
 enum class Role { none, section, title, heading, paragraph, figure, table, row, head_cell, cell, list, list_item };
 
+/// What a group shows of something that has parts, counted from 0, so that a page can light up the same part wherever
+/// it is shown.
+struct PartShown {
+  enum class Of { stretches, marks };
+  Of of = Of::stretches;
+  std::size_t number = 0;
+};
+
 struct Item;
 
 struct Group {
   Role role = Role::none;
   std::string label; ///< for a screen reader; may be empty
   std::vector<Item> items;
+  std::optional<PartShown> shows = std::nullopt;
 };
 
 struct Item {
@@ -84,6 +95,9 @@ Line rectangle(Point corner, double width, double height, double pen, Tone fill 
 
 /// Within 0.5 % of its radius of a true circle.
 Line circle(Point centre, double radius, double pen, Tone fill = Tone::none);
+
+/// What has been added from `first` on becomes one group, which shows a part.
+void as_part(std::vector<Item> &items, std::size_t first, PartShown shown);
 
 /// Everything moved by so much.
 void move_by(std::vector<Item> &items, Point by);

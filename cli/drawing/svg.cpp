@@ -96,8 +96,11 @@ void Writer::write(const Text &text) {
 }
 
 void Writer::write(const Group &group) {
-  if (group.role == Role::none && group.label.empty()) return write(group.items);
-  out_ += fmt::format(R"(<g role="{}")", group.role == Role::figure ? "img" : "group");
+  const bool told = group.role != Role::none || !group.label.empty();
+  if (!told && !group.shows) return write(group.items);
+  out_ += "<g";
+  if (group.shows) out_ += part_attribute(*group.shows);
+  if (told) out_ += fmt::format(R"( role="{}")", group.role == Role::figure ? "img" : "group");
   if (!group.label.empty()) out_ += fmt::format(R"( aria-label="{}")", escaped(group.label));
   out_ += ">\n";
   if (!group.label.empty()) out_ += fmt::format("<title>{}</title>\n", escaped(group.label));
@@ -142,6 +145,10 @@ std::string escaped(std::string_view text) {
     for (std::size_t at = out.find(code); at != std::string::npos; at = out.find(code, at))
       out.replace(at, 3, shown);
   return out;
+}
+
+std::string part_attribute(const PartShown &shown) {
+  return fmt::format(R"( data-{}="{}")", shown.of == PartShown::Of::stretches ? "stretch" : "mark", shown.number);
 }
 
 std::string svg_file(const Document &document) {

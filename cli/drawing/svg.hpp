@@ -25,6 +25,9 @@ std::string svg_file(const Document &document);
 /// it for a screen reader.
 std::string svg_element(const Page &page);
 
+/// ` data-stretch="N"` or ` data-mark="N"`.
+std::string part_attribute(const PartShown &shown);
+
 /// A text for an attribute or the content of an element, of XML or HTML.
 std::string escaped(std::string_view text);
 

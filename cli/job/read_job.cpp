@@ -126,15 +126,18 @@ Job to_job(Reading &reading) {
 
 } // namespace
 
+Outcome<ReadJob, std::vector<InputFault>> read_job(const Document &document, FaultList faults) {
+  Reading reading{document, faults, Unit::cm, false, {}};
+  Job job = to_job(reading);
+  if (faults.empty()) return ReadJob{std::move(job), lines_of(document)};
+  return std::move(faults).by_line();
+}
+
 Outcome<ReadJob, std::vector<InputFault>> read_job(std::string_view text) {
   FaultList faults;
   const auto document = read_document(text, faults);
-  if (document) {
-    Reading reading{*document, faults, Unit::cm, false, {}};
-    Job job = to_job(reading);
-    if (faults.empty()) return ReadJob{std::move(job), lines_of(*document)};
-  }
-  return std::move(faults).by_line();
+  if (!document) return std::move(faults).by_line();
+  return read_job(*document, std::move(faults));
 }
 
 } // namespace gatherwright::cli

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "cli/job/document.hpp"
 #include "cli/job/fault_list.hpp"
 #include "cli/job/job_lines.hpp"
 #include "gatherwright/job.hpp"
@@ -19,5 +20,8 @@ struct ReadJob {
 /// Reads a job file's text: the job, or every fault in it by line (the first `FaultList::most` found). A fault is told
 /// where it is written, and what only follows from it is not. The text is not needed afterwards.
 Outcome<ReadJob, std::vector<InputFault>> read_job(std::string_view text);
+
+/// The same of a text that was read to its end, with the faults that were found until then.
+Outcome<ReadJob, std::vector<InputFault>> read_job(const Document &document, FaultList faults);
 
 } // namespace gatherwright::cli

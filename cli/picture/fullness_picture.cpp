@@ -37,6 +37,7 @@ double round_step(double span, int most) {
 
 /// What sits well in one stretch that is not plain.
 struct Zone {
+  std::size_t segment = 0;
   double from = 0;
   double to = 0;
   Limits limits;
@@ -54,7 +55,7 @@ std::vector<Zone> zones_of(const Join &asked, const JoinPlan &planned) {
     const SegmentPlan &segment = planned.segments[i];
     const Kind kind = asked.segments.at(i).kind;
     if (!takes_fullness(kind)) continue;
-    Zone zone{segment.from, segment.to, segment.limits, kind};
+    Zone zone{i, segment.from, segment.to, segment.limits, kind};
     // Ease begins at length for length, and half of the most is aimed at.
     if (!has_least(kind)) {
       zone.limits.least = 1;
@@ -190,7 +191,9 @@ void FullnessPicture::zone(const Zone &zone) {
   const double left = x(zone.from);
   const double wide = x(zone.to) - left;
   const double top = y(zone.limits.most);
+  const std::size_t first = page_.items.size();
   add(rectangle({left, top}, wide, y(zone.limits.least) - top, 0, Tone::pale));
+  as_part(page_.items, first, {PartShown::Of::stretches, zone.segment});
 }
 
 void FullnessPicture::zones() {
@@ -251,8 +254,10 @@ void FullnessPicture::marks() {
       const double at = x(planned_.marks[n].band.exact);
       if (at - last < 0.5 && !named) continue;
       last = at;
+      const std::size_t first = page_.items.size();
       add(segment({at, bottom}, {at, bottom + (named ? 2 : 1.2)}, named ? 0.45 : 0.2));
       if (named || n % step == 0) place(n, at, named);
+      as_part(page_.items, first, {PartShown::Of::marks, n});
     }
   }
   add(Text{.at = {axis_wide, bottom + 10},

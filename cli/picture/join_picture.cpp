@@ -84,6 +84,13 @@ private:
     for (Item &item : items)
       page_.items.push_back(std::move(item));
   }
+  /// What `draw` adds, as what shows a stretch or a mark.
+  void add_part(PartShown shown, const std::function<void()> &draw) {
+    const std::size_t first = page_.items.size();
+    draw();
+    as_part(page_.items, first, shown);
+  }
+  void add_mark(std::size_t mark, const std::function<void()> &draw) { add_part({PartShown::Of::marks, mark}, draw); }
 
   void lay_out(MarksCalled called);
   double heading(std::string_view what, const Edge &edge, double mm, double base);
@@ -170,11 +177,13 @@ void JoinPicture::stretches() {
                                      {strip.right, frame_.seam},
                                      {frame_.on_band(segment.to), frame_.band_seam},
                                      {frame_.on_band(segment.from), frame_.band_seam}};
-    if (takes_fullness(kind)) add(Line{.points = between, .closed = true, .pen = 0, .fill = Tone::pale});
-    if (segment.verdict != Verdict::within_limits)
-      for (Line &stroke : hatching(between, 2.2, 0.2, Tone::alarm))
-        add(std::move(stroke));
-    add_all(stretch_pattern(kind, strip));
+    add_part({PartShown::Of::stretches, i}, [&] {
+      if (takes_fullness(kind)) add(Line{.points = between, .closed = true, .pen = 0, .fill = Tone::pale});
+      if (segment.verdict != Verdict::within_limits)
+        for (Line &stroke : hatching(between, 2.2, 0.2, Tone::alarm))
+          add(std::move(stroke));
+      add_all(stretch_pattern(kind, strip));
+    });
   }
   const double long_width = planned_.long_length * frame_.scale;
   const double band_width = planned_.band * frame_.scale;
@@ -202,12 +211,13 @@ void JoinPicture::matching_lines() {
     }
   };
   Point last{-closest_lines, -closest_lines};
-  for (const Mark &mark : planned_.marks) {
+  for (std::size_t n = 0; n < planned_.marks.size(); ++n) {
+    const Mark &mark = planned_.marks[n];
     const Point at{frame_.on_long(mark.long_edge.exact), frame_.on_band(mark.band.exact)};
     const double apart = std::min(at.x - last.x, at.y - last.y);
     if (!mark.reference && apart < closest_lines) continue;
     last = at;
-    line(mark.long_edge.exact, mark.band.exact, mark.reference, apart >= closest_pins);
+    add_mark(n, [&] { line(mark.long_edge.exact, mark.band.exact, mark.reference, apart >= closest_pins); });
   }
   if (asked_.closed) line(planned_.long_length, planned_.band, true, false);
 }
@@ -227,14 +237,16 @@ void JoinPicture::names() {
   const std::vector<double> at = spread_labels(wanted, names_apart, label_size / 2);
   for (std::size_t i = 0; i < labels_.size(); ++i) {
     const double x = wanted[i].wanted;
-    add(Line{.points = {{x, frame_.cloth_top}, {x, names_base_ + leader_row}, {at[i], names_base_ + 0.6}},
-             .pen = 0.2,
-             .tone = Tone::soft});
-    add(Text{.at = {at[i] + label_size / 3, names_base_},
-             .says = labels_[i].says,
-             .size = label_size,
-             .bold = true,
-             .turned = -slant});
+    add_mark(named_[i], [&] {
+      add(Line{.points = {{x, frame_.cloth_top}, {x, names_base_ + leader_row}, {at[i], names_base_ + 0.6}},
+               .pen = 0.2,
+               .tone = Tone::soft});
+      add(Text{.at = {at[i] + label_size / 3, names_base_},
+               .says = labels_[i].says,
+               .size = label_size,
+               .bold = true,
+               .turned = -slant});
+    });
   }
 }
 

@@ -165,6 +165,10 @@ void JsonText::truth(bool value) {
   out_ += value ? "true" : "false";
 }
 
+void JsonText::json(std::string_view value) {
+  before_value();
+  out_ += value;
+}
 void JsonText::null() {
   before_value();
   out_ += "null";

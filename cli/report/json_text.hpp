@@ -31,6 +31,7 @@ public:
   void integer(long long value);
   void truth(bool value);
   void null();
+  void json(std::string_view value); ///< what is JSON already, as it is
 
   void text_field(std::string_view name, std::string_view value);
   void number_field(std::string_view name, double value);

@@ -89,6 +89,7 @@ std::string_view class_of(RowsOf rows, std::size_t columns) {
   case RowsOf::joins:
     return "class=\"stacked\"";
   case RowsOf::marks:
+  case RowsOf::mirrored_marks:
     break;
   }
   constexpr std::size_t few = 5; // for which there is room in larger letters
@@ -135,12 +136,14 @@ void table(Html &html, const SheetTable &captioned, std::size_t heads, RowsOf ro
   html.open("table", class_of(rows, shown.size())).element("caption", captioned.caption);
   table_head(html, table, shown);
   html.open("tbody");
+  const bool of_marks = rows == RowsOf::marks || rows == RowsOf::mirrored_marks;
   for (const auto &row : table.cells()) {
-    html.open("tr");
-    const bool named = rows == RowsOf::marks && !row[1].empty();
+    // Its number is a mark's first cell.
+    html.open("tr", rows == RowsOf::marks ? attribute("data-mark", row.front()) : "");
+    const bool named = of_marks && !row[1].empty();
     for (const std::size_t column : shown) {
       std::string attributes = alignment(table.headed()[column]) + rests[column].attribute_for(row[column]);
-      if (rows == RowsOf::joins || (rows == RowsOf::marks && shown.size() > most_of_marks))
+      if (rows == RowsOf::joins || (of_marks && shown.size() > most_of_marks))
         attributes += attribute("data-head", heading_alone(table.headed()[column]));
       if (column == heads)
         html.element("th", row[column],
@@ -158,9 +161,10 @@ void table(Html &html, const SheetTable &captioned, std::size_t heads, RowsOf ro
   if (!captioned.left_out.empty()) html.element("p", captioned.left_out);
 }
 
-void figure(Html &html, const std::function<Page(double)> &draw, const std::vector<std::string> &caption) {
+void figure(Html &html, Widths widths, const std::function<Page(double)> &draw,
+            const std::vector<std::string> &caption) {
   html.open("figure");
-  for (const PictureWidth &each : {wide, narrow}) {
+  for (const PictureWidth &each : widths) {
     html.open("div", fmt::format("class=\"{}\"", each.shown));
     html.markup(svg_element(draw(each.width)));
     html.close("div");

@@ -4,14 +4,12 @@
 #include "cli/drawing/svg.hpp"
 #include "cli/picture/layout_picture.hpp"
 #include "cli/picture/piece_picture.hpp"
-#include "cli/sheet/html_blocks.hpp"
 #include "cli/sheet/piece_rows.hpp"
 #include "gatherwright/plan.hpp"
 
 #include <fmt/format.h>
 
 #include <array>
-#include <utility>
 #include <vector>
 
 namespace gatherwright::paper {
@@ -29,19 +27,14 @@ void column(Html &html, const std::vector<PieceRow::Shown> &pieces) {
   html.close("div");
 }
 
-void marks(Html &html, const Job &job, const Plan &plan, const PiecesSheet &sheet) {
-  if (sheet.marked.empty() && sheet.left_out.empty()) return;
-  html.element("h3", marks_on_pieces);
-  if (!sheet.marked.empty()) paragraph(html, sheet.signs);
+void rows_of_pictures(Html &html, Widths widths, const Job &job, const Plan &plan, const PiecesSheet &sheet) {
   for (const PieceRow &row : piece_rows(job, plan, sheet.marked, beside, {wide.width, highest_alone})) {
     if (row.over_both) {
       const PieceId piece = row.left.front().piece;
-      figure(html,
-             [&](double width) {
-               return piece_picture(job, plan, piece, PieceShown::first, {width, highest_alone},
-                                    Signs::explained_elsewhere);
-             },
-             {});
+      const auto picture = [&](double width) {
+        return piece_picture(job, plan, piece, PieceShown::first, {width, highest_alone}, Signs::explained_elsewhere);
+      };
+      figure(html, widths, picture, {});
       continue;
     }
     html.open("div", "class=\"beside\"");
@@ -49,33 +42,32 @@ void marks(Html &html, const Job &job, const Plan &plan, const PiecesSheet &shee
     column(html, row.right);
     html.close("div");
   }
-  paragraph(html, sheet.left_out);
-  paragraph(html, sheet.others_of_pairs);
 }
 
 /// How high a layout may be: with its heading it fits a printed page, and in a hand it is not folded over columns
 /// before it is very long.
-constexpr double highest_wide = 215;
-constexpr double highest_narrow = 480;
+double highest_layout(const PictureWidth &width) {
+  return width.shown == wide.shown ? 215 : 480;
+}
 
 /// Each picture of a long layout is a figure by itself, so that none is parted in print.
-void layout(Html &html, const words::LaidCloth &laid) {
-  for (const auto &[each, highest] : {std::pair(wide, highest_wide), std::pair(narrow, highest_narrow)})
-    for (const Page &picture : layout_pictures(laid, each.width, highest))
+void layout(Html &html, Widths widths, const words::LaidCloth &laid) {
+  for (const PictureWidth &each : widths)
+    for (const Page &picture : layout_pictures(laid, each.width, highest_layout(each)))
       html.open("figure", fmt::format("class=\"{}\"", each.shown)).markup(svg_element(picture)).close("figure");
 }
 
-void cloth(Html &html, const Job &job, const Plan &plan, const ClothSheet &sheet) {
+} // namespace
+
+void cloth(Html &html, Widths widths, const Job &job, const Plan &plan, const ClothSheet &sheet) {
   const std::array pieces{pieces_of(plan)};
   html.open("div", "class=\"cloth\"").element("h3", sheet.heading);
   paragraph(html, sheet.buy);
   paragraph(html, sheet.not_drawn);
-  if (sheet.drawn) layout(html, {.job = job, .cloth = plan.cloth.at(sheet.cloth), .pieces = pieces});
+  if (sheet.drawn) layout(html, widths, {.job = job, .cloth = plan.cloth.at(sheet.cloth), .pieces = pieces});
   items(html, sheet.steps);
   html.close("div");
 }
-
-} // namespace
 
 void sizes_of_pieces(Html &html, const PiecesSheet &sheet) {
   paragraph(html, sheet.of_all_sizes);
@@ -83,12 +75,21 @@ void sizes_of_pieces(Html &html, const PiecesSheet &sheet) {
   paragraph(html, sheet.between_seams);
 }
 
-void pieces(Html &html, const Job &job, const Plan &plan, const PiecesSheet &sheet) {
+void on_pieces(Html &html, Widths widths, const Job &job, const Plan &plan, const PiecesSheet &sheet) {
+  if (sheet.marked.empty() && sheet.left_out.empty()) return;
+  html.element("h3", marks_on_pieces);
+  if (!sheet.marked.empty()) paragraph(html, sheet.signs);
+  rows_of_pictures(html, widths, job, plan, sheet);
+  paragraph(html, sheet.left_out);
+  paragraph(html, sheet.others_of_pairs);
+}
+
+void pieces(Html &html, Widths widths, const Job &job, const Plan &plan, const PiecesSheet &sheet) {
   for (const ClothSheet &each : sheet.cloths)
-    cloth(html, job, plan, each);
+    cloth(html, widths, job, plan, each);
   paragraph(html, sheet.cloths_left_out);
   paragraph(html, sheet.too_wide);
-  marks(html, job, plan, sheet);
+  on_pieces(html, widths, job, plan, sheet);
 }
 
 } // namespace gatherwright::paper

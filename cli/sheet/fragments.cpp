@@ -1,0 +1,78 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/sheet/fragments.hpp"
+
+#include "cli/report/short_names.hpp"
+#include "cli/sheet/html_parts.hpp"
+#include "cli/sheet/pieces_html.hpp"
+
+#include <fmt/format.h>
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <utility>
+
+namespace gatherwright::paper {
+
+namespace {
+
+/// Fragments one after another.
+class Parted {
+public:
+  /// Unless nothing is written.
+  void add(std::string name, const std::function<void(Html &)> &write) {
+    Html html;
+    write(html);
+    if (std::string written = html.take(); !written.empty()) made_.push_back({std::move(name), std::move(written)});
+  }
+
+  std::vector<Fragment> take() { return std::move(made_); }
+
+private:
+  std::vector<Fragment> made_;
+};
+
+void add_pieces(Parted &parted, Widths widths, const Job &job, const Plan &plan, const PiecesSheet &sheet) {
+  for (const ClothSheet &each : sheet.cloths)
+    parted.add(fmt::format("cloth-{}", each.cloth + 1), [&](Html &html) { cloth(html, widths, job, plan, each); });
+  parted.add("on-pieces", [&](Html &html) {
+    paragraph(html, sheet.cloths_left_out);
+    paragraph(html, sheet.too_wide);
+    on_pieces(html, widths, job, plan, sheet);
+  });
+}
+
+void add_join(Parted &parted, const JoinShown &join) {
+  const std::string name = fmt::format("join-{}", join.sheet.join + 1);
+  parted.add(name, [&](Html &html) { join_words(html, join.sheet, name); });
+  parted.add(name + "-picture", [&](Html &html) { join_figure(html, join); });
+  parted.add(name + "-drawn", [&](Html &html) { as_drawn(html, join); });
+  parted.add(name + "-curve", [&](Html &html) { curve(html, join); });
+  parted.add(name + "-marks", [&](Html &html) { marks(html, join.sheet); });
+  parted.add(name + "-working", [&](Html &html) { working(html, join.sheet); });
+}
+
+} // namespace
+
+std::vector<Fragment> sheet_fragments(const Job &whole, const Plan &plan, const PictureWidth &width,
+                                      report::Pins pins) {
+  const std::optional<Job> short_named = report::with_short_names(whole);
+  const Job &job = short_named ? *short_named : whole;
+  const Sheet sheet = sheet_of(job, plan, {}, pins);
+  const Widths widths(&width, 1);
+  Parted parted;
+  parted.add("verdict", [&](Html &html) { verdict(html, sheet); });
+  parted.add("wrong", [&](Html &html) { list(html, "h2", sheet.wrong); });
+  parted.add("mend", [&](Html &html) { list(html, "h2", sheet.mend); });
+  if (has_anything_to_cut(sheet)) parted.add("cut", [&](Html &html) { sizes_to_cut(html, sheet); });
+  if (sheet.pieces) add_pieces(parted, widths, job, plan, *sheet.pieces);
+  for (const JoinSheet &join : sheet.joins)
+    add_join(parted, {job, plan, join, widths});
+  parted.add("joins-left-out", [&](Html &html) { paragraph(html, sheet.joins_left_out); });
+  parted.add("between-marks", [&](Html &html) { paragraph(html, sheet.between_marks); });
+  parted.add("notes", [&](Html &html) { list(html, "h2", sheet.notes); });
+  parted.add("cautions", [&](Html &html) { list(html, "h2", sheet.cautions); });
+  return parted.take();
+}
+
+} // namespace gatherwright::paper
