@@ -13,8 +13,8 @@
 
 namespace gatherwright::tests {
 
-/// Every good job that the tests have: gathered, gauged and drawn edges, rings, conflicts, remedies, pieces.
-inline std::vector<Job> good_jobs() {
+/// The text of every good job that the tests have: gathered, gauged and drawn edges, rings, conflicts, remedies, pieces.
+inline std::vector<std::string> good_job_texts() {
   std::vector<std::filesystem::path> paths;
   for (const std::string &folder :
        {test_data("worked"), test_data("worked/pieces"), in_project("cli/start"), in_project("docs/examples")})
@@ -25,12 +25,18 @@ inline std::vector<Job> good_jobs() {
         paths.push_back(entry.path());
     }
   std::sort(paths.begin(), paths.end());
-  std::vector<Job> jobs;
+  std::vector<std::string> texts;
   for (const auto &path : paths) {
     std::ifstream file(path, std::ios::binary);
-    const std::string text{std::istreambuf_iterator<char>(file), {}};
-    jobs.push_back(job_of(text));
+    texts.emplace_back(std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>());
   }
+  return texts;
+}
+
+inline std::vector<Job> good_jobs() {
+  std::vector<Job> jobs;
+  for (const std::string &text : good_job_texts())
+    jobs.push_back(job_of(text));
   return jobs;
 }
 

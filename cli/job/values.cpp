@@ -35,15 +35,6 @@ std::string_view kind_of(const Value &value) {
   return "an object";
 }
 
-bool has_control_character(std::string_view text) {
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    const auto byte = static_cast<unsigned char>(text[i]);
-    if (byte < 0x20 || byte == 0x7f) return true;
-    if (byte == 0xc2 && i + 1 < text.size() && static_cast<unsigned char>(text[i + 1]) < 0xa0) return true; // C1
-  }
-  return false;
-}
-
 std::optional<Length> bare_length(Reading &reading, const Value &number) {
   reading.bare_lengths = true;
   auto length = length_of(number_of(number), reading.unit);
@@ -57,6 +48,15 @@ std::string shortest_form(double number) {
 }
 
 } // namespace
+
+bool has_control_character(std::string_view text) {
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const auto byte = static_cast<unsigned char>(text[i]);
+    if (byte < 0x20 || byte == 0x7f) return true;
+    if (byte == 0xc2 && i + 1 < text.size() && static_cast<unsigned char>(text[i + 1]) < 0xa0) return true; // C1
+  }
+  return false;
+}
 
 // Of what quantities may hold, ’ ” ′ ″ all begin with these two bytes.
 bool has_no_unit(std::string_view text) {

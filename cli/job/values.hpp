@@ -19,6 +19,9 @@ enum class Least { at_least_0, above_0 };
 /// A text of a quantity that has no unit of its own: without a letter or a mark for feet or inches.
 bool has_no_unit(std::string_view text);
 
+/// A line break or another control character, which no name or title may have.
+bool has_control_character(std::string_view text);
+
 /// Tells that a value is of the wrong kind. `expected` goes on from "expected ".
 void refuse_kind(Reading &reading, const Value &value, std::string expected);
 

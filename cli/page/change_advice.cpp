@@ -1,0 +1,143 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/page/change_advice.hpp"
+
+#include "cli/job/job_lines.hpp"
+#include "cli/job/read_job.hpp"
+#include "cli/page/change_length.hpp"
+#include "cli/page/change_value.hpp"
+#include "cli/page/edit.hpp"
+#include "cli/page/scan.hpp"
+#include "cli/page/way.hpp"
+#include "cli/words/figures.hpp"
+#include "cli/words/names.hpp"
+#include "gatherwright/plan.hpp"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <utility>
+
+namespace gatherwright::page {
+
+using cli::Value;
+
+namespace {
+
+/// One change of the text after another.
+class Steps {
+public:
+  explicit Steps(std::string_view text) : text_(std::string(text)) {}
+
+  template <class Next> void then(Next &&next) { text_ = text_.and_then(std::forward<Next>(next)); }
+
+  void set(const std::string &pointer, const std::string &json) {
+    then([&](const std::string &text) { return with_value(text, pointer, json); });
+  }
+  void clear(const std::string &pointer) { set(pointer, "null"); }
+
+  Changed done() && { return std::move(text_); }
+
+private:
+  Changed text_;
+};
+
+std::string join_at(JoinId join) {
+  return fmt::format("/joins/{}", join.at);
+}
+
+std::string segment_at(SegmentAt at) {
+  return fmt::format("{}/segments/{}", join_at(at.join), at.segment);
+}
+
+const Value &value_at(const Source &source, const std::string &pointer) {
+  return *way_to(source, *steps_of(pointer)).value;
+}
+
+/// What stands at two places, each in that of the other.
+Changed with_swapped(const std::string &text, const std::string &one, const std::string &other) {
+  const auto source = source_of(text);
+  if (!source) return source.fault();
+  std::array<Extent, 2> at{source->at(value_at(*source, one)), source->at(value_at(*source, other))};
+  if (at[0].begin > at[1].begin) std::swap(at[0], at[1]);
+  const auto written = [&](const Extent &extent) { return text.substr(extent.begin, extent.end - extent.begin); };
+  return edited(text, {{at[0].begin, at[0].end, written(at[1])}, {at[1].begin, at[1].end, written(at[0])}});
+}
+
+/// The "long" of a segment told as its "band".
+Changed with_long_as_band(const std::string &text, const std::string &segment) {
+  const auto source = source_of(text);
+  if (!source) return source.fault();
+  const std::size_t key = source->at(value_at(*source, segment + "/long")).key;
+  return edited(text, {{key, past_quotes(text, key), "\"band\""}});
+}
+
+/// Does to the text what the solver's advice did to the job when it tried the change.
+struct Taking {
+  const Job &job;
+  std::string_view text;
+
+  Changed operator()(const change::Swap &change) const {
+    return with_swapped(std::string(text), join_at(change.at) + "/long", join_at(change.at) + "/band");
+  }
+
+  /// Of a length to be found the end of its range that keeps it from there.
+  Changed operator()(const change::ToLength &change) const {
+    const NamedLength &length = job[change.at];
+    const std::string_view key = length.fixed() ? "is" : change.by < 0 ? "from" : "to";
+    return with_length_at(text, fmt::format("/lengths/{}/{}", length.name, key), change.to, job.tape());
+  }
+
+  Changed operator()(const change::ToEdge &change) const {
+    const std::string pointer =
+        fmt::format("{}/{}/length", join_at(change.at.join), words::edge_key(change.at.edge));
+    return with_length_at(text, pointer, change.to, job.tape());
+  }
+
+  Changed operator()(const change::ToWeight &change) const {
+    return with_value(text, "/fabric/weight", quoted_json(words::weight(change.to)));
+  }
+
+  /// There is one stitch: counted threads, which say it too, go.
+  Changed operator()(const change::ToStitch &change) const {
+    const std::string gathering = join_at(change.at) + "/gathering";
+    Steps steps(text);
+    steps.set(gathering + "/stitch", quoted_json(words::small_length(change.to, job.unit)));
+    steps.clear(gathering + "/threads");
+    steps.clear(gathering + "/count");
+    return std::move(steps).done();
+  }
+
+  Changed operator()(const change::ToKind &change) const {
+    const Segment &segment = job[change.at];
+    const std::string at = segment_at(change.at);
+    Steps steps(text);
+    steps.set(at + "/kind", quoted_json(name(change.becomes)));
+    steps.clear(at + "/limits");
+    if (!may_be_spread(change.becomes)) steps.clear(at + "/spread");
+    if (change.becomes == Kind::ease && !segment.band && segment.long_edge)
+      steps.then([&](const std::string &changed) { return with_long_as_band(changed, at); });
+    return std::move(steps).done();
+  }
+};
+
+} // namespace
+
+Changed with_remedy(std::string_view text, int number) {
+  const auto read = cli::read_job(text);
+  if (!read) return read.fault();
+  const PlanOutcome planned = plan(read->job);
+  if (!planned) {
+    Faults faults;
+    for (const Refusal &refusal : planned.fault())
+      faults.push_back(cli::placed(read->job, read->lines, refusal));
+    return faults;
+  }
+  const std::vector<Remedy> &remedies = planned->remedies;
+  if (number < 0 || number >= static_cast<int>(remedies.size()))
+    return Faults{{read->lines.job.line, "",
+                   {fmt::format("there is no remedy {} in a plan that has {}", number, remedies.size()),
+                    "count them from 0"}}};
+  return std::visit(Taking{read->job, text}, remedies[static_cast<std::size_t>(number)].change);
+}
+
+} // namespace gatherwright::page
