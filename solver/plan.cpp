@@ -2,6 +2,7 @@
 #include "gatherwright/plan.hpp"
 #include "gatherwright/validate.hpp"
 
+#include "solver/advice/binds.hpp"
 #include "solver/advice/budget.hpp"
 #include "solver/advice/narrow_rooms.hpp"
 #include "solver/advice/remedies.hpp"
@@ -38,9 +39,11 @@ void note_left_out(Plan &plan, note::LeftOut::What what) {
 bool advise(const Job &job, Plan &plan, const DrawnEdges &edges, Budget &budget) {
   const Dependents dependents(job);
   const bool said = say_what_would_do(job, plan, edges, budget.words);
-  bool rooms = give_rooms(job, plan, dependents, budget.rooms);
+  std::vector<KeptEnds> kept;
+  bool rooms = give_rooms(job, plan, dependents, budget.rooms, kept);
   rooms = rooms && narrow_rooms(job, plan, edges, dependents, budget.rooms);
   rooms = try_rooms(job, plan, edges, dependents, budget.rooms) && rooms;
+  say_what_binds(job, plan, edges, dependents, kept, budget.rooms);
   const bool sensitive = note_sensitive_lengths(job, plan, edges, dependents, budget.sensitivity);
   if (!rooms) note_left_out(plan, note::LeftOut::What::rooms);
   if (!sensitive) note_left_out(plan, note::LeftOut::What::sensitivity);

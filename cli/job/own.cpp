@@ -20,6 +20,7 @@ void take_what_is_of_the_cloth(GivenFabric &cloth, const GivenFabric &jobs) {
   take_if_left_out(cloth.selvedge, jobs.selvedge);
   take_if_left_out(cloth.shrinkage, jobs.shrinkage);
   take_if_left_out(cloth.sold_by, jobs.sold_by);
+  take_if_left_out(cloth.stock, jobs.stock);
 }
 
 } // namespace
@@ -66,7 +67,8 @@ Fabric fabric_of(const GivenFabric &given) {
           .swatch = given.swatch,
           .selvedge = given.selvedge,
           .shrinkage = given.shrinkage,
-          .sold_by = given.sold_by};
+          .sold_by = given.sold_by,
+          .stock = given.stock};
 }
 
 Gathering gathering_of(const GivenGathering &given) {

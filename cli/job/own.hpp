@@ -22,6 +22,7 @@ struct GivenFabric {
   std::optional<Length> selvedge;
   std::optional<Shrinkage> shrinkage;
   std::optional<Length> sold_by;
+  std::optional<Stock> stock;
 };
 
 /// A gathering as far as it was described. A stitch is given by its length, or by threads of the cloth and their count.

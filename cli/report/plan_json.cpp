@@ -6,6 +6,7 @@
 #include "cli/report/known.hpp"
 #include "cli/report/pieces_json.hpp"
 #include "cli/report/short_names.hpp"
+#include "cli/words/bindings.hpp"
 #include "cli/words/findings.hpp"
 #include "cli/words/names.hpp"
 #include "cli/words/notes.hpp"
@@ -33,6 +34,7 @@ private:
   void measures();
   void lengths();
   void room(const Interval &interval);
+  void binds(const LengthPlan &planned);
   void rules();
   void join(int index);
   void drawn(const JoinPlan &join);
@@ -47,6 +49,7 @@ private:
   void place(SegmentAt at);
   void place(PieceId at);
   void place(PartAt at);
+  void place(ClothId at);
   void figures(const Finding &finding);
   void remedies();
   void amount(const Change &change);
@@ -117,7 +120,10 @@ void PlanJson::lengths() {
     }
     json_.truth_field("found", planned.found.has_value());
     if (planned.found) length_field("exact", planned.found->exact);
-    if (planned.room) room(*planned.room);
+    if (planned.room) {
+      room(*planned.room);
+      binds(planned);
+    }
     json_.close();
   }
   json_.close();
@@ -131,6 +137,28 @@ void PlanJson::room(const Interval &interval) {
       length(*end);
     else
       json_.null();
+  }
+  json_.close();
+}
+
+void PlanJson::binds(const LengthPlan &planned) {
+  json_.key("binds");
+  json_.open_array(Lay::one_line);
+  for (const std::optional<Binding> &binding : planned.binds) {
+    if (!binding) {
+      json_.null();
+      continue;
+    }
+    const words::Bound bound = words::binding(told_, *binding);
+    json_.open_object();
+    json_.text_field("says", bound.says);
+    if (bound.rule) json_.text_field("rule", job_[*bound.rule].name);
+    if (bound.join) json_.text_field("join", job_[*bound.join].name);
+    if (bound.segment) json_.text_field("segment", words::segment_called(job_[*bound.join], *bound.segment));
+    if (bound.length) json_.text_field("length", job_[*bound.length].name);
+    if (bound.piece) json_.text_field("piece", job_[*bound.piece].name);
+    if (bound.cloth) json_.text_field("cloth", words::cloth_named(job_, *bound.cloth));
+    json_.close();
   }
   json_.close();
 }
@@ -341,6 +369,10 @@ void PlanJson::place(PartAt at) {
   json_.text_field("side", words::side_called(at.side.side));
 }
 
+void PlanJson::place(ClothId at) {
+  json_.text_field("cloth", words::cloth_named(job_, at));
+}
+
 /// What was measured and the limit that it passes: of fullness, or lengths in the job's unit.
 void PlanJson::figures(const Finding &finding) {
   const auto both = [this](double measured, double limit, double unit) {
@@ -353,7 +385,8 @@ void PlanJson::figures(const Finding &finding) {
                                [&](const finding::RuleBroken &found) { both(found.left, found.right, unit); },
                                [&](const finding::TooWide &found) { both(found.cut_across, found.usable, unit); },
                                [&](const finding::PastTheEnd &found) { both(found.end, found.side, unit); },
-                               [&](const finding::Overlaps &found) { both(found.begins, found.other_end, unit); }},
+                               [&](const finding::Overlaps &found) { both(found.begins, found.other_end, unit); },
+                               [&](const finding::OverStock &found) { both(found.buy, found.stock, unit); }},
              finding);
 }
 
@@ -368,7 +401,8 @@ void PlanJson::findings() {
                                  [](const finding::RuleBroken &) {},
                                  [this](const finding::TooWide &found) { place(found.at); },
                                  [this](const finding::PastTheEnd &found) { place(found.at); },
-                                 [this](const finding::Overlaps &found) { place(found.at); }},
+                                 [this](const finding::Overlaps &found) { place(found.at); },
+                                 [this](const finding::OverStock &found) { place(found.at); }},
                finding);
     json_.text_field("says", words::finding(told_, finding));
     figures(finding);
@@ -405,7 +439,11 @@ void PlanJson::amount(const Change &change) {
                    json_.number_field("by", weight.by);
                    json_.number_field("to", weight.to);
                  },
-                 [&](const change::ToStitch &stitch) { lengths(stitch.by, stitch.to); }, [](const change::ToKind &) {}},
+                 [&](const change::ToStitch &stitch) { lengths(stitch.by, stitch.to); }, [](const change::ToKind &) {},
+                 [&](const change::ToClothLength &cloth) {
+                   place(cloth.at);
+                   lengths(cloth.by, cloth.to);
+                 }},
              change);
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/words/findings.hpp"
 
+#include "cli/words/amounts.hpp"
 #include "cli/words/figures.hpp"
 #include "cli/words/names.hpp"
 #include "cli/words/overloaded.hpp"
@@ -133,6 +134,12 @@ struct Found {
     return fmt::format("{}: {} begins {} from the side's start, before {} ends at {}.", where(job, finding.at.side),
                        where(job, job[finding.at].join), figures.measured, where(job, job[other].join), figures.limit);
   }
+
+  std::string operator()(const finding::OverStock &finding) const {
+    const Pair figures = lengths(finding.buy, finding.stock, job.tape());
+    return fmt::format("{}: the pieces take {}, and there are only {}.", cloth_called(cloth_at(job, finding.at)),
+                       figures.measured, figures.limit);
+  }
 };
 
 /// "Make the cuff 23.4 cm instead of 22 cm (1.4 cm longer)."
@@ -212,6 +219,12 @@ struct Doing {
     return fmt::format("{}: {}; it is now {}.{}", where(job, change.at), to_work(change.becomes), worked(segment.kind),
                        goes_with_kind(segment, change.becomes));
   }
+
+  std::string operator()(const change::ToClothLength &change) const {
+    const Cloth cloth = cloth_at(job, change.at);
+    return fmt::format("Get more of {}: {} in all, where there are {}.", cloth_called(cloth),
+                       amount(change.to, cloth.sold_by, job.unit), length(change.to - change.by, job.tape()));
+  }
 };
 
 /// "JOIN / SEGMENT"
@@ -248,6 +261,11 @@ struct Conditions {
   std::string operator()(const condition::NoWider &condition) const {
     return fmt::format("{}: no wider than the cloth", job[condition.at].name);
   }
+
+  std::string operator()(const condition::WithinStock &condition) const {
+    const std::optional<Stock> stock = cloth_at(job, condition.at).stock;
+    return fmt::format("{}: {} in stock", cloth_named(job, condition.at), stock.value().written);
+  }
 };
 
 } // namespace
@@ -270,7 +288,8 @@ std::string remedy_change(const Job &job, const Remedy &remedy) {
                                },
                                [](const change::ToWeight &) { return std::string("cloth weight"); },
                                [](const change::ToStitch &) { return std::string("stitch"); },
-                               [](const change::ToKind &) { return std::string("kind"); }},
+                               [](const change::ToKind &) { return std::string("kind"); },
+                               [](const change::ToClothLength &) { return std::string("cloth length"); }},
                     remedy.change);
 }
 
@@ -281,7 +300,10 @@ std::string remedy_value(const Job &job, const Remedy &remedy) {
                  [&](const change::ToEdge &change) { return named_reading(Length{change.to}, job.tape()); },
                  [](const change::ToWeight &change) { return weight(change.to); },
                  [&](const change::ToStitch &change) { return small_length(change.to, job.unit); },
-                 [](const change::ToKind &change) { return std::string(name(change.becomes)); }},
+                 [](const change::ToKind &change) { return std::string(name(change.becomes)); },
+                 [&](const change::ToClothLength &change) {
+                   return amount(change.to, cloth_at(job, change.at).sold_by, job.unit);
+                 }},
       remedy.change);
 }
 

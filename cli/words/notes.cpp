@@ -48,6 +48,8 @@ public:
   std::string operator()(const note::NoAllowance &note) const;
   std::string operator()(const note::AllowancesDiffer &note) const;
   std::string operator()(const note::NotLaid &note) const;
+  std::string operator()(const note::StockUnused &) const;
+  std::string operator()(const note::StockUnproved &note) const;
 
 private:
   std::string remedies_left_out() const;
@@ -69,6 +71,8 @@ std::string Saying::operator()(const note::LeftOut &note) const {
     return "which length wants the most care in cutting is not said: the job is too large for that to be worked out.";
   case What::remedies:
     return remedies_left_out();
+  case What::savings:
+    return "which lengths would save cloth is not said of all: the job is too large for that to be worked out.";
   case What::conflict:
     break;
   }
@@ -291,6 +295,16 @@ std::string Saying::operator()(const note::NotLaid &note) const {
   return fmt::format("the pieces of {} are too unlike in size to be laid together.", cloth);
 }
 
+std::string Saying::operator()(const note::StockUnused &) const {
+  return "it is said how much there is of the cloth, and no piece is cut from it.";
+}
+
+std::string Saying::operator()(const note::StockUnproved &note) const {
+  return fmt::format("the lengths are the best that were found within what there is of {}; that no others are better "
+                     "could not be proved.",
+                     cloth_called(cloth_at(job_, note.at)));
+}
+
 /// The place that a note is said of, by its alternative; empty for one of the whole job.
 struct Placing {
   const Job &job;
@@ -328,6 +342,8 @@ struct Placing {
   std::string operator()(const note::NoAllowance &) const { return ""; }
   std::string operator()(const note::AllowancesDiffer &note) const { return where(job, note.at.side); }
   std::string operator()(const note::NotLaid &) const { return ""; }
+  std::string operator()(const note::StockUnused &) const { return ""; }
+  std::string operator()(const note::StockUnproved &) const { return ""; }
 };
 
 } // namespace

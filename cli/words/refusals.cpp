@@ -139,6 +139,10 @@ std::string said(const Job &job, const condition::NoWider &piece) {
   return "the width of the cloth for the piece " + job[piece.at].name;
 }
 
+std::string said(const Job &job, const condition::WithinStock &stock) {
+  return "how much there is of " + cloth_called(cloth_at(job, stock.at));
+}
+
 Fault told(const Job &job, const refusal::Indistinct &indistinct) {
   const char *const instead = "leave one of them out, or make them differ clearly";
   if (!indistinct.conditions)

@@ -115,13 +115,19 @@ std::int64_t steps_to_plan(const Job &job) {
                                    each_join * job.joins.size() + each_segment * segments);
 }
 
-std::optional<Plan> planned_again(const Job &job, const DrawnEdges &edges, optimum::Work &work, bool limits_missed) {
+std::optional<PlanOutcome> outcome_again(const Job &job, const DrawnEdges &edges, optimum::Work &work,
+                                         bool limits_missed) {
   work.add(steps_to_plan(job));
-  if (work.spent() || !faults_of_values(job).empty()) return std::nullopt;
-  PlanOutcome outcome =
-      plan_numbers(job, edges, {.verdicts_only = true, .limits_missed = limits_missed, .work = &work});
-  if (!outcome) return std::nullopt;
-  return *std::move(outcome);
+  if (work.spent()) return std::nullopt;
+  const std::vector<PlacedFault> faults = faults_of_values(job);
+  if (!faults.empty()) return Refusals(faults.begin(), faults.end());
+  return plan_numbers(job, edges, {.verdicts_only = true, .limits_missed = limits_missed, .work = &work});
+}
+
+std::optional<Plan> planned_again(const Job &job, const DrawnEdges &edges, optimum::Work &work, bool limits_missed) {
+  std::optional<PlanOutcome> outcome = outcome_again(job, edges, work, limits_missed);
+  if (!outcome || !*outcome) return std::nullopt;
+  return **std::move(outcome);
 }
 
 bool mended(const Plan &plan, std::optional<JoinId> join) {

@@ -50,6 +50,10 @@ std::int64_t steps_to_plan(const Job &job);
 std::optional<Plan> planned_again(const Job &job, const DrawnEdges &edges, optimum::Work &work,
                                   bool limits_missed = false);
 
+/// The same, with what is found wrong and why the job would be refused; nothing where the work is spent.
+std::optional<PlanOutcome> outcome_again(const Job &job, const DrawnEdges &edges, optimum::Work &work,
+                                         bool limits_missed = false);
+
 /// Within limits as a whole, or as far as one join goes.
 bool mended(const Plan &plan, std::optional<JoinId> join = std::nullopt);
 

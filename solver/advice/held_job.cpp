@@ -3,6 +3,7 @@
 
 #include "solver/advice/change.hpp"
 #include "solver/advice/ties.hpp"
+#include "solver/plan/planner.hpp"
 
 #include <utility>
 
@@ -14,7 +15,7 @@ HeldJob::HeldJob(const Job &job, const Plan &plan, const DrawnEdges &edges, opti
   work.add(steps_to_plan(job));
 }
 
-std::vector<int> HeldJob::joins_at_hand() const {
+std::vector<int> HeldJob::joins_with_pieces() const {
   std::vector<int> joins = dependence_.joins;
   std::vector<char> taken(joins_.size(), 0);
   for (const int j : joins)
@@ -34,19 +35,30 @@ void HeldJob::take(int length, Dependence dependence) {
   job_.joins.clear();
   job_.rules.clear();
   edges_at_hand_.clear();
-  const std::vector<int> joins = joins_at_hand();
-  for (const int j : joins) {
+  joins_at_hand_ = joins_with_pieces();
+  for (const int j : joins_at_hand_) {
     job_.joins.push_back(joins_[j]);
     if (!edges_.empty()) edges_at_hand_.push_back(edges_[j]);
   }
-  job_.pieces = pieces_with_joins(whole_, dependence_.pieces, joins);
+  job_.pieces = pieces_with_joins(whole_, dependence_.pieces, joins_at_hand_);
   for (const int r : dependence_.rules)
     job_.rules.push_back(rules_[r]);
 }
 
 std::optional<Plan> HeldJob::with(double value) {
+  std::optional<PlanOutcome> outcome = tried(value);
+  if (!outcome || !*outcome) return std::nullopt;
+  return **std::move(outcome);
+}
+
+std::optional<PlanOutcome> HeldJob::tried(double value) {
   job_.lengths[*length_].is = Formula::of({value}, "");
-  return planned_again(job_, edges_at_hand_, work_);
+  return outcome_again(job_, edges_at_hand_, work_);
+}
+
+std::optional<Conflict> HeldJob::conflict() {
+  PlanOutcome outcome = plan_numbers(job_, edges_at_hand_, {.work = &work_});
+  return outcome ? std::move(outcome->conflict) : std::nullopt;
 }
 
 } // namespace gatherwright::advice

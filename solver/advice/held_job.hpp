@@ -3,6 +3,7 @@
 
 #include "gatherwright/plan.hpp"
 #include "solver/advice/dependence.hpp"
+#include "solver/advice/renumbered.hpp"
 #include "solver/optimum/work.hpp"
 #include "solver/plan/drawn.hpp"
 
@@ -27,8 +28,18 @@ public:
   /// or the work is spent.
   std::optional<Plan> with(double value);
 
+  /// The same with what is found wrong, or why the job would be refused: by the numbers of what is at hand. Nothing
+  /// where the work is spent.
+  std::optional<PlanOutcome> tried(double value);
+
+  /// Of the value tried last, at which it conflicts.
+  std::optional<Conflict> conflict();
+
+  /// Which of the job's joins, rules and pieces are at hand.
+  Numbers numbers() const { return {joins_at_hand_, dependence_.rules, dependence_.pieces}; }
+
 private:
-  std::vector<int> joins_at_hand() const;
+  std::vector<int> joins_with_pieces() const;
 
   const Job &whole_;
   const DrawnEdges &edges_;
@@ -36,6 +47,7 @@ private:
   Job job_; ///< with the joins, rules and pieces at hand
   std::vector<Join> joins_;
   std::vector<Rule> rules_;
+  std::vector<int> joins_at_hand_;
   DrawnEdges edges_at_hand_;
   std::optional<int> length_; ///< at hand
   Formula as_planned_;

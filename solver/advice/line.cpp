@@ -22,10 +22,15 @@ void Reach::must_not_be_negative(Line line, double size) {
     return;
   }
   const double end = -line.at / line.slope;
-  if (line.slope > 0)
-    low_ = low_ ? std::max(*low_, end) : end;
-  else
-    high_ = high_ ? std::min(*high_, end) : end;
+  if (line.slope > 0) {
+    if (low_ && *low_ >= end) return;
+    low_ = end;
+    low_by_ = kept_;
+  } else {
+    if (high_ && *high_ <= end) return;
+    high_ = end;
+    high_by_ = kept_;
+  }
 }
 
 void Reach::must_be_above_0(Line line, double size) {

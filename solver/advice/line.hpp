@@ -22,11 +22,21 @@ struct Line {
   friend Line operator*(double factor, Line line) { return {factor * line.at, factor * line.slope}; }
 };
 
+/// What a condition is of.
+struct Kept {
+  enum class What { rule, join, width, other };
+  What what = What::other;
+  int at = 0; ///< number of the rule, of the join, of the piece that is so wide
+};
+
 /// The changes of the length for which a set of conditions holds: an interval, cut down condition by condition.
 class Reach {
 public:
   /// `open_by`: how far inside a value that is itself no longer possible the reach ends.
   explicit Reach(double open_by) : open_by_(open_by) {}
+
+  /// What the conditions that follow are of.
+  void keep(Kept kept) { kept_ = kept; }
 
   /// `size`: of the numbers behind a condition; what a condition without slope lacks by 1e-9 of it is rounding.
   void must_not_be_negative(Line line, double size);
@@ -39,6 +49,9 @@ public:
   bool empty() const { return empty_; }
   const std::optional<double> &low() const { return low_; }
   const std::optional<double> &high() const { return high_; }
+  /// Of what sets an end the first.
+  Kept low_by() const { return low_by_; }
+  Kept high_by() const { return high_by_; }
 
   /// Call at the end: ends that have crossed by rounding alone meet, ends that have crossed by more leave nothing.
   void settle(double size);
@@ -48,6 +61,7 @@ private:
   bool empty_ = false;
   std::optional<double> low_;
   std::optional<double> high_;
+  Kept kept_, low_by_, high_by_;
 };
 
 } // namespace gatherwright::advice

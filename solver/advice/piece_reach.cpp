@@ -84,7 +84,11 @@ void keep_piece(Reach &reach, const Job &job, PieceId id, const PieceLines &line
     keep_parts(reach, lines.at[side], lines.parts[side], runs_across(side) ? lines.across : lines.along);
   }
   const Piece &piece = job[id];
-  if (const auto width = usable(cloth_of(piece.fabric, job.unit))) keep_width(reach, piece, *width, lines);
+  if (const auto width = usable(cloth_of(piece.fabric, job.unit))) {
+    reach.keep({Kept::What::width, id.at});
+    keep_width(reach, piece, *width, lines);
+    reach.keep({});
+  }
 }
 
 } // namespace gatherwright::advice

@@ -95,6 +95,7 @@ private:
     Rank operator()(const change::ToStitch &) const { return {Asks::a_stitch}; }
     Rank operator()(const change::ToKind &) const { return {Asks::a_kind}; }
     Rank operator()(const change::ToWeight &) const { return {Asks::a_cloth}; }
+    Rank operator()(const change::ToClothLength &) const { return {Asks::a_cloth}; }
   };
 
   static Rank rank(const Remedy &remedy) { return std::visit(Ranked{}, remedy.change); }
@@ -112,6 +113,7 @@ private:
     bool operator()(const change::ToStitch &) const { return false; }
     bool operator()(const change::ToKind &) const { return false; }
     bool operator()(const change::ToWeight &) const { return false; }
+    bool operator()(const change::ToClothLength &) const { return false; }
   };
 
   static bool is_drastic(const Remedy &remedy) { return std::visit(Drastic{}, remedy.change); }

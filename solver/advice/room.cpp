@@ -38,6 +38,7 @@ public:
   }
 
   std::optional<Interval> room(int length);
+  const KeptEnds &kept() const { return kept_; } ///< of the last that was found
 
 private:
   std::optional<Interval> reckoned(int length);
@@ -102,6 +103,7 @@ private:
   std::vector<JoinFormulas> joins_;
   std::vector<PieceFormulas> pieces_;
   JoinLines lines_;
+  KeptEnds kept_;
 };
 
 const Formula *given(const std::optional<Formula> &formula) {
@@ -334,6 +336,7 @@ bool Rooms::keep_rules(Reach &reach) const {
     Line left_line, right_line;
     if (!line_of(left, left_line) || !line_of(right, right_line)) return false;
     const double size = std::abs(left_line.at) + std::abs(right_line.at);
+    reach.keep({Kept::What::rule, r});
     switch (job_.rules[r].holds.relation) {
     case Relation::at_most:
       reach.must_not_be_negative(right_line - left_line, size);
@@ -410,7 +413,9 @@ bool Rooms::keep_join(std::size_t j, Reach &reach) {
     if (!given(formulas.segment_long[s], lines_.segment_long[s]) ||
         !given(formulas.segment_band[s], lines_.segment_band[s]))
       return false;
+  reach.keep({Kept::What::join, static_cast<int>(j)});
   keep_within_limits(reach, job_.joins[j], lines_, limits_[j]);
+  reach.keep({});
   return true;
 }
 
@@ -467,6 +472,7 @@ std::optional<Interval> Rooms::reckoned(int length) {
   // Where the job would be refused a room ends, just far enough inside not to be told as that step of the tape.
   Reach reach(2 * on_step * job_.tape_step.mm);
   if (!follow(length) || !keep_lengths(length, reach) || !keep_rules(reach)) return std::nullopt;
+  reach.keep({});
   if (moves(allowance_)) {
     Line line;
     if (!line_of(allowance_, line)) return std::nullopt;
@@ -486,6 +492,9 @@ std::optional<Interval> Rooms::reckoned(int length) {
   // Ends at the length's own 0 or at a figure of the job come out as written but for rounding of the difference.
   if (reach.low()) room.low = planned + *reach.low();
   if (reach.high()) room.high = planned + *reach.high();
+  kept_ = {};
+  if (room.low) kept_[0] = {reach.low_by(), *room.low};
+  if (room.high) kept_[1] = {reach.high_by(), *room.high};
   return aims_hold(room, planned) ? std::optional(room) : std::nullopt;
 }
 
@@ -507,7 +516,8 @@ bool Rooms::aims_hold(const Interval &room, double planned) {
 
 } // namespace
 
-bool give_rooms(const Job &job, Plan &plan, const Dependents &dependents, optimum::Work &work) {
+bool give_rooms(const Job &job, Plan &plan, const Dependents &dependents, optimum::Work &work,
+                std::vector<KeptEnds> &kept) {
   std::vector<std::vector<Limits>> limits;
   for (const JoinPlan &join : plan.joins) {
     auto &own = limits.emplace_back();
@@ -515,8 +525,11 @@ bool give_rooms(const Job &job, Plan &plan, const Dependents &dependents, optimu
       own.push_back(segment.limits);
   }
   Rooms rooms(job, plan, limits, dependents, work);
-  for (std::size_t i = 0; i < plan.lengths.size() && !work.spent(); ++i)
+  kept.assign(plan.lengths.size(), {});
+  for (std::size_t i = 0; i < plan.lengths.size() && !work.spent(); ++i) {
     plan.lengths[i].room = rooms.room(static_cast<int>(i));
+    if (plan.lengths[i].room) kept[i] = rooms.kept();
+  }
   return !work.spent();
 }
 

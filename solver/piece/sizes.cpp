@@ -27,17 +27,6 @@ std::optional<int> widths_for(double cut_across, double usable, double allowance
   return widths <= bounds::most_cut ? std::optional(static_cast<int>(std::max(widths, 1.0))) : std::nullopt;
 }
 
-std::optional<finding::TooWide> too_wide(const Job &job, PieceId id, const Sizes &sizes) {
-  const std::optional<double> width = usable(cloth_of(job[id].fabric, job.unit));
-  if (!width || !is_above(sizes.cut_across(), *width)) return std::nullopt;
-  if (job[id].turn && !is_above(sizes.cut_along(), *width)) return std::nullopt;
-  const double allowance = job.allowance ? figure_of(*job.allowance) : 0;
-  return finding::TooWide{.at = id,
-                          .cut_across = sizes.cut_across(),
-                          .usable = *width,
-                          .widths = widths_for(sizes.cut_across(), *width, allowance)};
-}
-
 /// Parts of a side in the order in which they lie on it.
 class Lying {
 public:
@@ -93,6 +82,17 @@ std::vector<Unsound> unsound_in(PieceId id, const Sizes &sizes) {
       if (const double at = sizes.at[side][part]; at < 0)
         unsound.push_back(refusal::BeforeTheSide{PartAt(SideAt(id, side), part), at});
   return unsound;
+}
+
+std::optional<finding::TooWide> too_wide(const Job &job, PieceId id, const Sizes &sizes) {
+  const std::optional<double> width = usable(cloth_of(job[id].fabric, job.unit));
+  if (!width || !is_above(sizes.cut_across(), *width)) return std::nullopt;
+  if (job[id].turn && !is_above(sizes.cut_along(), *width)) return std::nullopt;
+  const double allowance = job.allowance ? figure_of(*job.allowance) : 0;
+  return finding::TooWide{.at = id,
+                          .cut_across = sizes.cut_across(),
+                          .usable = *width,
+                          .widths = widths_for(sizes.cut_across(), *width, allowance)};
 }
 
 std::vector<Wrong> wrong_with(const Job &job, PieceId id, const Sizes &sizes, std::span<const SewnJoin> joins) {

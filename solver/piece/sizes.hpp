@@ -4,6 +4,7 @@
 #include "gatherwright/cutting.hpp"
 #include "solver/piece/sewn.hpp"
 
+#include <optional>
 #include <span>
 #include <variant>
 #include <vector>
@@ -25,6 +26,9 @@ struct Sizes {
 /// What of the figures is no size of a piece, or no place on its side.
 using Unsound = std::variant<refusal::NoSize, refusal::BeforeTheSide>;
 std::vector<Unsound> unsound_in(PieceId piece, const Sizes &sizes);
+
+/// Whether a piece does not go into the width of its cloth, nor turned where it may be.
+std::optional<finding::TooWide> too_wide(const Job &job, PieceId piece, const Sizes &sizes);
 
 /// What is wrong with a piece: it is wider than its cloth, or what is sewn to a side does not lie on it beside the
 /// rest.

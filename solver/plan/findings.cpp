@@ -81,6 +81,10 @@ Verdict level(const finding::Overlaps &) {
   return Verdict::rule_broken;
 }
 
+Verdict level(const finding::OverStock &) {
+  return Verdict::rule_broken;
+}
+
 } // namespace
 
 Verdict level_of(const Finding &finding) {

@@ -111,7 +111,7 @@ PlanOutcome Planner::plan() {
   if (!refusals_.empty()) return std::move(refusals_);
   for (const JoinPlan &join : plan_.joins)
     plan_.verdict = std::max(plan_.verdict, join.verdict);
-  if (!settings_.verdicts_only) add_findings();
+  add_findings();
   plan_pieces();
   if (!refusals_.empty()) return std::move(refusals_);
   if (settings_.verdicts_only) return std::move(plan_);
@@ -352,13 +352,10 @@ void Planner::plan_pieces() {
       std::visit([this](const auto &why) { refusals_.emplace_back(why); }, unsound);
     const std::vector<piece::Wrong> wrong = piece::wrong_with(job_, id, sizes, joins);
     if (!wrong.empty()) plan_.verdict = std::max(plan_.verdict, Verdict::rule_broken);
-    if (settings_.verdicts_only) {
-      plan_.pieces.emplace_back().within_limits = wrong.empty();
-      continue;
-    }
-    refuse_marks(id, joins, marks);
+    if (!settings_.verdicts_only) refuse_marks(id, joins, marks);
     if (!refusals_.empty()) continue;
-    PiecePlan &plan = plan_.pieces.emplace_back(piece::plan_of(job_, id, sizes, joins));
+    PiecePlan &plan =
+        plan_.pieces.emplace_back(settings_.verdicts_only ? PiecePlan() : piece::plan_of(job_, id, sizes, joins));
     plan.within_limits = wrong.empty();
     for (const piece::Wrong &found : wrong) {
       plan.too_wide = plan.too_wide || std::holds_alternative<finding::TooWide>(found);

@@ -16,10 +16,9 @@ inline constexpr std::int64_t most_work = 500'000'000'000;
 inline constexpr std::int64_t most_work_of_conflict = 2'500'000'000;
 
 struct PlannerSettings {
-  bool profile = false;  ///< stations along every join
-  bool outlines = false; ///< points of every drawn edge
-  bool verdicts_only =
-      false; ///< of a trial: no marks, spreads, findings or notes, and of a conflict only that there is one
+  bool profile = false;          ///< stations along every join
+  bool outlines = false;         ///< points of every drawn edge
+  bool verdicts_only = false;    ///< of a trial: no marks, spreads or notes, and of a conflict only that there is one
   bool limits_missed = false;    ///< of a part of a job: what is not in it cannot keep all its limits
   optimum::Work *work = nullptr; ///< where what is done is counted, and its bound; left out: counted up to `most_work`
   optimum::Work *work_of_conflict = nullptr; ///< likewise

@@ -12,6 +12,7 @@ struct OfCondition {
   Place operator()(const condition::Flat &flat) const { return place::InSegment{flat.at}; }
   Place operator()(const condition::Given &given) const { return place::InSegment{given.at}; }
   Place operator()(const condition::NoWider &piece) const { return place::InPiece{piece.at}; }
+  Place operator()(const condition::WithinStock &) const { return place::WholeJob{place::WholeJob::Part::fabric}; }
 };
 
 struct OfRefusal {

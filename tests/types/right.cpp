@@ -48,6 +48,8 @@ struct Heard {
   int operator()(const note::NoAllowance &) const { return 23; }
   int operator()(const note::AllowancesDiffer &) const { return 24; }
   int operator()(const note::NotLaid &) const { return 25; }
+  int operator()(const note::StockUnused &) const { return 26; }
+  int operator()(const note::StockUnproved &) const { return 27; }
 };
 
 } // namespace

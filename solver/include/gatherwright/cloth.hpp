@@ -32,6 +32,14 @@ struct Shrinkage {
   friend constexpr bool operator==(const Shrinkage &, const Shrinkage &) = default;
 };
 
+/// How much of a cloth there is, as bought.
+struct Stock {
+  Length is;
+  std::string written; ///< as the maker wrote it: "2.5 m"
+
+  friend bool operator==(const Stock &a, const Stock &b) { return a.is == b.is; }
+};
+
 struct Fabric {
   std::string name;
   std::optional<Weight> weight;
@@ -40,9 +48,10 @@ struct Fabric {
   std::optional<Length> bending_length;
   bool shrinks = false; ///< steam shrinks it, as it does wool
   std::optional<Swatch> swatch;
-  std::optional<Length> selvedge;     ///< lost at each side of the width; left out: nothing
-  std::optional<Shrinkage> shrinkage; ///< left out: none
-  std::optional<Length> sold_by;      ///< the step it is sold in; left out: by the job's unit
+  std::optional<Length> selvedge;            ///< lost at each side of the width; left out: nothing
+  std::optional<Shrinkage> shrinkage;        ///< left out: none
+  std::optional<Length> sold_by;             ///< the step it is sold in; left out: by the job's unit
+  std::optional<Stock> stock = std::nullopt; ///< what pieces must come out of; left out: as much as it takes
 };
 
 /// Stitches counted on the cloth's own threads.

@@ -17,6 +17,7 @@ struct Cloth {
   Length selvedge{0.0};                       ///< lost at each side
   Shrinkage shrinkage = {};
   Length sold_by{100.0};
+  std::optional<Stock> stock = std::nullopt; ///< how much of it there is; left out: not limited
 
   friend bool operator==(const Cloth &, const Cloth &) = default;
 };

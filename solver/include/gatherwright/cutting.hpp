@@ -59,17 +59,25 @@ struct Cut {
   double to = 0;
 };
 
+/// What a layout leaves of the cloth that there is. Millimetres, as bought.
+struct StockPlan {
+  double is = 0;
+  double left = 0;     ///< below 0 where the pieces take more than there is
+  bool proved = false; ///< no choice of the lengths within it is better; of fixed ones, whether they come out of it
+};
+
 /// Pieces laid on a cloth as it is once washed.
 ///   2. What is cut out of a lay are the pieces, each whole, and no lay is longer than it need be where it says so.
 struct ClothPlan {
   Cloth cloth;
-  double usable = 0;      ///< of the width
-  double length = 0;      ///< the lay
-  double bound = 0;       ///< no layout is shorter
-  bool shortest = false;  ///< proved to a step of the tape
-  double used = 0;        ///< share of length x usable that is pieces
-  double buy = 0;         ///< before the wash
-  double buy_by_step = 0; ///< that, rounded up to the step the cloth is sold in
+  double usable = 0;                             ///< of the width
+  double length = 0;                             ///< the lay
+  double bound = 0;                              ///< no layout is shorter
+  bool shortest = false;                         ///< proved to a step of the tape
+  double used = 0;                               ///< share of length x usable that is pieces
+  double buy = 0;                                ///< before the wash
+  double buy_by_step = 0;                        ///< that, rounded up to the step the cloth is sold in
+  std::optional<StockPlan> stock = std::nullopt; ///< of a cloth of which the job says how much there is
   std::vector<Placement> lay;
   std::vector<Cut> cuts; ///< in an order in which each runs straight through the part it divides
 };
@@ -112,6 +120,14 @@ struct Overlaps {
   int other = 0; ///< the part that begins before it, or with it
   double begins = 0;
   double other_end = 0;
+};
+
+/// Pieces that hang on nothing to be found take more of their cloth than there is; the rest is planned without regard
+/// to that. As bought, millimetres.
+struct OverStock {
+  ClothId at;
+  double buy = 0; ///< of all pieces of the cloth, as planned
+  double stock = 0;
 };
 
 } // namespace finding

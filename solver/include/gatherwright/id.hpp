@@ -16,6 +16,7 @@ template <class Thing> struct Id {
   friend constexpr auto operator<=>(const Id &, const Id &) = default;
 };
 
+struct Cloth;
 struct Join;
 struct Measure;
 struct NamedLength;
@@ -27,6 +28,7 @@ using MeasureId = Id<Measure>;
 using LengthId = Id<NamedLength>;
 using RuleId = Id<Rule>;
 using PieceId = Id<Piece>;
+using ClothId = Id<Cloth>; ///< of those that `cloths_of` finds in a job
 
 /// The two edges of a join: the one that is worked in, and the one that it is sewn to.
 enum class WhichEdge { long_edge, band };

@@ -220,10 +220,15 @@ struct NoWider {
   PieceId at;
 };
 
+/// The pieces of a cloth come out of what there is of it.
+struct WithinStock {
+  ClothId at;
+};
+
 } // namespace condition
 
 using Condition = std::variant<condition::Holds, condition::InRange, condition::AddsUp, condition::Flat,
-                               condition::Given, condition::NoWider>;
+                               condition::Given, condition::NoWider, condition::WithinStock>;
 
 /// Where in a job a fault lies.
 namespace place {

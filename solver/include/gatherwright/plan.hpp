@@ -30,11 +30,30 @@ struct FoundLength {
   bool off_tape = false; ///< no tape step would do
 };
 
+/// A length is no shorter than nothing.
+struct BelowNothing {
+  LengthId at;
+};
+
+/// What would no longer hold beyond an end of a room: what is asked for, what would be found wrong, or why there would
+/// be no plan; with the figures of one step of the tape beyond.
+using Binding = std::variant<BelowNothing, Condition, Finding, Refusal>;
+
 ///   1. A length is found only where it was free, and not known only where rules conflict and it is made of one.
 struct LengthPlan {
   std::optional<double> is;         ///< to work with
   std::optional<FoundLength> found; ///< chosen by the solver
   std::optional<Interval> room;
+  std::array<std::optional<Binding>, 2> binds = {}; ///< beyond the lower and the upper end; nothing: no end, or unknown
+};
+
+/// A length that alone, were it so, would take less of a cloth: by at least a step in which that is sold.
+struct Saving {
+  LengthId at;
+  double by = 0;
+  double to = 0;
+  ClothId cloth;
+  double saves = 0; ///< of what is bought, before it is rounded to what is sold
 };
 
 struct RulePlan {
@@ -145,6 +164,7 @@ struct Plan {
   std::optional<Certificate> certificate;
   std::vector<Finding> findings;
   std::vector<Remedy> remedies;
+  std::vector<Saving> savings; ///< where the verdict is within limits; what saves the most first
   std::optional<Conflict> conflict;
   std::vector<Caution> cautions;
   std::vector<Note> notes;

@@ -59,7 +59,7 @@ struct RuleBroken {
 } // namespace finding
 
 using Finding = std::variant<finding::PastLimit, finding::LessThanBand, finding::RuleBroken, finding::TooWide,
-                             finding::PastTheEnd, finding::Overlaps>;
+                             finding::PastTheEnd, finding::Overlaps, finding::OverStock>;
 
 /// The verdict that a finding gives.
 ///   3. A finding weighs as much as what it finds.
@@ -104,10 +104,17 @@ struct ToKind {
   Kind becomes;
 };
 
+/// More of a cloth than there is.
+struct ToClothLength {
+  ClothId at;
+  double by = 0;
+  double to = 0;
+};
+
 } // namespace change
 
-using Change =
-    std::variant<change::Swap, change::ToLength, change::ToEdge, change::ToWeight, change::ToStitch, change::ToKind>;
+using Change = std::variant<change::Swap, change::ToLength, change::ToEdge, change::ToWeight, change::ToStitch,
+                            change::ToKind, change::ToClothLength>;
 
 /// A single change.
 ///   4. Each remedy brings the job, or the join that it mends, within limits.
@@ -131,6 +138,7 @@ struct LeftOut {
     rooms,       ///< some lengths' rooms
     sensitivity, ///< which length moves a fullness the most
     remedies,    ///< some changes were not tried
+    savings,     ///< some lengths were not tried
     conflict,    ///< some conditions of the conflict may have no part in it
   };
   What what;
@@ -298,6 +306,14 @@ struct AllowancesDiffer {
   double of_join = 0;
 };
 
+/// It is said how much there is of the job's cloth, and no piece is cut from it.
+struct StockUnused {};
+
+/// That the lengths could not be chosen better within what there is of a cloth is not proved.
+struct StockUnproved {
+  ClothId at;
+};
+
 } // namespace note
 
 using Note =
@@ -306,7 +322,8 @@ using Note =
                  note::GivePasses, note::FoundByFolding, note::OffTape, note::Unproved, note::RuleBroken,
                  note::LongBareNumber, note::PairNotMirrored, note::StitchingDiffers, note::GarmentOutside,
                  note::SwatchBelieved, note::ShallowFolds, note::MostSensitive, note::StitchWouldDo, note::BetterGauged,
-                 note::SupplenessUnknown, note::TakenFromJob, note::NoAllowance, note::AllowancesDiffer, note::NotLaid>;
+                 note::SupplenessUnknown, note::TakenFromJob, note::NoAllowance, note::AllowancesDiffer, note::NotLaid,
+                 note::StockUnused, note::StockUnproved>;
 
 /// Conditions that cannot all hold. A note says where not all were tried.
 ///   7. The conditions of a conflict cannot all hold, and without any one of them the others can.

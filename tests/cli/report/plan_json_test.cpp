@@ -32,9 +32,9 @@ TEST_CASE("a plan's keys stand in their order") {
   CHECK(keys(plan) == Names{"format", "title", "unit", "tape_step", "verdict", "measures", "lengths", "rules", "joins",
                             "certificate", "findings", "remedies", "cautions", "notes"});
   CHECK(keys(plan["lengths"]) == Names{"cuff", "slit", "sleeve"});
-  CHECK(keys(plan["lengths"]["cuff"]) == Names{"is", "text", "found", "room"});
+  CHECK(keys(plan["lengths"]["cuff"]) == Names{"is", "text", "found", "room", "binds"});
   CHECK(keys(plan["lengths"]["slit"]) == Names{"is", "text", "found"});
-  CHECK(keys(plan["lengths"]["sleeve"]) == Names{"is", "text", "found", "exact", "room"});
+  CHECK(keys(plan["lengths"]["sleeve"]) == Names{"is", "text", "found", "exact", "room", "binds"});
   CHECK(keys(plan["rules"][0]) == Names{"name", "holds", "left", "right"});
   const Json &join = plan["joins"][0];
   CHECK(keys(join) == Names{"name", "verdict", "make", "long", "band", "fullness", "segments", "marks",
@@ -64,6 +64,7 @@ TEST_CASE("a plan's figures are in the job's unit") {
   CHECK(plan["lengths"]["sleeve"]["exact"] == 51.93);
   CHECK(plan["lengths"]["sleeve"]["text"] == "52 cm");
   CHECK(plan["lengths"]["cuff"]["room"] == Json::array({20.2, nullptr}));
+  CHECK(plan["lengths"]["cuff"]["binds"] == Json::array({nullptr, nullptr}));
   CHECK(plan["joins"][0]["segments"][1]["extra"] == 30.0);
   CHECK(plan["joins"][0]["segments"][1]["ridge"] == 0.16);
   CHECK(plan["joins"][0]["marks"][2]["long"]["tape"] == 15.2);

@@ -194,7 +194,8 @@ std::vector<Finding> every_finding() {
           finding::TooWide{sleeve_piece, 3.4, 2.7},
           finding::TooWide{sleeve_piece, 3.4, 2.7, 2},
           finding::PastTheEnd{sleeve_part, 3.4, 2.7},
-          finding::Overlaps{sleeve_part, 0, 3.4, 2.7}};
+          finding::Overlaps{sleeve_part, 0, 3.4, 2.7},
+          finding::OverStock{ClothId(0), 3.4, 2.7}};
 }
 
 std::vector<Change> every_change(double by, double to) {
@@ -204,7 +205,8 @@ std::vector<Change> every_change(double by, double to) {
           change::ToEdge{EdgeAt(cuff_join, WhichEdge::band), by, to},
           change::ToWeight{by, to},
           change::ToStitch{cuff_join, by, to},
-          change::ToKind{fullness, Kind::gauge}};
+          change::ToKind{fullness, Kind::gauge},
+          change::ToClothLength{ClothId(0), by, to}};
 }
 
 std::vector<Caution> every_caution() {
@@ -224,6 +226,7 @@ std::vector<Note> every_note() {
           note::LeftOut{What::sensitivity},
           note::LeftOut{What::remedies},
           note::LeftOut{What::conflict},
+          note::LeftOut{What::savings},
           note::SharedStep{EdgeAt(cuff_join, WhichEdge::long_edge)},
           note::OverCloth{cuff_join, 2.5, 2.4},
           note::OverCloth{cuff_join, 2.5, 2.4, 10},
@@ -258,7 +261,9 @@ std::vector<Note> every_note() {
           note::AllowancesDiffer{sleeve_part, 15, 10},
           note::NotLaid{PieceId(0), note::NotLaid::Why::no_width},
           note::NotLaid{PieceId(0), note::NotLaid::Why::too_wide},
-          note::NotLaid{PieceId(0), note::NotLaid::Why::lost}};
+          note::NotLaid{PieceId(0), note::NotLaid::Why::lost},
+          note::StockUnused{},
+          note::StockUnproved{ClothId(0)}};
 }
 
 Job renamed(Job job, const std::string &name) {

@@ -135,6 +135,7 @@ struct Taking {
     set_edge(join_of(text, change.at.join)[change.at.edge == WhichEdge::band ? "band" : "long"], value());
   }
   void operator()(const change::ToWeight &) const { text["fabric"]["weight"] = value(); }
+  void operator()(const change::ToClothLength &) const { text["fabric"]["stock"] = value(); }
   void operator()(const change::ToStitch &change) const { set_stitch(text, change.at, value()); }
   void operator()(const change::ToKind &change) const { set_kind(text, change, words::remedy(of.job, remedy)); }
 };
@@ -176,6 +177,7 @@ struct Called {
   std::string operator()(const change::ToWeight &) const { return "cloth"; }
   std::string operator()(const change::ToStitch &) const { return "stitch"; }
   std::string operator()(const change::ToKind &) const { return "kind"; }
+  std::string operator()(const change::ToClothLength &) const { return "more cloth"; }
 };
 
 void check_remedies(const Case &of, Counts &counts) {

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/words/cloth_limits.hpp"
+#include "cli/words/bindings.hpp"
 #include "cli/words/findings.hpp"
 #include "cli/words/notes.hpp"
 #include "tests/cli/report/sample_pieces.hpp"
@@ -66,6 +67,41 @@ TEST_CASE("every finding is a sentence of its own, whatever the names") {
       told.emplace_back(&job, finding);
     check_all(told, [](const auto &each) { return words::finding(*each.first, each.second); });
   }
+}
+
+TEST_CASE("whatever ends a room is told in a sentence, with what of the job it is") {
+  Job job = sample::job_with_pieces();
+  job.fabric.stock = Stock{Length{2500}, "2.5 m"};
+  for (Piece &piece : job.pieces)
+    piece.fabric.stock = job.fabric.stock;
+  const SegmentAt stretch(JoinId(0), 1);
+  const EdgeAt edge(JoinId(0), WhichEdge::band);
+  using End = condition::InRange::End;
+  const LengthId sleeve(2);
+  std::vector<Binding> all{BelowNothing{sleeve},
+                           condition::Holds{RuleId(0)},
+                           condition::InRange{sleeve, End::from},
+                           condition::InRange{sleeve, End::to},
+                           condition::AddsUp{edge},
+                           condition::Flat{stretch},
+                           condition::Given{stretch, WhichEdge::band},
+                           condition::NoWider{PieceId(0)},
+                           condition::WithinStock{ClothId(0)},
+                           refusal::NoBand{stretch},
+                           refusal::NoSize{PieceId(0), true, 0}};
+  for (const Finding &finding : sample::every_finding())
+    all.emplace_back(finding);
+  check_all(all, [&](const Binding &binding) {
+    const words::Bound bound = words::binding(job, binding);
+    CHECK((bound.rule || bound.join || bound.length || bound.piece || bound.cloth));
+    CHECK((!bound.segment || bound.join));
+    return bound.says;
+  });
+  const words::Bound range = words::binding(job, condition::InRange{sleeve, End::to});
+  CHECK(range.says == "The job keeps the sleeve to 60 cm or less.");
+  CHECK(range.length == sleeve);
+  CHECK(words::binding(job, refusal::NoBand{stretch}).segment == 1);
+  CHECK(words::binding(job, condition::WithinStock{ClothId(0)}).cloth == ClothId(0));
 }
 
 TEST_CASE("too full says how full, the limit, and what each edge alone would have to be") {

@@ -51,6 +51,11 @@ struct Made {
   void operator()(const change::ToStitch &change) const {
     job.joins.at(change.at.at).gathering.stitch = Length{change.to};
   }
+  void operator()(const change::ToClothLength &change) const {
+    const Cloths cloths = cloths_of(job);
+    for (std::size_t p = 0; p < job.pieces.size(); ++p)
+      if (cloths.of_piece[p] == change.at.at) job.pieces[p].fabric.stock->is = Length{change.to};
+  }
   void operator()(const change::ToKind &change) const {
     Segment &segment = job.joins.at(change.at.join.at).segments.at(change.at.segment);
     segment.kind = change.becomes;

@@ -85,6 +85,7 @@ int place_in_order(const Change &change) {
   if (std::holds_alternative<change::ToStitch>(change)) return 2;
   if (std::holds_alternative<change::ToKind>(change)) return 3;
   if (std::holds_alternative<change::ToWeight>(change)) return 4;
+  if (std::holds_alternative<change::ToClothLength>(change)) return 4;
   const Lengthened length = lengthened(change).value();
   return 3 * std::abs(length.by) <= (length.to - length.by) + 1e-6 ? 1 : 5;
 }

@@ -1,0 +1,235 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "solver/advice/binds.hpp"
+
+#include "solver/advice/held_job.hpp"
+#include "solver/advice/moved.hpp"
+#include "solver/advice/piece_reach.hpp"
+#include "solver/job/beyond.hpp"
+#include "solver/piece/sizes.hpp"
+#include "solver/plan/findings.hpp"
+#include "solver/plan/segments.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <utility>
+
+namespace gatherwright::advice {
+
+namespace {
+
+using End = condition::InRange::End;
+
+/// An end of a room is an end of a range where they are this share of a step apart.
+constexpr double same_place = 1e-6;
+
+/// One length after another, put one step beyond the ends of its room.
+class Trials {
+public:
+  Trials(const Job &job, const Plan &plan, const DrawnEdges &edges, optimum::Work &work)
+      : job_(job), plan_(plan), edges_(edges), moved_(job, plan), step_(job.tape_step.mm), work_(work) {}
+
+  void take(LengthId length, const Dependence &on_it) {
+    length_ = length;
+    on_it_ = &on_it;
+    held_for_ = false;
+  }
+
+  /// What would no longer hold on the far side of an end of its room. `kept`: what set that end, where it is known.
+  std::optional<Binding> beyond(double end, End which, const std::optional<KeptEnd> &kept) {
+    const bool low = which == End::from;
+    if (low && !(end > 0)) return BelowNothing{length_};
+    moved_.move(*on_it_, end);
+    const std::optional<double> own = bound_of(length_, which);
+    if (own && std::abs(*own - end) <= same_place * step_) return condition::InRange{length_, which};
+    double value = low ? std::max(end - step_, end / 2) : end + step_;
+    if (own) value = low ? std::max(value, *own) : std::min(value, *own);
+    moved_.move(*on_it_, value);
+    if (auto length = beyond_range()) return length;
+    if (kept && kept->at == end)
+      if (auto found = found_in(kept->by)) return found;
+    return planned_at(value);
+  }
+
+private:
+  /// An end of a free length's range, with what moves as it has moved.
+  std::optional<double> bound_of(LengthId at, End which) const {
+    const FreeLength *free = job_[at].free();
+    if (!free) return std::nullopt;
+    const std::optional<Formula> &bound = which == End::from ? free->from : free->to;
+    return bound ? moved_.value(*bound) : std::nullopt;
+  }
+
+  /// A length that comes out below 0, or another that is beyond its range.
+  std::optional<Binding> beyond_range() const {
+    for (const int other : on_it_->lengths)
+      if (moved_.length(LengthId(other)) < 0) return BelowNothing{LengthId(other)};
+    for (const int other : on_it_->ranged) {
+      const LengthId at(other);
+      if (at == length_) continue;
+      const auto from = bound_of(at, End::from);
+      if (from && is_above(*from, moved_.length(at))) return condition::InRange{at, End::from};
+      const auto to = bound_of(at, End::to);
+      if (to && is_above(moved_.length(at), *to)) return condition::InRange{at, End::to};
+    }
+    return std::nullopt;
+  }
+
+  /// What is wrong with the one thing that set the end, where that can be told without planning it.
+  std::optional<Binding> found_in(Kept by) const {
+    switch (by.what) {
+    case Kept::What::rule:
+      return broken(RuleId(by.at));
+    case Kept::What::join:
+      return past_limit(JoinId(by.at));
+    case Kept::What::width:
+      return too_wide(PieceId(by.at));
+    case Kept::What::other:
+      break;
+    }
+    return std::nullopt;
+  }
+
+  std::optional<Binding> broken(RuleId at) const {
+    const Comparison &rule = job_[at].holds;
+    const auto left = moved_.value(rule.left);
+    const auto right = moved_.value(rule.right);
+    if (!left || !right || holds(rule.relation, *left, *right, std::abs(*left) + std::abs(*right))) return std::nullopt;
+    return finding::RuleBroken{.at = at, .left = *left, .right = *right};
+  }
+
+  /// The first stretch of a join that passes a limit, in closed form: those that are given both lengths by these, those
+  /// that take the rest of the cloth each by as much of it as its share of their bands. Nothing where a band is found
+  /// by its cloth or beside a plain stretch that is to be found, where a fade may be what fails, or nothing fails.
+  std::optional<Binding> past_limit(JoinId at) const {
+    const std::vector<Segment> &segments = job_[at].segments;
+    const auto cloth = edge_of(at, WhichEdge::long_edge);
+    const auto band = edge_of(at, WhichEdge::band);
+    if (!cloth || !band) return std::nullopt;
+    std::vector<Stretch> stretches;
+    Stretch left{*cloth, *band};
+    int sharing = 0;
+    for (const Segment &segment : segments) {
+      Stretch &stretch = stretches.emplace_back(stretch_of(segment));
+      if (std::holds_alternative<Fade>(segment.spread)) return std::nullopt;
+      if (!stretch.band && (stretch.cloth || !takes_fullness(segment.kind))) return std::nullopt;
+      left.cloth = *left.cloth - stretch.cloth.value_or(0);
+      left.band = *left.band - stretch.band.value_or(0);
+      if (!stretch.band) ++sharing;
+    }
+    for (Stretch &stretch : stretches)
+      if (!stretch.band) stretch.band = *left.band / sharing;
+    share_cloth(at, *left.cloth, stretches);
+    return first_past(at, stretches);
+  }
+
+  /// What a stretch has, where that is known.
+  struct Stretch {
+    std::optional<double> cloth;
+    std::optional<double> band;
+  };
+
+  Stretch stretch_of(const Segment &segment) const {
+    const auto is = [this](const std::optional<Formula> &given) { return given ? moved_.value(*given) : std::nullopt; };
+    return {is(given_on(segment, WhichEdge::long_edge)), is(given_on(segment, WhichEdge::band))};
+  }
+
+  std::optional<double> edge_of(JoinId at, WhichEdge which) const {
+    const Edge &edge = job_[EdgeAt(at, which)];
+    if (const Formula *formula = edge.formula()) return moved_.value(*formula);
+    return which == WhichEdge::band ? plan_.joins[at.at].band : plan_.joins[at.at].long_length;
+  }
+
+  /// Of stretches that want cloth each has its most, or its least, and what is over or wanting by its share of the
+  /// band.
+  void share_cloth(JoinId at, double cloth, std::vector<Stretch> &stretches) const {
+    double bands = 0;
+    double least = 0;
+    double most = 0;
+    for (std::size_t s = 0; s < stretches.size(); ++s) {
+      if (stretches[s].cloth) continue;
+      const Limits &limits = limits_of(at, s);
+      bands += *stretches[s].band;
+      least += limits.least * *stretches[s].band;
+      most += limits.most * *stretches[s].band;
+    }
+    for (std::size_t s = 0; s < stretches.size(); ++s) {
+      if (stretches[s].cloth) continue;
+      const Limits &limits = limits_of(at, s);
+      const double fullness = cloth > most    ? limits.most + (cloth - most) / bands
+                              : cloth < least ? limits.least - (least - cloth) / bands
+                                              : limits.least;
+      stretches[s].cloth = fullness * *stretches[s].band;
+    }
+  }
+
+  const Limits &limits_of(JoinId at, std::size_t segment) const { return plan_.joins[at.at].segments[segment].limits; }
+
+  std::optional<Binding> first_past(JoinId at, const std::vector<Stretch> &stretches) const {
+    JoinPlan as_moved;
+    for (std::size_t s = 0; s < stretches.size(); ++s) {
+      SegmentPlan &segment = as_moved.segments.emplace_back();
+      segment.long_length = *stretches[s].cloth;
+      segment.band = *stretches[s].band;
+      if (!(segment.long_length >= 0) || !(segment.band > 0)) return std::nullopt;
+      segment.fullness = segment.long_length / segment.band;
+      segment.limits = limits_of(at, s);
+      segment.verdict = verdict_of(job_[at].segments[s].kind, {segment.long_length, segment.band}, segment.limits);
+    }
+    const std::vector<Finding> found = findings_of(at, as_moved);
+    return found.empty() ? std::nullopt : std::optional<Binding>(found.front());
+  }
+
+  std::optional<Binding> too_wide(PieceId at) const {
+    const std::optional<piece::Sizes> sizes = moved_.sizes(at);
+    if (!sizes) return std::nullopt;
+    if (const auto wide = piece::too_wide(job_, at, *sizes)) return *wide;
+    return std::nullopt;
+  }
+
+  std::optional<Binding> planned_at(double value) {
+    if (!held_) held_.emplace(job_, plan_, edges_, work_);
+    if (!std::exchange(held_for_, true)) held_->take(length_.at, *on_it_);
+    const std::optional<PlanOutcome> outcome = held_->tried(value);
+    if (!outcome || work_.spent()) return std::nullopt;
+    if (!*outcome) return renumbered(outcome->fault().front(), held_->numbers());
+    const Plan &plan = **outcome;
+    if (!plan.findings.empty()) return renumbered(plan.findings.front(), held_->numbers());
+    if (plan.verdict != Verdict::rules_conflict) return std::nullopt;
+    const std::optional<Conflict> conflict = held_->conflict();
+    if (!conflict || conflict->conditions.empty()) return std::nullopt;
+    return renumbered(conflict->conditions.front(), held_->numbers());
+  }
+
+  const Job &job_;
+  const Plan &plan_;
+  const DrawnEdges &edges_;
+  Moved moved_;
+  double step_;
+  optimum::Work &work_;
+  LengthId length_{0};
+  const Dependence *on_it_ = nullptr;
+  std::optional<HeldJob> held_; ///< only where something must be planned
+  bool held_for_ = false;       ///< the length at hand has been taken up
+};
+
+} // namespace
+
+void say_what_binds(const Job &job, Plan &plan, const DrawnEdges &edges, const Dependents &dependents,
+                    std::span<const KeptEnds> kept, optimum::Work &work) {
+  const auto has_room = [](const LengthPlan &length) { return length.room.has_value(); };
+  if (std::none_of(plan.lengths.begin(), plan.lengths.end(), has_room)) return;
+  Trials trials(job, plan, edges, work);
+  for (int i = 0; i < static_cast<int>(plan.lengths.size()) && !work.spent(); ++i) {
+    LengthPlan &length = plan.lengths[i];
+    if (!length.room || (!length.room->low && !length.room->high)) continue;
+    const Dependence on_it = dependents.of(i);
+    work.add(steps_through(job, on_it));
+    trials.take(LengthId(i), on_it);
+    const KeptEnds ends = i < static_cast<int>(kept.size()) ? kept[i] : KeptEnds();
+    if (length.room->low) length.binds[0] = trials.beyond(*length.room->low, End::from, ends[0]);
+    if (length.room->high) length.binds[1] = trials.beyond(*length.room->high, End::to, ends[1]);
+  }
+}
+
+} // namespace gatherwright::advice

@@ -1,0 +1,37 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "gatherwright/plan.hpp"
+#include "solver/advice/dependence.hpp"
+#include "solver/piece/sizes.hpp"
+
+#include <optional>
+#include <vector>
+
+namespace gatherwright::advice {
+
+/// What the figures of a planned job come to while one of its lengths is another and what derives from it moves too.
+class Moved {
+public:
+  /// The plan is of no conflict, and has a value for every length.
+  Moved(const Job &job, const Plan &plan);
+
+  /// Puts the length that a dependence begins with at a value; one moved before is back as planned.
+  void move(const Dependence &on_it, double value);
+
+  double length(LengthId at) const { return values_[job_.symbol_of(at)].constant; }
+
+  /// Nothing where the formula has no value.
+  std::optional<double> value(const Formula &formula) const;
+
+  /// Of a piece, without where the parts of its sides begin. Nothing where one has no value.
+  std::optional<piece::Sizes> sizes(PieceId at) const;
+
+private:
+  const Job &job_;
+  std::vector<Affine> planned_; ///< per symbol
+  std::vector<Affine> values_;
+  std::vector<int> moved_; ///< symbols
+};
+
+} // namespace gatherwright::advice
