@@ -55,7 +55,7 @@ Answer answer(const CastRequest &asked, const Voice &voice) {
                          .folder = folder,
                          .threads = *threads,
                          .resume = asked.resume,
-                         .paper = {asked.strips, asked.sheet, outputs->paper},
+                         .paper = {asked.strips, asked.sheet, outputs->wanted.size},
                          .layout = layout},
                         voice.tell);
 }

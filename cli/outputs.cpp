@@ -1,59 +1,26 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/outputs.hpp"
 
-#include "cli/drawing/svg.hpp"
-#include "cli/layout/layouts.hpp"
 #include "cli/machine/file_place.hpp"
 #include "cli/machine/whole_file.hpp"
-#include "cli/sheet/sheet.hpp"
-#include "cli/strip/strips.hpp"
 #include "cli/words/names.hpp"
 #include "cli/words/quoted.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 
 namespace gatherwright::cli {
 
 namespace {
 
 using paper::PaperSize;
-using paper::PdfOutcome;
-
-PdfOutcome strips_pdf(const Job &job, const Plan &plan, PaperSize size, report::Pins) {
-  return paper::pdf(paper::strips(job, plan, size));
-}
-
-PdfOutcome strips_svg(const Job &job, const Plan &plan, PaperSize size, report::Pins) {
-  return paper::svg_file(paper::strips(job, plan, size));
-}
-
-PdfOutcome sheet_html(const Job &job, const Plan &plan, PaperSize, report::Pins pins) {
-  return paper::sheet_html(job, plan, pins);
-}
-
-PdfOutcome layout_pdf(const Job &job, const Plan &plan, PaperSize size, report::Pins) {
-  return paper::pdf(paper::layouts(job, plan, size));
-}
-
-PdfOutcome layout_svg(const Job &job, const Plan &plan, PaperSize size, report::Pins) {
-  return paper::svg_file(paper::layouts(job, plan, size));
-}
-
-constexpr std::array strips_forms{OutputForm{".pdf", strips_pdf}, OutputForm{".svg", strips_svg}};
-using Of = OutputForm::Of;
-constexpr std::array sheet_forms{OutputForm{".html", sheet_html, Of::anything},
-                                 OutputForm{".pdf", paper::sheet_pdf, Of::anything}};
-constexpr std::array layout_forms{OutputForm{".pdf", layout_pdf, Of::layouts},
-                                  OutputForm{".svg", layout_svg, Of::layouts}};
 
 /// An option that asks for a file, the file, and the kinds that it can be of.
 struct Output {
   std::string_view option;
   const std::optional<std::string> &path;
-  std::span<const OutputForm> forms;
+  std::span<const paper::Form> forms;
 };
 
 bool ends_with(std::string_view path, std::string_view ending) {
@@ -63,27 +30,19 @@ bool ends_with(std::string_view path, std::string_view ending) {
                     [&](char a, char b) { return a == lower(b); });
 }
 
-const OutputForm *form_of(const Output &output, std::string_view path) {
-  for (const OutputForm &form : output.forms)
+const paper::Form *form_of(const Output &output, std::string_view path) {
+  for (const paper::Form &form : output.forms)
     if (ends_with(path, form.ending)) return &form;
   return nullptr;
 }
 
 std::string ending_fault(const Output &output) {
   std::string endings;
-  for (const OutputForm &form : output.forms)
+  for (const paper::Form &form : output.forms)
     endings += fmt::format("{}{}", endings.empty() ? "" : " or ", form.ending);
   return option_fault(
       output.option, fmt::format("its file ends in {}", endings),
       fmt::format("write {} {}{}", output.option, output.option.substr(2), output.forms.front().ending));
-}
-
-/// Why there is nothing of the plan to make a file of, if there is not.
-std::optional<std::string_view> why_not_made(const OutputForm &form, const Plan &plan) {
-  const bool conflict = plan.verdict == Verdict::rules_conflict;
-  if (form.of == Of::joins && conflict) return "the rules conflict, so there is nothing to mark";
-  if (form.of != Of::layouts || !plan.cloth.empty()) return std::nullopt;
-  return conflict ? "the rules conflict, so there is nothing to lay" : "no piece goes into its cloth";
 }
 
 Answer failed(const std::string &what, const std::vector<std::string> &written) {
@@ -101,12 +60,9 @@ Outcome<PaperSize, std::string> paper_of(const std::optional<std::string> &asked
 } // namespace
 
 std::optional<std::string> nothing_to_lay(const Job &job) {
-  if (job.pieces.empty())
-    return option_fault(name_of<&PlanRequest::layout>, "the job has no pieces to lay", "write its \"pieces\"");
-  if (std::any_of(job.pieces.begin(), job.pieces.end(), [](const Piece &piece) { return piece.fabric.width; }))
-    return std::nullopt;
-  return option_fault(name_of<&PlanRequest::layout>, "nobody said how wide the cloth of the pieces is",
-                      "write the \"width\" of the \"fabric\"");
+  const auto fault = paper::nothing_to_lay(job);
+  if (!fault) return std::nullopt;
+  return option_fault(name_of<&PlanRequest::layout>, fault->what, fault->instead);
 }
 
 Outcome<Outputs, std::vector<std::string>> outputs_of(const OutputsAsked &asked, const std::string &job,
@@ -114,13 +70,13 @@ Outcome<Outputs, std::vector<std::string>> outputs_of(const OutputsAsked &asked,
   Outputs outputs;
   std::vector<std::string> faults;
   std::vector<Taken> taken = taken_by_job_and_answer(job);
-  const Output all_outputs[] = {{name_of<&OutputsAsked::strips>, asked.strips, strips_forms},
-                                {name_of<&OutputsAsked::sheet>, asked.sheet, sheet_forms},
-                                {name_of<&PlanRequest::layout>, layout, layout_forms}};
+  const Output all_outputs[] = {{name_of<&OutputsAsked::strips>, asked.strips, paper::strips_forms()},
+                                {name_of<&OutputsAsked::sheet>, asked.sheet, paper::sheet_forms()},
+                                {name_of<&PlanRequest::layout>, layout, paper::layout_forms()}};
   for (const Output &output : all_outputs) {
     const std::optional<std::string> &path = output.path;
     if (!path) continue;
-    const OutputForm *const form = form_of(output, *path);
+    const paper::Form *const form = form_of(output, *path);
     const FilePlace place = place_of(*path);
     if (form == nullptr) {
       faults.push_back(ending_fault(output));
@@ -131,10 +87,10 @@ Outcome<Outputs, std::vector<std::string>> outputs_of(const OutputsAsked &asked,
       taken.push_back({place, "another output goes to the same file"});
     }
   }
-  if (asked.every_mark) outputs.pins = report::Pins::every;
+  if (asked.every_mark) outputs.wanted.pins = report::Pins::every;
   const auto size = paper_of(asked.paper);
   if (size)
-    outputs.paper = *size;
+    outputs.wanted.size = *size;
   else
     faults.push_back(size.fault());
   if (!faults.empty()) return faults;
@@ -149,11 +105,11 @@ Answer with_files(Answer answer, const Job &job, const Plan &plan, const Outputs
   std::vector<Made> made;
   for (const Outputs::File &file : outputs.files) {
     const std::string path = words::printable(file.path);
-    if (const auto why = why_not_made(*file.form, plan)) {
+    if (const auto why = paper::why_not_made(*file.form, plan)) {
       answer.err += fmt::format("gatherwright: {} is not written: {}\n", path, *why);
       continue;
     }
-    PdfOutcome outcome = file.form->make(job, plan, outputs.paper, outputs.pins);
+    paper::PdfOutcome outcome = file.form->make(job, plan, outputs.wanted);
     if (!outcome) {
       const Fault &fault = outcome.fault();
       return machine_fault(

@@ -1,10 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "cli/drawing/drawing.hpp"
 #include "cli/machine/answer.hpp"
-#include "cli/press/pdf.hpp"
-#include "cli/report/shown_marks.hpp"
+#include "cli/paper/forms.hpp"
 #include "cli/request.hpp"
 #include "gatherwright/job.hpp"
 #include "gatherwright/outcome.hpp"
@@ -12,29 +10,18 @@
 
 #include <optional>
 #include <string>
-#include <string_view>
 #include <vector>
 
 /// The files a command line asks for beside its answer.
 namespace gatherwright::cli {
 
-/// A kind of file: the ending of its name, and how it is made.
-struct OutputForm {
-  std::string_view ending;
-  paper::PdfOutcome (*make)(const Job &job, const Plan &plan, paper::PaperSize size, report::Pins pins);
-  /// What there must be to make it of.
-  enum class Of { anything, joins, layouts };
-  Of of = Of::joins;
-};
-
 struct Outputs {
   struct File {
-    const OutputForm *form = nullptr;
+    const paper::Form *form = nullptr;
     std::string path;
   };
   std::vector<File> files;
-  paper::PaperSize paper = paper::PaperSize::a4;
-  report::Pins pins = report::Pins::needed;
+  paper::Wanted wanted;
 };
 
 /// What is asked for, or every fault in it as a line. `job`: the path of the job, which no output may overwrite; empty

@@ -48,7 +48,7 @@ Answer planned(const Job &job, const Plan &plan, const OutputsAsked &asked, cons
   Answer answer = with_files({status, {}, {}}, job, plan, outputs);
   if (answer.status == status)
     answer.out = asked.json ? report::plan_json(job, plan, profile_shown(asked), voice.say)
-                            : report::plan_text(job, plan, voice.ink, voice.say, outputs.pins);
+                            : report::plan_text(job, plan, voice.ink, voice.say, outputs.wanted.pins);
   return answer;
 }
 

@@ -19,11 +19,6 @@ using report::text_width;
 using report::wrapped;
 using words::printable;
 
-std::string first_reason(const Job &job, const Plan &plan) {
-  if (plan.conflict) return words::conflict(job, *plan.conflict);
-  return plan.findings.empty() ? "" : words::finding(job, plan.findings.front());
-}
-
 std::string measures_named(const Job &job, const std::vector<int> &measures) {
   std::string names;
   for (const int measure : measures)
@@ -41,6 +36,11 @@ std::string wearers_counted(long long count) {
 }
 
 } // namespace
+
+std::string first_reason(const Job &job, const Plan &plan) {
+  if (plan.conflict) return words::conflict(job, *plan.conflict);
+  return plan.findings.empty() ? "" : words::finding(job, plan.findings.front());
+}
 
 OfWearer told_of(const Job &job, const Plan &plan, const Wearer &wearer, const Header &header) {
   OfWearer told;

@@ -19,6 +19,9 @@ struct OfWearer {
   std::string filled;     ///< the measures whose cells are empty
 };
 
+/// The conflict, or else the first of what is wrong with a plan; empty where nothing is.
+std::string first_reason(const Job &job, const Plan &plan);
+
 /// `job` is the wearer's. Measures that have no column are not told here: they are the job's for everyone.
 OfWearer told_of(const Job &job, const Plan &plan, const Wearer &wearer, const Header &header);
 

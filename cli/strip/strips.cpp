@@ -13,6 +13,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <utility>
 
 namespace gatherwright::paper {
@@ -260,9 +261,17 @@ bool add_strips(Filler &filler, const std::vector<Strip> &strips, const Stack &s
   return true;
 }
 
-/// A last page: from which join on there are edges that are not drawn.
-void say_what_is_left_out(const Job &job, const Plan &plan, int join, PaperSize size, Stack &stack) {
-  const std::size_t more = plan.joins.size() - static_cast<std::size_t>(join) - 1;
+/// The joins to be drawn, in their order.
+std::vector<int> wanted_of(const Plan &plan, const std::optional<std::vector<JoinId>> &only) {
+  std::vector<int> joins;
+  for (std::size_t j = 0; j < plan.joins.size(); ++j)
+    if (!only || std::find(only->begin(), only->end(), JoinId(static_cast<int>(j))) != only->end())
+      joins.push_back(static_cast<int>(j));
+  return joins;
+}
+
+/// A last page: from which join on there are edges that are not drawn, and of how many `more` joins.
+void say_what_is_left_out(const Job &job, const Plan &plan, int join, std::size_t more, PaperSize size, Stack &stack) {
   const std::string also = more == 0 ? "" : fmt::format(" and of {} more", more);
   Filler(job, plan, join, size, stack)
       .place(instead(fmt::format("Edges of this join{} are left out here", also),
@@ -272,25 +281,27 @@ void say_what_is_left_out(const Job &job, const Plan &plan, int join, PaperSize 
 
 } // namespace
 
-Document strips(const Job &whole, const Plan &plan, PaperSize size) {
+Document strips(const Job &whole, const Plan &plan, PaperSize size, const std::optional<std::vector<JoinId>> &only) {
   const std::optional<Job> short_named = report::with_short_names(whole);
   const Job &job = short_named ? *short_named : whole;
   Stack stack;
   Filler filler(job, plan, 0, size, stack);
-  for (std::size_t j = 0; j < plan.joins.size(); ++j) {
-    const int join = static_cast<int>(j);
+  const std::vector<int> wanted = wanted_of(plan, only);
+  for (std::size_t i = 0; i < wanted.size(); ++i) {
+    const int join = wanted[i];
+    const JoinPlan &planned = plan.joins.at(join);
+    const Join &sewn = job.joins.at(join);
     filler.go_on_with(join);
     if (report::is_wrong_way_round(plan, join)) {
       filler.place(instead("No strips of this join", report::no_marks_so));
       continue;
     }
     EdgePages drawn(job, plan, join, size, stack);
-    if (add_strips(filler, strips_of(job, plan.joins[j], join), stack) &&
-        add_drawn_edges(drawn, job.joins.at(j), plan.joins[j])) {
-      if (job.joins[j].long_edge.drawn() || job.joins[j].band.drawn()) filler.close();
+    if (add_strips(filler, strips_of(job, planned, join), stack) && add_drawn_edges(drawn, sewn, planned)) {
+      if (sewn.long_edge.drawn() || sewn.band.drawn()) filler.close();
       continue;
     }
-    say_what_is_left_out(job, plan, join, size, stack);
+    say_what_is_left_out(job, plan, join, wanted.size() - i - 1, size, stack);
     break;
   }
   number_pages(stack.pages);
