@@ -39,6 +39,7 @@ Answer answer(const VersionRequest &asked, const Voice &voice);
 Answer answer(const PlanRequest &asked, const Voice &voice);
 Answer answer(const JoinRequest &asked, const Voice &voice);
 Answer answer(const CastRequest &asked, const Voice &voice);
+Answer answer(const PageRequest &asked, const Voice &voice);
 Answer answer(const LimitsRequest &asked, const Voice &voice);
 Answer answer(const StartRequest &asked, const Voice &voice);
 

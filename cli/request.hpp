@@ -179,6 +179,22 @@ template <> inline constexpr auto rows_of<CastRequest> = rows(
     row<&CastRequest::layout>({"--layout", "FILE", "write all their pieces laid together: .pdf or .svg"}),
     row<&CastRequest::paper>(paper_form));
 
+struct PageRequest {
+  std::optional<std::string> job;
+  std::optional<std::string> port;
+  std::optional<std::string> open;
+
+  friend bool operator==(const PageRequest &, const PageRequest &) = default;
+};
+
+template <> inline constexpr CommandWords words_of<PageRequest>{"page", "a job as a page in the browser",
+                                                                "gatherwright page smock.json"};
+template <> inline constexpr auto rows_of<PageRequest> =
+    rows(row<&PageRequest::job>({"JOB", "", "the job file, new or old; left out, there are jobs to start from"}),
+         row<&PageRequest::port>({"--port", "N", "of this machine, where the page is served (one that is free)"}),
+         row<&PageRequest::open>({"--open", "auto|always|never",
+                                  "open it in the browser (auto: where there is a display)"}));
+
 struct LimitsRequest {
   std::optional<std::string> weight; ///< one, or two with ".." between them
   ClothAsked cloth;
@@ -225,8 +241,8 @@ struct VersionRequest {
 };
 
 /// Behind help and version the commands, in the order of help.
-using Request =
-    std::variant<HelpRequest, VersionRequest, PlanRequest, JoinRequest, CastRequest, LimitsRequest, StartRequest>;
+using Request = std::variant<HelpRequest, VersionRequest, PlanRequest, JoinRequest, CastRequest, PageRequest,
+                             LimitsRequest, StartRequest>;
 
 /// An option or an argument as it stands on a command line; the value of a switch is empty.
 struct Given {

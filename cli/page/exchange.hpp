@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <optional>
 #include <string>
 
 /// What goes between the page in a browser and the program, as plain values: the server that carries them knows nothing
@@ -18,6 +19,7 @@ struct Reply {
   int status = 200; ///< of HTTP
   std::string type = "application/json";
   std::string body;
+  std::optional<std::string> leads_to = std::nullopt; ///< another path of this server, of a redirection
 };
 
 } // namespace gatherwright::page

@@ -88,6 +88,7 @@ def check_completed():
         offered(["join", "52", "22", "--unit", "c"], ["cm"])
         offered(["join", "52", "22", "--kind", "ga"], ["gather", "gauge"])
         offered(["--color", "a"], ["always", "auto"])
+        offered(["page", "--open", "a"], ["always", "auto"])
         offered(["start", "s"], ["set-in-sleeve", "sleeve-head", "smock"])
         offered(["join", "52", "22", "--weight", ""], [])
         offered(["plan", str(folder / "gatherwright.")], [str(folder / "gatherwright.1"), str(folder / "gatherwright.fish")])

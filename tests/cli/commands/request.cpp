@@ -163,6 +163,8 @@ TEST_CASE("every option fills the member of its name") {
         CastRequest{"j", "m", {}, {}, true, true, false, {}, {}});
   CHECK(read_as<CastRequest>({"cast", "j", "m", "--layout", "l.svg"}) ==
         CastRequest{"j", "m", {}, {}, false, false, false, "l.svg", {}});
+  CHECK(read_as<PageRequest>({"page", "j", "--port", "80", "--open", "never"}) == PageRequest{"j", "80", "never"});
+  CHECK(read_as<PageRequest>({"page"}) == PageRequest{});
   CHECK(read_as<LimitsRequest>(with({"limits", "--weight", "wt", "--use", "us", "--study", "sy", "--unit", "u"},
                                     {of_cloth, {"--json"}})) == LimitsRequest{"wt", cloth, "us", "sy", "u", true});
   CHECK(read_as<StartRequest>({"start", "n"}) == StartRequest{"n"});

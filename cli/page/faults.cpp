@@ -1,0 +1,37 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/page/faults.hpp"
+
+#include <utility>
+
+namespace gatherwright::page {
+
+std::vector<cli::InputFault> placed_faults(const cli::ReadJob &read, const Refusals &refusals) {
+  cli::FaultList faults;
+  for (const Refusal &refusal : refusals)
+    faults.add(cli::placed(read.job, read.lines, refusal));
+  return std::move(faults).by_line();
+}
+
+void write_faults(report::JsonText &json, const std::vector<cli::InputFault> &faults) {
+  json.key("faults");
+  json.open_array();
+  for (const cli::InputFault &fault : faults) {
+    json.open_object(report::JsonText::Lay::one_line);
+    json.integer_field("line", fault.line);
+    json.text_field("pointer", fault.pointer);
+    json.text_field("what", fault.fault.what);
+    json.text_field("instead", fault.fault.instead);
+    json.close();
+  }
+  json.close();
+}
+
+std::string faults_json(const std::vector<cli::InputFault> &faults) {
+  report::JsonText json;
+  json.open_object();
+  write_faults(json, faults);
+  json.close();
+  return json.take();
+}
+
+} // namespace gatherwright::page
