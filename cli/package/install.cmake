@@ -1,11 +1,11 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-# What is installed: the program, the library with its headers for CMake and for pkg-config, the documents; and the .deb
+# What is installed: the program with its place in the menu, the library with its headers for CMake and for pkg-config, the documents; and the .deb
 # that CPack makes of it.
 include(CMakePackageConfigHelpers)
 
 install(TARGETS gatherwright_program)
-# Where the program looks for it, see cli/CMakeLists.txt.
-install(TARGETS gatherwright_press LIBRARY DESTINATION lib/gatherwright)
+# Where the program looks for them, see cli/CMakeLists.txt.
+install(TARGETS gatherwright_press gatherwright_page LIBRARY DESTINATION lib/gatherwright)
 install(TARGETS gatherwright EXPORT gatherwright)
 install(DIRECTORY ${PROJECT_SOURCE_DIR}/solver/include/ DESTINATION ${CMAKE_INSTALL_INCLUDEDIR} FILES_MATCHING PATTERN "*.hpp")
 
@@ -25,6 +25,11 @@ install(FILES ${PROJECT_SOURCE_DIR}/README.md DESTINATION ${CMAKE_INSTALL_DOCDIR
 install(DIRECTORY ${PROJECT_SOURCE_DIR}/docs DESTINATION ${CMAKE_INSTALL_DOCDIR})
 install(FILES ${PROJECT_SOURCE_DIR}/LICENSE DESTINATION ${CMAKE_INSTALL_DOCDIR} RENAME copyright)
 
+# Opens the page from the menu, and a job by a click.
+install(FILES ${CMAKE_CURRENT_LIST_DIR}/gatherwright.desktop DESTINATION ${CMAKE_INSTALL_DATADIR}/applications)
+install(FILES ${PROJECT_SOURCE_DIR}/cli/page/assets/icon.svg DESTINATION ${CMAKE_INSTALL_DATADIR}/icons/hicolor/scalable/apps
+  RENAME gatherwright.svg)
+
 set(CPACK_GENERATOR DEB)
 set(CPACK_PACKAGE_NAME gatherwright)
 set(CPACK_PACKAGE_CONTACT "The makers of gatherwright <makers@gatherwright.invalid>")
@@ -37,6 +42,7 @@ The package holds the program, its manual, and the library for C++20.")
 set(CPACK_DEBIAN_PACKAGE_SECTION misc)
 set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
 set(CPACK_DEBIAN_PACKAGE_DEPENDS fonts-dejavu-core) # of the PDF
+set(CPACK_DEBIAN_PACKAGE_RECOMMENDS xdg-utils) # to open the page
 set(CPACK_DEBIAN_PACKAGE_SUGGESTS libgsl-dev) # to link with the library
 set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
 set(CPACK_PACKAGING_INSTALL_PREFIX /usr)

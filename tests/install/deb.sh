@@ -10,9 +10,13 @@ for field in Version Section Maintainer Depends Description; do
   test -n "$(dpkg-deb --field "$deb" $field)" || { echo "no field $field"; exit 1; }
 done
 dpkg-deb --field "$deb" Depends | grep -q 'libc6 (>= .*libfmt9' || { echo "the libraries it needs are not named"; exit 1; }
+for library in libmicrohttpd12 libnettle8 libcairo2; do
+  dpkg-deb --field "$deb" Depends | grep -q "$library" || { echo "$library, of a module, is not named"; exit 1; }
+done
 dpkg-deb --extract "$deb" "$made/root"
 "$made/root/usr/bin/gatherwright" plan "$project/docs/examples/porters-smock.json" --strips "$made/strips.pdf" >/dev/null
 head -c 5 "$made/strips.pdf" | grep -q '^%PDF-'
+timeout --preserve-status -s INT 1 "$made/root/usr/bin/gatherwright" page --open never | grep -q '^http://127'
 # All that is installed is in it.
 cmake --install "$build" --prefix "$made/installed" >/dev/null
 (cd "$made/installed" && find . -type f | sort) >"$made/wanted"
@@ -25,3 +29,10 @@ test $status -eq 3 && test ! -e "$made/none.pdf"
 test "$(wc -l <"$made/said")" -eq 1
 grep -q 'none.pdf cannot be made: the module that makes PDF cannot be loaded: gatherwright-press.so: .*; install the program whole, or ask for SVG or HTML$' "$made/said"
 "$made/root/usr/bin/gatherwright" plan "$project/docs/examples/porters-smock.json" >/dev/null
+# Nor is there a page without its module.
+find "$made/root" -name gatherwright-page.so -delete
+status=0
+"$made/root/usr/bin/gatherwright" page --open never 2>"$made/said" || status=$?
+test $status -eq 3
+test "$(wc -l <"$made/said")" -eq 1
+grep -q '^gatherwright: the module that serves the page cannot be loaded: gatherwright-page.so: .*; install the program whole$' "$made/said"

@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-# usage: planted.sh PROJECT BUILD STAGE COMPILER: stands in a folder with a library under every name that the program and its module for
-# PDF load, and runs the program built and installed: none of them is loaded.
+# usage: planted.sh PROJECT BUILD STAGE COMPILER: stands in a folder with a library under every name that the program and its modules
+# load, and runs the program built and installed: none of them is loaded.
 project=$1 build=$2 stage=$3 compiler=$4
 made=$build/tests/install/planted
 rm -rf "$made"
@@ -17,9 +17,10 @@ env LD_PRELOAD=../planted.so true
 test -e ran || { echo "what is planted does nothing, so that this would show nothing"; exit 1; }
 rm ran
 
-ldd "$build/cli/gatherwright" "$build/lib/gatherwright/gatherwright-press.so" | awk '/=>/ { print $1 }' | sort -u >../names
+ldd "$build/cli/gatherwright" "$build/lib/gatherwright/gatherwright-press.so" "$build/lib/gatherwright/gatherwright-page.so" | awk '/=>/ { print $1 }' | sort -u >../names
 echo gatherwright-press.so >>../names
-for name in libfmt libgsl libstdc++ libc libcairo libqpdf; do
+echo gatherwright-page.so >>../names
+for name in libfmt libgsl libstdc++ libc libcairo libqpdf libmicrohttpd libnettle; do
   grep -q "^$name\.so\." ../names || { echo "$name is not among what is loaded"; exit 1; }
 done
 while read -r name; do cp ../planted.so "$name"; done <../names
@@ -34,10 +35,15 @@ check() {
 for program in "$build/cli/gatherwright" "$stage/bin/gatherwright"; do
   check "$program" --version
   check "$program" plan "$project/docs/examples/porters-smock.json" --strips ../strips.pdf
+  check timeout --preserve-status -s INT 1 "$program" page --open never
 done
-# Nor where the module is missing in its own place.
+# Nor where a module is missing in its own place.
 cp "$stage/bin/gatherwright" ../alone/bin
 status=0
 ../alone/bin/gatherwright plan "$project/docs/examples/porters-smock.json" --strips ../none.pdf >../said 2>&1 || status=$?
 test $status -eq 3
-test ! -e ran || { echo "a module for PDF is taken from the folder one stands in"; exit 1; }
+test ! -e ran
+status=0
+../alone/bin/gatherwright page --open never >../said 2>&1 || status=$?
+test $status -eq 3
+test ! -e ran || { echo "a module is taken from the folder one stands in"; exit 1; }
