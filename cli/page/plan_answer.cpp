@@ -3,21 +3,90 @@
 
 #include "cli/job/read_job.hpp"
 #include "cli/page/faults.hpp"
+#include "cli/page/written.hpp"
+#include "cli/report/json_text.hpp"
 #include "cli/report/plan_json.hpp"
+#include "cli/sheet/fragments.hpp"
 #include "gatherwright/gatherwright.hpp"
 
-#include <nlohmann/json.hpp>
+#include <fmt/format.h>
+
+#include <functional>
+#include <utility>
+#include <vector>
 
 namespace gatherwright::page {
 
-std::string plan_answer(std::string_view text, std::optional<Width>, const Have &) {
-  const auto read = cli::read_job(text);
-  if (!read) return faults_json(read.fault());
-  const PlanOutcome outcome = plan(read->job, {.profile = true, .advice = true});
-  if (!outcome) return faults_json(placed_faults(*read, outcome.fault()));
-  const auto job = nlohmann::ordered_json::parse(text, nullptr, false, true);
-  return "{\"faults\": [], \"job\": " + job.dump() +
-         ", \"remarks\": {}, \"plan\": " + report::plan_json(read->job, *outcome) + ", \"sheet\": {}}";
+namespace {
+
+using cli::InputFault;
+using report::JsonText;
+
+/// A job that was planned, or why it was not.
+struct Planned {
+  Job job;
+  Plan plan;
+};
+using PlannedOutcome = Outcome<Planned, std::vector<InputFault>>;
+
+PlannedOutcome planned(const cli::Document &document, cli::FaultList faults, bool with_outlines) {
+  auto read = cli::read_job(document, std::move(faults));
+  if (!read) return std::move(read).fault();
+  PlanOutcome outcome = plan(read->job, {.profile = true, .outlines = with_outlines});
+  if (outcome) return Planned{std::move(read->job), *std::move(outcome)};
+  return placed_faults(*read, outcome.fault());
+}
+
+/// It is only compared with what this run of the program has sent.
+std::string digest_of(std::string_view html) {
+  return fmt::format("{:016x}", std::hash<std::string_view>{}(html));
+}
+
+void write_sheet(JsonText &json, const Planned &made, Width width, const Have &have) {
+  json.key("sheet");
+  json.open_object();
+  for (const paper::Fragment &fragment :
+       paper::sheet_fragments(made.job, made.plan, width == Width::wide ? paper::wide : paper::narrow)) {
+    const std::string digest = digest_of(fragment.html);
+    json.key(fragment.name);
+    json.open_object(JsonText::Lay::one_line);
+    json.text_field("digest", digest);
+    const auto had = have.find(fragment.name);
+    if (had == have.end() || had->second != digest) json.text_field("html", fragment.html);
+    json.close();
+  }
+  json.close();
+}
+
+void write_written(JsonText &json, const cli::Document &document, std::string_view text) {
+  const Written said = written(text, document);
+  json.key("job");
+  json.json(said.job);
+  json.key("remarks");
+  json.open_object();
+  for (const auto &[pointer, remark] : said.remarks)
+    json.text_field(pointer, remark);
+  json.close();
+}
+
+} // namespace
+
+std::string plan_answer(std::string_view text, std::optional<Width> width, const Have &have) {
+  cli::FaultList faults;
+  const auto document = cli::read_document(text, faults);
+  if (!document) return faults_json(std::move(faults).by_line());
+  JsonText json;
+  json.open_object();
+  const PlannedOutcome outcome = planned(*document, std::move(faults), width.has_value());
+  write_faults(json, outcome ? std::vector<InputFault>{} : outcome.fault());
+  write_written(json, *document, text);
+  if (outcome) {
+    json.key("plan");
+    json.json(report::plan_json(outcome->job, outcome->plan));
+    if (width) write_sheet(json, *outcome, *width, have);
+  }
+  json.close();
+  return json.take();
 }
 
 } // namespace gatherwright::page
