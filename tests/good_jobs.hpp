@@ -13,7 +13,8 @@
 
 namespace gatherwright::tests {
 
-/// The text of every good job that the tests have: gathered, gauged and drawn edges, rings, conflicts, remedies, pieces.
+/// The text of every good job that the tests have: gathered, gauged and drawn edges, rings, conflicts, remedies,
+/// pieces.
 inline std::vector<std::string> good_job_texts() {
   std::vector<std::filesystem::path> paths;
   for (const std::string &folder :

@@ -21,6 +21,7 @@ struct Doing {
   Changed operator()(const Rename &change) const { return with_name(text, pointer, change.name); }
   Changed operator()(const Slide &change) const { return with_slid(text, pointer, change.steps); }
   Changed operator()(const TakeRemedy &change) const { return with_remedy(text, change.number); }
+  Changed operator()(const TakeSaving &change) const { return with_saving(text, change.number); }
 };
 
 } // namespace

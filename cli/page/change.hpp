@@ -52,14 +52,19 @@ struct TakeRemedy {
   int number = 0;
 };
 
-struct Change {
-  std::string pointer; ///< RFC 6901, as faults have it
-  std::variant<SetValue, Insert, Remove, Move, Rename, Slide, TakeRemedy> what;
+/// Likewise what a saving says: a length to be found aims there.
+struct TakeSaving {
+  int number = 0;
 };
 
-/// The text with one thing changed. Faults: the text is no JSON (or, of a slide or a remedy, no job), there is no such
-/// place, what would stand there is none; each with the line in `text` and the pointer. Whether the new text is a job
-/// is not asked, but it can be read to its end.
+struct Change {
+  std::string pointer; ///< RFC 6901, as faults have it
+  std::variant<SetValue, Insert, Remove, Move, Rename, Slide, TakeRemedy, TakeSaving> what;
+};
+
+/// The text with one thing changed. Faults: the text is no JSON (or, of a slide, a remedy or a saving, no job), there
+/// is no such place, what would stand there is none; each with the line in `text` and the pointer. Whether the new text
+/// is a job is not asked, but it can be read to its end.
 Outcome<std::string, std::vector<cli::InputFault>> changed(std::string_view text, const Change &change);
 
 } // namespace gatherwright::page

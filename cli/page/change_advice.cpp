@@ -10,12 +10,13 @@
 #include "cli/page/way.hpp"
 #include "cli/words/figures.hpp"
 #include "cli/words/names.hpp"
-#include "gatherwright/plan.hpp"
+#include "gatherwright/cloths.hpp"
 
 #include <fmt/format.h>
 
 #include <array>
 #include <utility>
+#include <vector>
 
 namespace gatherwright::page {
 
@@ -71,6 +72,12 @@ Changed with_long_as_band(const std::string &text, const std::string &segment) {
   return edited(text, {{key, past_quotes(text, key), "\"band\""}});
 }
 
+bool is_written(const std::string &text, const std::string &pointer) {
+  const auto source = source_of(text);
+  const auto steps = steps_of(pointer);
+  return source && steps && way_to(*source, *steps).taken == steps->size();
+}
+
 /// Does to the text what the solver's advice did to the job when it tried the change.
 struct Taking {
   const Job &job;
@@ -88,9 +95,22 @@ struct Taking {
   }
 
   Changed operator()(const change::ToEdge &change) const {
-    const std::string pointer =
-        fmt::format("{}/{}/length", join_at(change.at.join), words::edge_key(change.at.edge));
+    const std::string pointer = fmt::format("{}/{}/length", join_at(change.at.join), words::edge_key(change.at.edge));
     return with_length_at(text, pointer, change.to, job.tape());
+  }
+
+  /// Wherever it is said of the cloth of these pieces how much there is.
+  Changed operator()(const change::ToClothLength &change) const {
+    const std::vector<int> of_piece = cloths_of(job).of_piece;
+    Steps steps(text);
+    for (std::size_t piece = 0; piece < of_piece.size(); ++piece) {
+      if (of_piece[piece] != change.at.at) continue;
+      const std::string own = fmt::format("/pieces/{}/fabric/stock", piece);
+      steps.then([&](const std::string &changed) {
+        return with_length_at(changed, is_written(changed, own) ? own : "/fabric/stock", change.to, job.tape());
+      });
+    }
+    return std::move(steps).done();
   }
 
   Changed operator()(const change::ToWeight &change) const {
@@ -122,22 +142,61 @@ struct Taking {
 
 } // namespace
 
+namespace {
+
+/// A job and its plan, with all advice.
+struct Planned {
+  cli::ReadJob read;
+  Plan plan;
+};
+
+Outcome<Planned, Faults> planned(std::string_view text) {
+  auto read = cli::read_job(text);
+  if (!read) return std::move(read).fault();
+  PlanOutcome plan = gatherwright::plan(read->job);
+  if (plan) return Planned{*std::move(read), *std::move(plan)};
+  Faults faults;
+  for (const Refusal &refusal : plan.fault())
+    faults.push_back(cli::placed(read->job, read->lines, refusal));
+  return faults;
+}
+
+/// Takes up one of what a plan offers.
+template <class Offered> Changed with_offered(std::string_view text, const Planned &planned,
+                                              const std::vector<Offered> &offered, int number, std::string_view called,
+                                              const auto &change_of) {
+  if (number >= 0 && number < static_cast<int>(offered.size()))
+    return with_advice(text, planned.read.job, change_of(offered[static_cast<std::size_t>(number)]));
+  return Faults{
+      {planned.read.lines.job.line,
+       "",
+       {fmt::format("there is no {} {} in a plan that has {}", called, number, offered.size()), "count them from 0"}}};
+}
+
+} // namespace
+
+Changed with_advice(std::string_view text, const Job &job, const gatherwright::Change &change) {
+  return std::visit(Taking{job, text}, change);
+}
+
+Changed with_advice(std::string_view text, const Job &job, const Saving &saving) {
+  const NamedLength &length = job[saving.at];
+  return with_length_at(text, fmt::format("/lengths/{}/{}", length.name, length.fixed() ? "is" : "aim"), saving.to,
+                        job.tape());
+}
+
 Changed with_remedy(std::string_view text, int number) {
-  const auto read = cli::read_job(text);
-  if (!read) return read.fault();
-  const PlanOutcome planned = plan(read->job);
-  if (!planned) {
-    Faults faults;
-    for (const Refusal &refusal : planned.fault())
-      faults.push_back(cli::placed(read->job, read->lines, refusal));
-    return faults;
-  }
-  const std::vector<Remedy> &remedies = planned->remedies;
-  if (number < 0 || number >= static_cast<int>(remedies.size()))
-    return Faults{{read->lines.job.line, "",
-                   {fmt::format("there is no remedy {} in a plan that has {}", number, remedies.size()),
-                    "count them from 0"}}};
-  return std::visit(Taking{read->job, text}, remedies[static_cast<std::size_t>(number)].change);
+  return planned(text).and_then([&](const Planned &planned) {
+    return with_offered(text, planned, planned.plan.remedies, number, "remedy",
+                        [](const Remedy &remedy) -> const gatherwright::Change & { return remedy.change; });
+  });
+}
+
+Changed with_saving(std::string_view text, int number) {
+  return planned(text).and_then([&](const Planned &planned) {
+    return with_offered(text, planned, planned.plan.savings, number, "saving",
+                        [](const Saving &saving) -> const Saving & { return saving; });
+  });
 }
 
 } // namespace gatherwright::page

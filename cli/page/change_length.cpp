@@ -56,8 +56,9 @@ public:
   Changed given(const Value &is, std::string_view at) const {
     if (const auto quantity = lone(is)) return moved_to(*quantity, at, &is);
     if (const auto added = added_quantity(is.text, tape_.unit)) return moved_in(is, *added, at);
-    return fault({quoted(entry_.key) + " is worked out as " + quoted(is.text) + ", with not one length added to the rest",
-                  "change the formula, or what it is made of"});
+    return fault(
+        {quoted(entry_.key) + " is worked out as " + quoted(is.text) + ", with not one length added to the rest",
+         "change the formula, or what it is made of"});
   }
 
   /// What is aimed at, or what it was planned to be.

@@ -23,7 +23,11 @@ namespace {
 
 /// Whether a character can go on a name.
 bool goes_on(std::string_view character) {
-  return !character.empty() && !check_name("a_" + std::string(character));
+  if (character.empty()) return false;
+  const char c = character.front();
+  if (static_cast<unsigned char>(c) < 0x80)
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_';
+  return !check_name("a_" + std::string(character));
 }
 
 std::string_view character_before(std::string_view text, std::size_t at) {
@@ -76,7 +80,8 @@ private:
     if (form == Form::plain) return;
     if (value.kind == Value::Kind::object) {
       for (const Value &child : source_.document.children(value))
-        look(child, step_from(form, child.key), form == Form::part || form == Form::side ? &value : nullptr);
+        if (!child.repeated)
+          look(child, step_from(form, child.key), form == Form::part || form == Form::side ? &value : nullptr);
     } else if (value.kind == Value::Kind::list) {
       for (const Value &child : source_.document.children(value))
         if (row_of(form).list) look(child, row_of(form).each.value_or(Form::plain), nullptr);

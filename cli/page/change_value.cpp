@@ -54,8 +54,9 @@ std::string replaced(const Source &source, const Value &value, std::string_view 
 
 /// The room of what takes the place of a value.
 Room room_of(const Source &source, const Value &value) {
-  return {std::string(indentation_at(source.text, source.at(value).begin)), true, indentation_step(source),
-          std::string(line_end_of(source.text))};
+  const Extent &extent = source.at(value);
+  return {std::string(indentation_at(source.text, extent.begin)), begins_line(source.text, extent.key),
+          indentation_step(source), std::string(line_end_of(source.text))};
 }
 
 /// Where the form has a new key: behind what comes before it there, else before what comes behind.
@@ -102,7 +103,8 @@ Changed add(const At &at, const Way &way, const Source &value) {
                      fmt::format("write a whole number from 0 to {}", count)});
   }
   const Room room = room_of(at.source, in);
-  const std::string within = made(step_from(way.form, step), rest, value, {room.indentation, false, room.step, room.line_end});
+  const std::string within =
+      made(step_from(way.form, step), rest, value, {room.indentation, false, room.step, room.line_end});
   if (const auto whole = way.by_short ? std::nullopt : long_form(way.form, at.source.written(in), step, within))
     return replaced(at.source, in, *whole);
   return fault_at(in, at.pointer,
@@ -112,8 +114,7 @@ Changed add(const At &at, const Way &way, const Source &value) {
 /// Takes away what is there.
 Changed take_away(const At &at, const Way &way) {
   if (way.by_short) return replaced(at.source, *way.value, "{}");
-  if (way.value->parent < 0)
-    return fault_at(*way.value, at.pointer, {"this is the job itself", "choose a part of it"});
+  if (way.value->parent < 0) return fault_at(*way.value, at.pointer, {"this is the job itself", "choose a part of it"});
   return without_member(at.source, parent_of(at.source, *way.value), way.value->place);
 }
 
@@ -130,7 +131,8 @@ Changed clear(const At &at) {
     pointer = pointer.substr(0, pointer.rfind('/'));
   const std::vector<std::string> outer = *steps_of(pointer);
   const Way holder = way_to(*left, outer);
-  const bool empty = holder.taken == outer.size() && is_container(*holder.value) && left->written(*holder.value).size() == 2;
+  const bool empty =
+      holder.taken == outer.size() && is_container(*holder.value) && left->written(*holder.value).size() == 2;
   return empty && row_of(holder.form).optional ? with_value(*taken, pointer, "null") : taken;
 }
 
@@ -161,7 +163,8 @@ Changed with_inserted(std::string_view text, std::string_view pointer, std::stri
   const Source &source = place->source;
   if (way.only_part) {
     const Room room{"", false, "", ""};
-    return replaced(source, *way.value, *long_form(Form::side, source.written(*way.value), "0", laid_out(*value, room)));
+    return replaced(source, *way.value,
+                    *long_form(Form::side, source.written(*way.value), "0", laid_out(*value, room)));
   }
   if (way.value->parent >= 0 && !way.by_short) {
     const Value &list = parent_of(source, *way.value);
@@ -170,8 +173,7 @@ Changed with_inserted(std::string_view text, std::string_view pointer, std::stri
       return put_in(source, list, way.value->place, way_to(source, outer).form, place->steps.back(), {}, *value);
   }
   return fault_at(*way.value, pointer,
-                  {place->steps.empty() ? "there is a job already"
-                                        : quoted(place->steps.back()) + " is there already",
+                  {place->steps.empty() ? "there is a job already" : quoted(place->steps.back()) + " is there already",
                    "choose another name"});
 }
 

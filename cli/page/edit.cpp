@@ -82,7 +82,7 @@ Room room_at(const Source &source, const Value &container, int place, bool own_l
   Room room{std::string(indentation_at(source.text, extent.begin)), false, indentation_step(source),
             std::string(line_end_of(source.text))};
   if (members.empty()) {
-    room.own_line = own_lines || has_line(source, extent);
+    room.own_line = has_line(source, extent) || (own_lines && begins_line(source.text, extent.key));
     if (room.own_line) room.indentation += room.step;
     return room;
   }
@@ -121,7 +121,8 @@ std::string with_member(const Source &source, const Value &container, int place,
   if (at < members.size()) {
     if (room.own_line) return edited(text, {{line_end, line_end, line + ","}});
     const Member &next = members[at];
-    return edited(text, {{next.begin, next.begin, own + "," + std::string(text.substr(before.end, next.begin - before.end))}});
+    return edited(
+        text, {{next.begin, next.begin, own + "," + std::string(text.substr(before.end, next.begin - before.end))}});
   }
   if (!room.own_line) return edited(text, {{before.end, before.end, ", " + own}});
   return edited(text, {{before.value_end, before.value_end, ","}, {line_end, line_end, line}});
@@ -147,8 +148,8 @@ std::string without_member(const Source &source, const Value &container, int pla
     own.begin = members[at - 1].end;
   }
   edits.push_back(own);
-  if (members.size() == 1 && text.substr(0, member.begin).find_first_not_of(" \t\r\n", extent.begin + 1) ==
-                                 std::string_view::npos &&
+  if (members.size() == 1 &&
+      text.substr(0, member.begin).find_first_not_of(" \t\r\n", extent.begin + 1) == std::string_view::npos &&
       text.substr(0, extent.end - 1).find_first_not_of(" \t\r\n", member.end) == std::string_view::npos)
     edits = {{extent.begin + 1, extent.end - 1}};
   return edited(text, edits);
@@ -212,8 +213,8 @@ std::string with_member_moved(const Source &source, const Value &container, int 
   for (int slot = std::min(from, to); slot <= std::max(from, to); ++slot) {
     const auto at = static_cast<std::size_t>(slot);
     const Member &member = members[static_cast<std::size_t>(order[at])];
-    edits.push_back({members[at].begin, members[at].end,
-                     Moved(source, member).in_place_of(members[at], at + 1 == members.size())});
+    edits.push_back(
+        {members[at].begin, members[at].end, Moved(source, member).in_place_of(members[at], at + 1 == members.size())});
   }
   return edited(source.text, edits);
 }

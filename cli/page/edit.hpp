@@ -24,7 +24,7 @@ std::string edited(std::string_view text, const std::vector<Edit> &edits);
 struct Room {
   std::string indentation; ///< of its line
   bool own_line = false;
-  std::string step;     ///< by which one level goes in
+  std::string step; ///< by which one level goes in
   std::string line_end;
 };
 

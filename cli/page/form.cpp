@@ -69,10 +69,14 @@ constexpr FormKey segment[] = {{"name"},
                                {"spread", Form::spread}};
 constexpr FormKey limits[] = {{"least"}, {"ideal"}, {"most"}};
 constexpr FormKey spread[] = {{"fade", Form::formulas}, {"shape"}};
-constexpr FormKey piece[] = {{"name", Form::piece_name}, {"cut"},
-                             {"across", Form::formula},  {"along", Form::formula},
-                             {"allowance", Form::by_side}, {"mirrored"},
-                             {"turn"},                   {"fabric", Form::fabric},
+constexpr FormKey piece[] = {{"name", Form::piece_name},
+                             {"cut"},
+                             {"across", Form::formula},
+                             {"along", Form::formula},
+                             {"allowance", Form::by_side},
+                             {"mirrored"},
+                             {"turn"},
+                             {"fabric", Form::fabric},
                              {"sides", Form::sides}};
 constexpr FormKey by_side[] = {
     {"top", Form::formula}, {"bottom", Form::formula}, {"left", Form::formula}, {"right", Form::formula}};

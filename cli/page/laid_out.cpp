@@ -3,6 +3,10 @@
 
 #include "cli/page/scan.hpp"
 
+#include <algorithm>
+#include <optional>
+#include <utility>
+
 namespace gatherwright::page {
 
 using cli::Value;
@@ -15,10 +19,9 @@ class Layout {
 public:
   Layout(const Source &source, const Room &room) : source_(source), room_(room) {}
 
-  /// What does not fit on a line has lines for what is in it; deeper down lines are always short enough to tell by.
   std::string lines(const Value &value, const std::string &indentation) const {
-    const std::string whole = one_line(value);
-    if (!has_members(value) || indentation.size() + whole.size() <= longest_line) return whole;
+    if (auto whole = one_line(value, longest_line - std::min(longest_line, indentation.size())))
+      return *std::move(whole);
     const std::string inner = indentation + room_.step;
     std::string text;
     for (const Value &child : source_.document.children(value)) {
@@ -28,10 +31,11 @@ public:
     return opening(value) + text + room_.line_end + indentation + closing(value);
   }
 
-  std::string one_line(const Value &value) const {
+  /// Nothing where a list or an object would be longer than that.
+  std::optional<std::string> one_line(const Value &value, std::size_t longest) const {
     std::string text;
-    append(value, text);
-    return text;
+    append(value, text, longest);
+    return has_members(value) && text.size() > longest ? std::nullopt : std::optional(std::move(text));
   }
 
 private:
@@ -51,7 +55,8 @@ private:
     return std::string(source_.text.substr(extent.key, past_quotes(source_.text, extent.key) - extent.key)) + ": ";
   }
 
-  void append(const Value &value, std::string &text) const {
+  /// Breaks off once it is longer than that.
+  void append(const Value &value, std::string &text, std::size_t longest) const {
     if (!has_members(value)) {
       text += source_.written(value);
       return;
@@ -63,7 +68,8 @@ private:
       if (!first) text += ", ";
       first = false;
       text += key_of(child);
-      append(child, text);
+      append(child, text, longest);
+      if (text.size() > longest) return;
     }
     text += spacing + closing(value);
   }
@@ -88,7 +94,7 @@ std::string laid_out(const Source &value, const Room &room) {
   const Value &root = value.document.root();
   if (!is_tight(value)) return std::string(value.written(root));
   const Layout layout(value, room);
-  return room.own_line ? layout.lines(root, room.indentation) : layout.one_line(root);
+  return room.own_line ? layout.lines(root, room.indentation) : *layout.one_line(root, std::string::npos);
 }
 
 } // namespace gatherwright::page

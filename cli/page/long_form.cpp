@@ -35,7 +35,8 @@ std::string made(Form form, std::span<const std::string> steps, const Source &va
   if (form == Form::pair || form == Form::formulas) within += ", " + within;
   const std::string open = list ? "[" : "{";
   const std::string close = list ? "]" : "}";
-  if (inner.own_line) return open + room.line_end + inner.indentation + within + room.line_end + room.indentation + close;
+  if (inner.own_line)
+    return open + room.line_end + inner.indentation + within + room.line_end + room.indentation + close;
   return list ? open + within + close : open + " " + within + " " + close;
 }
 

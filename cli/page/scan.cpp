@@ -57,6 +57,11 @@ std::size_t before_blanks(std::string_view text, std::size_t at) {
   return at;
 }
 
+bool begins_line(std::string_view text, std::size_t at) {
+  const std::size_t before = before_blanks(text, at);
+  return before == 0 || is_line_end(text[before - 1]);
+}
+
 std::string_view line_end_of(std::string_view text) {
   const std::size_t first = text.find_first_of("\r\n");
   if (first == std::string_view::npos) return "\n";

@@ -32,6 +32,9 @@ std::size_t past_gap(std::string_view text, std::size_t at);
 /// Where the blanks before an offset begin.
 std::size_t before_blanks(std::string_view text, std::size_t at);
 
+/// Whether nothing but blanks stands before an offset on its line.
+bool begins_line(std::string_view text, std::size_t at);
+
 /// The line end that the text has: that of its first line.
 std::string_view line_end_of(std::string_view text);
 

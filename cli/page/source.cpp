@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <charconv>
 
 namespace gatherwright::page {
@@ -98,6 +99,8 @@ Outcome<std::vector<std::string>> steps_of(std::string_view pointer) {
   std::vector<std::string> steps;
   if (!pointer.empty() && pointer.front() != '/')
     return Fault{cli::quoted(pointer) + " is no pointer", "begin it with /"};
+  if (std::count(pointer.begin(), pointer.end(), '/') > cli::deepest_level)
+    return Fault{"the pointer has more than 100 steps", "a job is no more than 10 deep"};
   for (std::size_t at = 0; at < pointer.size(); ++at) {
     if (pointer[at] == '/') {
       steps.emplace_back();

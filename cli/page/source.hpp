@@ -42,7 +42,8 @@ struct Source {
 /// Reads a text; where it is no JSON, its fault. Keys that come twice are none here.
 Outcome<Source, Faults> source_of(std::string_view text);
 
-/// The steps of a pointer, with "~0" and "~1" resolved: "/joins/0" has two, "" none. A fault where it is no pointer.
+/// The steps of a pointer, with "~0" and "~1" resolved: "/joins/0" has two, "" none. A fault where it is no pointer, or
+/// has more steps than a text may be deep.
 Outcome<std::vector<std::string>> steps_of(std::string_view pointer);
 
 /// The place in a list that a step says: a whole number, written plainly.

@@ -67,9 +67,7 @@ public:
   }
 
 private:
-  const Extent &at(const Value &value) const {
-    return extents_[static_cast<std::size_t>(&value - &document_.root())];
-  }
+  const Extent &at(const Value &value) const { return extents_[static_cast<std::size_t>(&value - &document_.root())]; }
 
   static bool is_container(const Value &value) {
     return value.kind == Value::Kind::object || value.kind == Value::Kind::list;

@@ -265,8 +265,7 @@ TEST_CASE("remarks move with what they belong to, and moved back all but commas 
     const auto told = told_of(after);
     INFO(trial.pointer << " to " << to << "\n" << tidy.text() << "\n---\n" << after);
     REQUIRE(numbers_in(after).size() == tidy.remarks().size());
-    const std::string moved =
-        in.is_array() ? trial.parent() + "/" + std::to_string(to) : trial.pointer;
+    const std::string moved = in.is_array() ? trial.parent() + "/" + std::to_string(to) : trial.pointer;
     for (std::size_t number = 1; number < tidy.remarks().size(); ++number) {
       const std::string &of = tidy.remarks()[number].of;
       if (!is_at_or_in(of, trial.pointer)) continue;

@@ -42,8 +42,9 @@ private:
   std::size_t below(std::size_t count) { return random_() % count; }
 
   std::string gap() {
-    static const std::vector<std::string> gaps{"",     "",      " ",         " ",         "\n",   "\r\n",      "  \n  ",    "\t",
-                                               "\r",   "\n\n ", "// r, }\n", "/* \" ] */", " /**/", "// r\r\n", "/* a\n\n*/", " // r\r"};
+    static const std::vector<std::string> gaps{"",       "",         " ",          " ",      "\n",        "\r\n",
+                                               "  \n  ", "\t",       "\r",         "\n\n ",  "// r, }\n", "/* \" ] */",
+                                               " /**/",  "// r\r\n", "/* a\n\n*/", " // r\r"};
     std::string made;
     for (std::size_t i = below(4); i > 0; --i)
       made += gaps[below(gaps.size())];
