@@ -7,6 +7,7 @@
 #include "solver/advice/narrow_rooms.hpp"
 #include "solver/advice/remedies.hpp"
 #include "solver/advice/room.hpp"
+#include "solver/advice/savings.hpp"
 #include "solver/advice/sensitivity.hpp"
 #include "solver/advice/tried_rooms.hpp"
 #include "solver/advice/what_would_do.hpp"
@@ -78,6 +79,8 @@ PlanOutcome plan_within(const Job &job, const PlanSettings &settings, const Draw
   Plan &made = *outcome;
   if (settings.advice) give_advice(job, made, edges, budget);
   if (settings.layouts && !made.pieces.empty()) lay_pieces(job, made);
+  if (settings.advice && !made.cloth.empty() && !find_savings(job, made, edges, budget.savings))
+    note_left_out(made, note::LeftOut::What::savings);
   return outcome;
 }
 

@@ -3,6 +3,7 @@
 
 #include "cli/report/in_unit.hpp"
 #include "cli/words/amounts.hpp"
+#include "cli/words/findings.hpp"
 #include "cli/words/names.hpp"
 
 #include <string_view>
@@ -16,10 +17,12 @@ using Lay = JsonText::Lay;
 
 class PiecesJson {
 public:
-  PiecesJson(JsonText &json, const Job &job, const Plan &plan) : json_(json), job_(job), plan_(plan) {}
+  PiecesJson(JsonText &json, const Job &job, const Plan &plan, const Job &told)
+      : json_(json), job_(job), plan_(plan), told_(told) {}
 
   void pieces();
   void cloths();
+  void savings();
 
 private:
   void length_field(std::string_view name, double mm) { json_.number_field(name, in_unit(mm, job_.unit)); }
@@ -33,6 +36,7 @@ private:
   JsonText &json_;
   const Job &job_;
   const Plan &plan_;
+  const Job &told_; ///< for sentences
 };
 
 void PiecesJson::pieces() {
@@ -110,6 +114,23 @@ void PiecesJson::cloth(const ClothPlan &cloth) {
   json_.close();
 }
 
+void PiecesJson::savings() {
+  json_.key("savings");
+  json_.open_array();
+  for (const Saving &saving : plan_.savings) {
+    json_.open_object(Lay::one_line);
+    json_.text_field("length", job_[saving.at].name);
+    length_field("by", saving.by);
+    length_field("to", saving.to);
+    json_.text_field("text", named_reading(Length{saving.to}, job_.tape()));
+    json_.text_field("cloth", words::cloth_named(job_, saving.cloth));
+    length_field("saves", saving.saves);
+    json_.text_field("says", words::saving(told_, saving));
+    json_.close();
+  }
+  json_.close();
+}
+
 void PiecesJson::lay(const std::vector<Placement> &lay) {
   json_.key("lay");
   json_.open_array();
@@ -143,9 +164,13 @@ void PiecesJson::cuts(const std::vector<Cut> &cuts) {
 
 void pieces_json(JsonText &json, const Job &job, const Plan &plan) {
   if (job.pieces.empty()) return;
-  PiecesJson writing(json, job, plan);
+  PiecesJson writing(json, job, plan, job);
   writing.pieces();
   writing.cloths();
+}
+
+void savings_json(JsonText &json, const Job &job, const Plan &plan, const Job &told) {
+  if (!job.pieces.empty()) PiecesJson(json, job, plan, told).savings();
 }
 
 } // namespace gatherwright::report

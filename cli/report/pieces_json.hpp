@@ -11,4 +11,7 @@ namespace gatherwright::report {
 /// without pieces it writes neither; where the rules conflict both are empty.
 void pieces_json(JsonText &json, const Job &job, const Plan &plan);
 
+/// Likewise `savings`. `told`: the job with its names as sentences have them.
+void savings_json(JsonText &json, const Job &job, const Plan &plan, const Job &told);
+
 } // namespace gatherwright::report

@@ -52,11 +52,18 @@ std::string cloths(const Job &job, const Plan &plan, const Ink &ink) {
   return text + paragraph(not_laid(job, plan));
 }
 
+std::string savings(const Job &job, const Plan &plan, const Ink &ink) {
+  std::string text;
+  for (const std::string &said : savings_said(job, plan))
+    text += wrapped(said, "  - ", "    ", text_width);
+  return text.empty() ? text : fmt::format("\n{}\n{}", ink.strong(savings_heading), text);
+}
+
 } // namespace
 
 std::string pieces_text(const Job &job, const Plan &plan, const Ink &ink, Pins pins) {
   if (plan.pieces.empty()) return "";
-  return what_to_cut(job, plan, ink) + marks(job, plan, ink, pins) + cloths(job, plan, ink);
+  return what_to_cut(job, plan, ink) + marks(job, plan, ink, pins) + cloths(job, plan, ink) + savings(job, plan, ink);
 }
 
 } // namespace gatherwright::report

@@ -6,6 +6,7 @@
 #include "cli/words/amounts.hpp"
 #include "cli/words/columns.hpp"
 #include "cli/words/figures.hpp"
+#include "cli/words/findings.hpp"
 #include "cli/words/names.hpp"
 
 #include <fmt/format.h>
@@ -216,6 +217,14 @@ std::string lay_said(const Job &job, const ClothPlan &cloth) {
                             cloth.shortest
                                 ? "nothing shorter is possible."
                                 : fmt::format("no layout is shorter than {}.", words::length_down(cloth.bound, tape)));
+}
+
+std::vector<std::string> savings_said(const Job &job, const Plan &plan) {
+  constexpr std::size_t most_savings = 5;
+  std::vector<std::string> said;
+  for (std::size_t i = 0; i < std::min(plan.savings.size(), most_savings); ++i)
+    said.push_back(words::saving(job, plan.savings[i]));
+  return said;
 }
 
 std::string not_laid(const Job &job, const Plan &plan) {

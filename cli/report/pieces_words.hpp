@@ -40,6 +40,11 @@ std::string lay_said(const Job &job, const ClothPlan &cloth);
 /// A cloth by its name, cut short where it is longer than anyone reads, or "the cloth".
 std::string cloth_called_short(Cloth cloth);
 
+inline constexpr std::string_view savings_heading = "What would save cloth (one of these)";
+
+/// The lengths that would save the most cloth, each alone.
+std::vector<std::string> savings_said(const Job &job, const Plan &plan);
+
 /// The pieces that are too wide for their cloth; empty where none is.
 std::string not_laid(const Job &job, const Plan &plan);
 

@@ -84,6 +84,7 @@ std::string PlanJson::write() {
   certificate();
   findings();
   remedies();
+  savings_json(json_, job_, plan_, told_);
   conflict();
   cautions();
   notes();

@@ -35,11 +35,12 @@ private:
 void add_pieces(Parted &parted, Widths widths, const Job &job, const Plan &plan, const PiecesSheet &sheet) {
   for (const ClothSheet &each : sheet.cloths)
     parted.add(fmt::format("cloth-{}", each.cloth + 1), [&](Html &html) { cloth(html, widths, job, plan, each); });
-  parted.add("on-pieces", [&](Html &html) {
+  parted.add("cloths-left-out", [&](Html &html) {
     paragraph(html, sheet.cloths_left_out);
     paragraph(html, sheet.too_wide);
-    on_pieces(html, widths, job, plan, sheet);
   });
+  parted.add("savings", [&](Html &html) { savings(html, sheet); });
+  parted.add("on-pieces", [&](Html &html) { on_pieces(html, widths, job, plan, sheet); });
 }
 
 void add_join(Parted &parted, const JoinShown &join) {

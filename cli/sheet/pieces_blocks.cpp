@@ -2,6 +2,7 @@
 #include "cli/sheet/pieces_blocks.hpp"
 
 #include "cli/picture/layout_picture.hpp"
+#include "cli/report/pieces_words.hpp"
 #include "cli/sheet/piece_rows.hpp"
 #include "cli/sheet/sheet_blocks.hpp"
 #include "gatherwright/plan.hpp"
@@ -147,6 +148,10 @@ void put_pieces(PageFlow &flow, const Job &job, const Plan &plan, const PiecesSh
     PutCloth(flow, job, plan, each).put(setting);
   put_sentence(flow, sheet.cloths_left_out);
   put_sentence(flow, sheet.too_wide);
+  if (!sheet.savings.empty()) {
+    flow.small_heading(report::savings_heading, flow.height_of_list(sheet.savings));
+    flow.list(sheet.savings, "•");
+  }
   put_marks(flow, job, plan, sheet);
 }
 

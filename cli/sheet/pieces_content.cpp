@@ -95,7 +95,8 @@ std::optional<PiecesSheet> pieces_sheet(const Job &job, const Plan &plan, Fillin
                     .others_of_pairs = report::others_of_pairs(job, plan),
                     .cloths = {},
                     .cloths_left_out = "",
-                    .too_wide = report::not_laid(job, plan)};
+                    .too_wide = report::not_laid(job, plan),
+                    .savings = filling.sentences(report::savings_said(job, plan))};
   add_marked(sheet, job, plan, filling);
   add_cloths(sheet, job, plan, filling);
   return sheet;

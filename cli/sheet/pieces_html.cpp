@@ -4,6 +4,7 @@
 #include "cli/drawing/svg.hpp"
 #include "cli/picture/layout_picture.hpp"
 #include "cli/picture/piece_picture.hpp"
+#include "cli/report/pieces_words.hpp"
 #include "cli/sheet/piece_rows.hpp"
 #include "gatherwright/plan.hpp"
 
@@ -75,6 +76,12 @@ void sizes_of_pieces(Html &html, const PiecesSheet &sheet) {
   paragraph(html, sheet.between_seams);
 }
 
+void savings(Html &html, const PiecesSheet &sheet) {
+  if (sheet.savings.empty()) return;
+  html.element("h3", report::savings_heading);
+  items(html, sheet.savings);
+}
+
 void on_pieces(Html &html, Widths widths, const Job &job, const Plan &plan, const PiecesSheet &sheet) {
   if (sheet.marked.empty() && sheet.left_out.empty()) return;
   html.element("h3", marks_on_pieces);
@@ -89,6 +96,7 @@ void pieces(Html &html, Widths widths, const Job &job, const Plan &plan, const P
     cloth(html, widths, job, plan, each);
   paragraph(html, sheet.cloths_left_out);
   paragraph(html, sheet.too_wide);
+  savings(html, sheet);
   on_pieces(html, widths, job, plan, sheet);
 }
 

@@ -100,6 +100,7 @@ struct PiecesSheet {
   std::vector<ClothSheet> cloths;
   std::string cloths_left_out; ///< empty where none is
   std::string too_wide;        ///< may be empty
+  std::vector<std::string> savings;
 };
 
 /// A list under a heading; left out where it is empty.

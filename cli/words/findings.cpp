@@ -280,6 +280,12 @@ std::string remedy(const Job &job, const Remedy &remedy) {
   return text;
 }
 
+std::string saving(const Job &job, const Saving &saving) {
+  return fmt::format("{} That saves {} of {}.",
+                     make_it("the " + printable(job[saving.at].name), job.tape(), saving.by, saving.to),
+                     length_down(saving.saves, job.tape()), cloth_called(cloth_at(job, saving.cloth)));
+}
+
 std::string remedy_change(const Job &job, const Remedy &remedy) {
   return std::visit(Overloaded{[](const change::Swap &) { return std::string("swap"); },
                                [&](const change::ToLength &change) { return job[change.at].name; },

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "gatherwright/job.hpp"
+#include "gatherwright/plan.hpp"
 #include "gatherwright/told.hpp"
 
 #include <string>
@@ -15,8 +16,11 @@ std::string finding(const Job &job, const Finding &finding);
 /// A single change that would mend it.
 std::string remedy(const Job &job, const Remedy &remedy);
 
-/// What a remedy changes: "swap", the name of a length, "JOIN: long edge", "JOIN: band", "cloth weight", "stitch" or
-/// "kind".
+/// A length that would save cloth, and how much.
+std::string saving(const Job &job, const Saving &saving);
+
+/// What a remedy changes: "swap", the name of a length, "JOIN: long edge", "JOIN: band", "cloth weight", "cloth
+/// length", "stitch" or "kind".
 std::string remedy_change(const Job &job, const Remedy &remedy);
 
 /// The value a remedy asks for, with its unit; of a kind, its name; of edges that change places, "swapped".

@@ -15,7 +15,8 @@ Cloth cloth_of(const Fabric &fabric, Unit unit) {
           .width = fabric.width,
           .selvedge = fabric.selvedge.value_or(Length{0.0}),
           .shrinkage = fabric.shrinkage.value_or(Shrinkage{}),
-          .sold_by = fabric.sold_by.value_or(default_sold_by(unit))};
+          .sold_by = fabric.sold_by.value_or(default_sold_by(unit)),
+          .stock = fabric.stock};
 }
 
 std::optional<double> usable(const Cloth &cloth) {

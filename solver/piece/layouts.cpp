@@ -47,14 +47,6 @@ double area_of(const layout::Problem &problem) {
   return area;
 }
 
-layout::Budget share_of_budget(std::int64_t cloths) {
-  layout::Budget budget;
-  if (cloths <= whole_budgets) return budget;
-  budget.proving = budget.proving * whole_budgets / cloths;
-  budget.searching = budget.searching * whole_budgets / cloths;
-  return budget;
-}
-
 Cut cut_of(const layout::Cut &cut) {
   const auto run = cut.run == layout::Run::across ? Cut::Run::across : Cut::Run::along;
   return {run, cut.at, cut.from, cut.to};
@@ -103,10 +95,33 @@ std::vector<ToLay> sorted_by_cloth(const Job &job, const Cloths &cloths, std::sp
 
 } // namespace
 
+layout::Problem problem_of(const Job &job, const Cloths &cloths, ClothId at,
+                           std::span<const WearersPieces::Size> sizes) {
+  layout::Problem problem;
+  problem.width = usable(cloths.cloths[at.at]).value_or(0);
+  for (std::size_t p = 0; p < sizes.size(); ++p)
+    if (cloths.of_piece[p] == at.at && !sizes[p].too_wide)
+      problem.rectangles.push_back(rectangle_of(job.pieces[p], sizes[p], problem.width));
+  return problem;
+}
+
+layout::Budget budget_of_one(std::size_t cloths) {
+  layout::Budget budget;
+  const auto count = static_cast<std::int64_t>(cloths);
+  if (count <= whole_budgets) return budget;
+  budget.proving = budget.proving * whole_budgets / count;
+  budget.searching = budget.searching * whole_budgets / count;
+  return budget;
+}
+
+WearersPieces::Size cut_sizes(const Job &job, PieceId piece, const Sizes &sizes) {
+  return {sizes.cut_across(), sizes.cut_along(), too_wide(job, piece, sizes).has_value()};
+}
+
 Laid lay(const Job &job, std::span<const WearersPieces> wearers) {
   const Cloths cloths = cloths_of(job);
   const std::vector<ToLay> to_lay = sorted_by_cloth(job, cloths, wearers);
-  const layout::Budget budget = share_of_budget(static_cast<std::int64_t>(to_lay.size()));
+  const layout::Budget budget = budget_of_one(to_lay.size());
   Laid laid;
   for (int c = 0; c < static_cast<int>(to_lay.size()); ++c) {
     using Why = note::NotLaid::Why;

@@ -213,7 +213,8 @@ TEST_CASE("a broken rule says both sides") {
 TEST_CASE("every remedy is a sentence of its own and names what it changes") {
   const std::vector<Change> changes = sample::every_change(14, 234);
   CHECK(tests::every_alternative(changes));
-  for (const Job &job : {sample::job(), sample::renamed(sample::job(), std::string(hostile))}) {
+  const Job plain = sample::job_with_pieces();
+  for (const Job &job : {plain, sample::renamed(plain, std::string(hostile))}) {
     check_all(changes, [&](const Change &change) {
       const Remedy remedy = remedy_of(change);
       CHECK_FALSE(words::remedy_change(job, remedy).empty());
