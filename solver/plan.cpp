@@ -79,7 +79,7 @@ PlanOutcome plan_within(const Job &job, const PlanSettings &settings, const Draw
   Plan &made = *outcome;
   if (settings.advice) give_advice(job, made, edges, budget);
   if (settings.layouts && !made.pieces.empty()) lay_pieces(job, made);
-  if (settings.advice && !made.cloth.empty() && !find_savings(job, made, edges, budget.savings))
+  if (settings.advice && settings.savings && !made.cloth.empty() && !find_savings(job, made, edges, budget.savings))
     note_left_out(made, note::LeftOut::What::savings);
   return outcome;
 }

@@ -29,10 +29,10 @@ struct Planned {
 };
 using PlannedOutcome = Outcome<Planned, std::vector<InputFault>>;
 
-PlannedOutcome planned(const cli::Document &document, cli::FaultList faults, bool with_outlines) {
+PlannedOutcome planned(const cli::Document &document, cli::FaultList faults, const PlanAsked &asked) {
   auto read = cli::read_job(document, std::move(faults));
   if (!read) return std::move(read).fault();
-  PlanOutcome outcome = plan(read->job, {.profile = true, .outlines = with_outlines});
+  PlanOutcome outcome = plan(read->job, {.profile = true, .outlines = asked.width.has_value(), .savings = !asked.held});
   if (outcome) return Planned{std::move(read->job), *std::move(outcome)};
   return placed_faults(*read, outcome.fault());
 }
@@ -42,17 +42,17 @@ std::string digest_of(std::string_view html) {
   return fmt::format("{:016x}", std::hash<std::string_view>{}(html));
 }
 
-void write_sheet(JsonText &json, const Planned &made, Width width, const Have &have) {
+void write_sheet(JsonText &json, const Planned &made, const PlanAsked &asked) {
   json.key("sheet");
   json.open_object();
   for (const paper::Fragment &fragment :
-       paper::sheet_fragments(made.job, made.plan, width == Width::wide ? paper::wide : paper::narrow)) {
+       paper::sheet_fragments(made.job, made.plan, *asked.width == Width::wide ? paper::wide : paper::narrow)) {
     const std::string digest = digest_of(fragment.html);
     json.key(fragment.name);
     json.open_object(JsonText::Lay::one_line);
     json.text_field("digest", digest);
-    const auto had = have.find(fragment.name);
-    if (had == have.end() || had->second != digest) json.text_field("html", fragment.html);
+    const auto had = asked.have.find(fragment.name);
+    if (had == asked.have.end() || had->second != digest) json.text_field("html", fragment.html);
     json.close();
   }
   json.close();
@@ -71,19 +71,19 @@ void write_written(JsonText &json, const cli::Document &document, std::string_vi
 
 } // namespace
 
-std::string plan_answer(std::string_view text, std::optional<Width> width, const Have &have) {
+std::string plan_answer(std::string_view text, const PlanAsked &asked) {
   cli::FaultList faults;
   const auto document = cli::read_document(text, faults);
   if (!document) return faults_json(std::move(faults).by_line());
   JsonText json;
   json.open_object();
-  const PlannedOutcome outcome = planned(*document, std::move(faults), width.has_value());
+  const PlannedOutcome outcome = planned(*document, std::move(faults), asked);
   write_faults(json, outcome ? std::vector<InputFault>{} : outcome.fault());
   write_written(json, *document, text);
   if (outcome) {
     json.key("plan");
     json.json(report::plan_json(outcome->job, outcome->plan));
-    if (width) write_sheet(json, *outcome, *width, have);
+    if (asked.width) write_sheet(json, *outcome, asked);
   }
   json.close();
   return json.take();

@@ -15,9 +15,16 @@ using Have = std::map<std::string, std::string, std::less<>>;
 /// What pictures are drawn for: a desk or a hand.
 enum class Width { wide, narrow };
 
+/// What is to be told of a text.
+struct PlanAsked {
+  std::optional<Width> width = std::nullopt; ///< of the sheet's pictures; none: no sheet
+  Have have = {};
+  bool held = false; ///< a slide that is not let go yet: what would save cloth is not looked for
+};
+
 /// The answer to a text that was changed, as JSON: its faults, or none and the plan; the job's values and remarks as
-/// written, where the text is JSON; and of the sheet those fragments whole whose digest the page has not, or no sheet
-/// where there is no width. The same text gives the same bytes.
-std::string plan_answer(std::string_view text, std::optional<Width> width, const Have &have = {});
+/// written, where the text is JSON; and of the sheet those fragments whole whose digest the page has not. The same
+/// text gives the same bytes.
+std::string plan_answer(std::string_view text, const PlanAsked &asked);
 
 } // namespace gatherwright::page

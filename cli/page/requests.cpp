@@ -80,13 +80,17 @@ std::optional<Width> width_of(const Body &body) {
 
 Reply plan_asked(const Request &request, const Desk &) {
   const Body body(request.body);
-  Have have;
+  PlanAsked asked{.width = width_of(body)};
   if (const auto *const given = body.member("have")) {
     if (!given->is_object()) throw BadBody("\"have\" is no object");
     for (const auto &[fragment, digest] : given->items())
-      if (digest.is_string()) have.emplace(fragment, digest.get_ref<const std::string &>());
+      if (digest.is_string()) asked.have.emplace(fragment, digest.get_ref<const std::string &>());
   }
-  return {200, "application/json", plan_answer(body.text("text"), width_of(body), have)};
+  if (const auto *const held = body.member("held")) {
+    if (!held->is_boolean()) throw BadBody("\"held\" is true or false");
+    asked.held = held->get<bool>();
+  }
+  return {200, "application/json", plan_answer(body.text("text"), asked)};
 }
 
 Reply patterns(const Request &, const Desk &) {

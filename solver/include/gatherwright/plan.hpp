@@ -179,6 +179,7 @@ struct PlanSettings {
   bool outlines = false; ///< points of every drawn edge
   bool advice = true;    ///< rooms, remedies, and what findings and notes say would do
   bool layouts = true;   ///< pieces laid on their cloth
+  bool savings = true;   ///< with advice and layouts: what would save cloth, which takes longer than all the rest
 };
 
 /// Plans a job. Refusals: the faults of `validate`, where it has any; else what only planning can see (a path that

@@ -43,7 +43,7 @@ std::string with(std::string text, const std::string &old, const std::string &no
 
 TEST_CASE("what a page is told of a job holds the plan that the program makes of it, with its profile") {
   const Job job = tests::job_of(example());
-  const auto answer = ordered_json::parse(plan_answer(example(), Width::wide));
+  const auto answer = ordered_json::parse(plan_answer(example(), {Width::wide}));
   CHECK(answer.at("faults").empty());
   CHECK(answer.at("plan") == ordered_json::parse(report::plan_json(job, tests::plan_of(job, {.profile = true}))));
   CHECK(answer.at("plan").at("joins").at(0).contains("profile"));
@@ -53,7 +53,7 @@ TEST_CASE("what a page is told of a job has its values in the order and the spel
   const std::string text = R"({ "unit": "cm", // of all
     "measures": { "wrist": 17.50, "arm": "60 cm" },
     /* sewn first */ "joins": [ { "band": "wrist + 4 cm", "long": 52, "name": "hem" } ] })";
-  const std::string answer = plan_answer(text, std::nullopt);
+  const std::string answer = plan_answer(text, {});
   CHECK(answer.find("17.50") != std::string::npos);
   const auto told = ordered_json::parse(answer);
   CHECK(told.at("job") == ordered_json::parse(text, nullptr, true, true));
@@ -62,20 +62,20 @@ TEST_CASE("what a page is told of a job has its values in the order and the spel
 }
 
 TEST_CASE("a fragment that a page has comes without its text, and one that differs with it") {
-  const auto first = ordered_json::parse(plan_answer(example(), Width::wide));
+  const auto first = ordered_json::parse(plan_answer(example(), {Width::wide}));
   const Have have = had(first);
   for (const auto &[name, fragment] : first.at("sheet").items())
     CHECK(fragment.contains("html"));
 
-  const auto again = ordered_json::parse(plan_answer(example(), Width::wide, have));
+  const auto again = ordered_json::parse(plan_answer(example(), {Width::wide, have}));
   for (const auto &[name, fragment] : again.at("sheet").items()) {
     CHECK_FALSE(fragment.contains("html"));
     CHECK(fragment.at("digest") == have.at(name));
   }
 
   const std::string changed = with(example(), R"("aim": "52 cm")", R"("aim": "50 cm")");
-  const auto full = ordered_json::parse(plan_answer(changed, Width::wide));
-  const auto differs = ordered_json::parse(plan_answer(changed, Width::wide, have));
+  const auto full = ordered_json::parse(plan_answer(changed, {Width::wide}));
+  const auto differs = ordered_json::parse(plan_answer(changed, {Width::wide, have}));
   std::size_t sent = 0;
   for (const auto &[name, fragment] : differs.at("sheet").items()) {
     const bool same = first.at("sheet").contains(name) && first.at("sheet").at(name) == full.at("sheet").at(name);
@@ -86,11 +86,21 @@ TEST_CASE("a fragment that a page has comes without its text, and one that diffe
   CHECK(sent < differs.at("sheet").size());
 }
 
+TEST_CASE("while a slide is held a page is told the same plan but for what would save cloth") {
+  auto whole = ordered_json::parse(plan_answer(example(), {}));
+  auto held = ordered_json::parse(plan_answer(example(), {.held = true}));
+  CHECK_FALSE(whole.at("plan").at("savings").empty());
+  CHECK(held.at("plan").at("savings").empty());
+  whole.at("plan").erase("savings");
+  held.at("plan").erase("savings");
+  CHECK(whole == held);
+}
+
 TEST_CASE("every fault of a job is told to a page with its line and place, and its values are there all the same") {
   const std::string text = R"({
     "fabric": { "weight": "165" },
     "joins": [ { "name": "hem", "long": "52 furlongs", "band": "22 cm" } ] })";
-  const auto answer = ordered_json::parse(plan_answer(text, Width::narrow));
+  const auto answer = ordered_json::parse(plan_answer(text, {Width::narrow}));
   REQUIRE(answer.at("faults").size() == 2);
   CHECK(answer.at("faults")[0].at("line") == 2);
   CHECK(answer.at("faults")[0].at("pointer") == "/fabric/weight");
@@ -107,14 +117,14 @@ TEST_CASE("every fault of a job is told to a page with its line and place, and i
 TEST_CASE("what only planning can see is told to a page at its place too") {
   const std::string text = R"({ "joins": [ { "name": "hem", "long": "52 cm", "band": "22 cm",
     "segments": [ { "spread": { "fade": ["20 cm", "20 cm"] } } ] } ] })";
-  const auto answer = ordered_json::parse(plan_answer(text, Width::wide));
+  const auto answer = ordered_json::parse(plan_answer(text, {Width::wide}));
   REQUIRE(answer.at("faults").size() == 1);
   CHECK(answer.at("faults")[0].at("line") == 2);
   CHECK(answer.at("faults")[0].at("pointer").get<std::string>().starts_with("/joins/0/segments/0/spread"));
 }
 
 TEST_CASE("of a text that is no JSON a page is told where it breaks, and no more") {
-  const auto answer = ordered_json::parse(plan_answer("{ \"unit\": \"cm\",\n  joins }", Width::wide));
+  const auto answer = ordered_json::parse(plan_answer("{ \"unit\": \"cm\",\n  joins }", {Width::wide}));
   REQUIRE(answer.size() == 1);
   REQUIRE(answer.at("faults").size() == 1);
   CHECK(answer.at("faults")[0].at("line") == 2);
