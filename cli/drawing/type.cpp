@@ -2,7 +2,7 @@
 #include "cli/drawing/type.hpp"
 
 #include "cli/words/columns.hpp"
-#include "cli/words/names.hpp"
+#include "cli/words/printable.hpp"
 #include "gatherwright/text.hpp"
 
 #include <array>

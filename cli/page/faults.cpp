@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/page/faults.hpp"
 
+#include "cli/words/printable.hpp"
+
 #include <utility>
 
 namespace gatherwright::page {
@@ -19,8 +21,8 @@ void write_faults(report::JsonText &json, const std::vector<cli::InputFault> &fa
     json.open_object(report::JsonText::Lay::one_line);
     json.integer_field("line", fault.line);
     json.text_field("pointer", fault.pointer);
-    json.text_field("what", fault.fault.what);
-    json.text_field("instead", fault.fault.instead);
+    json.text_field("what", words::printable(fault.fault.what));
+    json.text_field("instead", words::printable(fault.fault.instead));
     json.close();
   }
   json.close();

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "cli/words/printable.hpp"
 #include "gatherwright/job.hpp"
 #include "gatherwright/plan.hpp"
 
@@ -10,10 +11,6 @@
 
 /// What the things of a job are called.
 namespace gatherwright::words {
-
-/// Safe on any terminal and page: control characters, marks that turn the direction of writing and bytes that are no
-/// UTF-8 stand as escapes.
-std::string printable(std::string_view text);
 
 std::string_view verdict(Verdict verdict); ///< "within limits"
 

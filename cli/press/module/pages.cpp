@@ -3,7 +3,7 @@
 
 #include "cli/drawing/ink.hpp"
 #include "cli/drawing/type.hpp"
-#include "cli/words/names.hpp"
+#include "cli/words/printable.hpp"
 
 #include <cairo-pdf.h>
 #include <pango/pangocairo.h>
