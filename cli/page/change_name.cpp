@@ -129,7 +129,7 @@ public:
       if (changed == text) continue;
       const Extent &extent = source_.at(*naming.value);
       const bool as_written = source_.written(*naming.value).size() == text.size() + 2; // no escapes
-      edits_.push_back({extent.begin, extent.end, as_written ? '"' + std::move(changed) + '"' : quoted_json(changed)});
+      edits_.push_back({extent.begin, extent.end, as_written ? '"' + changed + '"' : quoted_json(changed)});
     }
   }
 

@@ -55,7 +55,7 @@ std::string replaced(const Source &source, const Value &value, std::string_view 
 /// The room of what takes the place of a value.
 Room room_of(const Source &source, const Value &value) {
   const Extent &extent = source.at(value);
-  return {std::string(indentation_at(source.text, extent.begin)), begins_line(source.text, extent.key),
+  return {std::string(indentation_at(source.text, extent.begin)), begins_line(source.text, extent.key), false,
           indentation_step(source), std::string(line_end_of(source.text))};
 }
 
@@ -104,7 +104,7 @@ Changed add(const At &at, const Way &way, const Source &value) {
   }
   const Room room = room_of(at.source, in);
   const std::string within =
-      made(step_from(way.form, step), rest, value, {room.indentation, false, room.step, room.line_end});
+      made(step_from(way.form, step), rest, value, {room.indentation, false, false, room.step, room.line_end});
   if (const auto whole = way.by_short ? std::nullopt : long_form(way.form, at.source.written(in), step, within))
     return replaced(at.source, in, *whole);
   return fault_at(in, at.pointer,
@@ -150,7 +150,7 @@ Changed with_value(std::string_view text, std::string_view pointer, std::string_
   if (is_null(*value)) return clear(*place);
   const Way way = way_to(place->source, place->steps);
   if (way.taken < place->steps.size()) return add(*place, way, *value);
-  return replaced(place->source, *way.value, laid_out(*value, room_of(place->source, *way.value)));
+  return replaced(place->source, *way.value, made(way.form, {}, *value, room_of(place->source, *way.value)));
 }
 
 Changed with_inserted(std::string_view text, std::string_view pointer, std::string_view json) {
@@ -162,7 +162,7 @@ Changed with_inserted(std::string_view text, std::string_view pointer, std::stri
   if (way.taken < place->steps.size()) return add(*place, way, *value);
   const Source &source = place->source;
   if (way.only_part) {
-    const Room room{"", false, "", ""};
+    const Room room{"", false, false, "", ""};
     return replaced(source, *way.value,
                     *long_form(Form::side, source.written(*way.value), "0", laid_out(*value, room)));
   }

@@ -3,6 +3,7 @@
 
 #include "cli/page/members.hpp"
 #include "cli/page/scan.hpp"
+#include "cli/page/way.hpp"
 
 #include <algorithm>
 
@@ -79,7 +80,7 @@ std::string with_first(const Source &source, const Value &container, const Room 
 Room room_at(const Source &source, const Value &container, int place, bool own_lines) {
   const std::vector<Member> members = members_of(source, container);
   const Extent &extent = source.at(container);
-  Room room{std::string(indentation_at(source.text, extent.begin)), false, indentation_step(source),
+  Room room{std::string(indentation_at(source.text, extent.begin)), false, false, indentation_step(source),
             std::string(line_end_of(source.text))};
   if (members.empty()) {
     room.own_line = has_line(source, extent) || (own_lines && begins_line(source.text, extent.key));
@@ -90,6 +91,9 @@ Room room_at(const Source &source, const Value &container, int place, bool own_l
   room.own_line = goes_on_own_line(members, at);
   if (!room.own_line) return room;
   const Member &near = members[at == 0 ? 0 : at - 1];
+  const Value *neighbour =
+      container.kind == Value::Kind::list ? member_at(source, container, at == 0 ? 0 : place - 1) : nullptr;
+  room.lines_within = neighbour && is_container(*neighbour) && has_line(source, source.at(*neighbour));
   if (near.next_line) { // lines may end in more than one way
     const std::size_t end = past_blanks(source.text, near.end);
     room.line_end = source.text.substr(end, *near.next_line - end);

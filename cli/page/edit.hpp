@@ -24,14 +24,16 @@ std::string edited(std::string_view text, const std::vector<Edit> &edits);
 struct Room {
   std::string indentation; ///< of its line
   bool own_line = false;
-  std::string step; ///< by which one level goes in
+  bool lines_within = false; ///< what stands in it has lines of its own too, however short it is
+  std::string step;          ///< by which one level goes in
   std::string line_end;
 };
 
 /// How the text goes in by a level: as its first line that does, else two spaces.
 std::string indentation_step(const Source &source);
 
-/// The room at a place among what stands in a list or an object. `own_lines`: in an empty one there are to be lines.
+/// The room at a place among what stands in a list or an object. In a list the neighbour says whether there are lines
+/// within. `own_lines`: in an empty one there are to be lines.
 Room room_at(const Source &source, const cli::Value &container, int place, bool own_lines);
 
 /// With a member put in at a place, 0 to the count of what is there; `member` has the key, if any, and the value.

@@ -19,9 +19,9 @@ class Layout {
 public:
   Layout(const Source &source, const Room &room) : source_(source), room_(room) {}
 
-  std::string lines(const Value &value, const std::string &indentation) const {
-    if (auto whole = one_line(value, longest_line - std::min(longest_line, indentation.size())))
-      return *std::move(whole);
+  std::string lines(const Value &value, const std::string &indentation, bool however_short = false) const {
+    auto whole = one_line(value, longest_line - std::min(longest_line, indentation.size()));
+    if (whole && !(however_short && has_members(value))) return *std::move(whole);
     const std::string inner = indentation + room_.step;
     std::string text;
     for (const Value &child : source_.document.children(value)) {
@@ -94,7 +94,8 @@ std::string laid_out(const Source &value, const Room &room) {
   const Value &root = value.document.root();
   if (!is_tight(value)) return std::string(value.written(root));
   const Layout layout(value, room);
-  return room.own_line ? layout.lines(root, room.indentation) : *layout.one_line(root, std::string::npos);
+  return room.own_line ? layout.lines(root, room.indentation, room.lines_within)
+                       : *layout.one_line(root, std::string::npos);
 }
 
 } // namespace gatherwright::page

@@ -21,12 +21,15 @@ std::string pair_of(std::string_view key, std::string_view value) {
 } // namespace
 
 std::string made(Form form, std::span<const std::string> steps, const Source &value, const Room &room) {
-  if (steps.empty()) return laid_out(value, room);
+  Room inner = room;
+  if (steps.empty()) {
+    inner.lines_within = room.lines_within || row_of(form).many;
+    return laid_out(value, inner);
+  }
   const std::string &step = steps.front();
   const FormRow &row = row_of(form);
   const Form inner_form = step_from(form, step);
   if (form == Form::side && counts(step)) return made(inner_form, steps.subspan(1), value, room);
-  Room inner = room;
   inner.own_line = room.own_line && row.many;
   if (inner.own_line) inner.indentation += room.step;
   std::string within = made(inner_form, steps.subspan(1), value, inner);

@@ -5,20 +5,12 @@
 
 namespace gatherwright::page {
 
-bool is_blank(char c) {
-  return c == ' ' || c == '\t';
-}
-
-bool is_line_end(char c) {
-  return c == '\n' || c == '\r';
-}
-
-bool comment_begins(std::string_view text, std::size_t at) {
-  return at + 1 < text.size() && text[at] == '/' && (text[at + 1] == '/' || text[at + 1] == '*');
-}
-
 std::size_t past_comment(std::string_view text, std::size_t at) {
-  if (text[at + 1] == '/') return std::min(text.size(), text.find_first_of("\r\n", at));
+  if (text[at + 1] == '/') {
+    while (at < text.size() && !is_line_end(text[at]))
+      ++at;
+    return at;
+  }
   const std::size_t close = text.find("*/", at + 2);
   return close == std::string_view::npos ? text.size() : close + 2;
 }

@@ -8,11 +8,20 @@
 /// reads past the end.
 namespace gatherwright::page {
 
-bool is_blank(char c);    ///< a space or a tab
-bool is_line_end(char c); ///< CR or LF
+/// A space or a tab.
+constexpr bool is_blank(char c) {
+  return c == ' ' || c == '\t';
+}
+
+/// CR or LF.
+constexpr bool is_line_end(char c) {
+  return c == '\n' || c == '\r';
+}
 
 /// Whether a comment begins here.
-bool comment_begins(std::string_view text, std::size_t at);
+constexpr bool comment_begins(std::string_view text, std::size_t at) {
+  return text[at] == '/' && at + 1 < text.size() && (text[at + 1] == '/' || text[at + 1] == '*');
+}
 
 /// Past the comment that begins here; of one to the end of the line, at that line's end.
 std::size_t past_comment(std::string_view text, std::size_t at);

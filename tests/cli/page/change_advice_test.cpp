@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/page/change_advice.hpp"
 #include "cli/words/findings.hpp"
+#include "gatherwright/cloths.hpp"
 #include "tests/cli/page/changes.hpp"
 #include "tests/cli/page/odd_text.hpp"
 #include "tests/good_jobs.hpp"
@@ -134,6 +135,37 @@ TEST_CASE("a length that saves cloth is written, or aimed at") {
   CHECK(saved(2) == R"({"a":{"from":"40 cm"},"b":"50 cm","c":{"is":48,"keep":false}})");
   CHECK(
       fault_of_change(text, "", page::TakeSaving{7}).fault.what.starts_with("there is no saving 7 in a plan that has"));
+}
+
+namespace {
+
+/// How much of a cloth is bought, by its name.
+double bought_of(const Plan &plan, const std::string &name) {
+  const auto cloth = std::find_if(plan.cloth.begin(), plan.cloth.end(),
+                                  [&](const ClothPlan &each) { return each.cloth.name == name; });
+  return cloth == plan.cloth.end() ? 0 : cloth->buy;
+}
+
+} // namespace
+
+TEST_CASE("every saving of a job taken up in its text gives the length it says, within limits, and saves as much") {
+  int taken = 0;
+  for (const std::string &text : good_job_texts()) {
+    const Job job = job_of(text);
+    const Plan before = plan_of(job);
+    for (std::size_t n = 0; n < before.savings.size(); ++n) {
+      const Saving &saving = before.savings[n];
+      const std::string after = changed_to(text, "", page::TakeSaving{static_cast<int>(n)});
+      INFO(job[saving.at].name << " " << saving.to << "\n" << text << "\n---\n" << after);
+      const Plan saved = plan_of(job_of(after));
+      REQUIRE(saved.verdict == Verdict::within_limits);
+      REQUIRE(std::fabs(*saved.lengths.at(static_cast<std::size_t>(saving.at.at)).is - saving.to) < 1e-6);
+      const std::string cloth = cloths_of(job).cloths.at(static_cast<std::size_t>(saving.cloth.at)).name;
+      CHECK(bought_of(before, cloth) - bought_of(saved, cloth) == Approx(saving.saves));
+      ++taken;
+    }
+  }
+  CHECK(taken > 3);
 }
 
 TEST_CASE("a remedy that is not there is a fault, and so is a job that has none to offer") {

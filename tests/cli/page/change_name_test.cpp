@@ -23,6 +23,13 @@ std::string plan_told(const std::string &text) {
   return report::plan_json(job, plan_of(job, {.layouts = false}));
 }
 
+/// The lengths of a plan without what binds them, where joins and pieces are named.
+Json without_binds(Json lengths) {
+  for (Json &length : lengths)
+    length.erase("binds");
+  return lengths;
+}
+
 /// A text with one whole word in place of another.
 std::string with_word(const std::string &text, const std::string &word, const std::string &other) {
   return std::regex_replace(text, std::regex("\\b" + word + "\\b"), other);
@@ -121,7 +128,7 @@ TEST_CASE("renamed anywhere in a good job, the plan is the same but for the name
         INFO(pointer << "\n" << text);
         REQUIRE(after[kind].size() == before[kind].size());
         if (i < before[kind].size()) REQUIRE(after[kind][i]["name"] == new_name);
-        REQUIRE(after["lengths"] == before["lengths"]);
+        REQUIRE(without_binds(after["lengths"]) == without_binds(before["lengths"]));
         REQUIRE(after["verdict"] == before["verdict"]);
         if (before.contains("pieces"))
           for (std::size_t p = 0; p < before["pieces"].size(); ++p) {

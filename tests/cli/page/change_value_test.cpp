@@ -128,6 +128,16 @@ TEST_CASE("a value without blanks is laid out as jobs are, any other as it is gi
         "      ]\n    }\n  ]\n}\n");
 }
 
+TEST_CASE("what is put into a list has lines of its own where its neighbour has them") {
+  const std::string text = "{\n  \"joins\": [\n    {\n      \"name\": \"a\"\n    }\n  ]\n}\n";
+  CHECK(changed_to(text, "/joins/-", Insert{R"({"name":"b","segments":[]})"}) ==
+        "{\n  \"joins\": [\n    {\n      \"name\": \"a\"\n    },\n    {\n      \"name\": \"b\",\n"
+        "      \"segments\": []\n    }\n  ]\n}\n");
+  CHECK(set(text, "/joins/0/segments", R"([{"kind":"flat"},{}])") ==
+        "{\n  \"joins\": [\n    {\n      \"name\": \"a\",\n      \"segments\": [\n        { \"kind\": \"flat\" },\n"
+        "        {}\n      ]\n    }\n  ]\n}\n");
+}
+
 TEST_CASE("a comma is put right where a remark stands between it and the value") {
   CHECK(changed_to("{ \"a\": 1 // one\n, \"b\": 2 }", "/b", Remove{}) == "{ \"a\": 1 // one\n }");
   CHECK(changed_to("{ \"a\": 1 /* one */, \"b\": 2 }", "/b", Remove{}) == "{ \"a\": 1 /* one */ }");
