@@ -2,6 +2,7 @@
 #include "cli/page/plan_answer.hpp"
 
 #include "cli/job/read_job.hpp"
+#include "cli/page/asked.hpp"
 #include "cli/page/faults.hpp"
 #include "cli/page/written.hpp"
 #include "cli/report/json_text.hpp"
@@ -83,6 +84,8 @@ std::string plan_answer(std::string_view text, const PlanAsked &asked) {
   if (outcome) {
     json.key("plan");
     json.json(report::plan_json(outcome->job, outcome->plan));
+    json.key("asked");
+    write_asked(json, outcome->job, outcome->plan);
     if (asked.width) write_sheet(json, *outcome, asked);
   }
   json.close();

@@ -3,6 +3,7 @@
 
 #include "cli/report/in_unit.hpp"
 #include "cli/words/amounts.hpp"
+#include "cli/words/cloths.hpp"
 #include "cli/words/findings.hpp"
 #include "cli/words/names.hpp"
 

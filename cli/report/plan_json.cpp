@@ -7,6 +7,7 @@
 #include "cli/report/pieces_json.hpp"
 #include "cli/report/short_names.hpp"
 #include "cli/words/bindings.hpp"
+#include "cli/words/cloths.hpp"
 #include "cli/words/findings.hpp"
 #include "cli/words/names.hpp"
 #include "cli/words/notes.hpp"

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/words/bindings.hpp"
 
+#include "cli/words/cloths.hpp"
 #include "cli/words/findings.hpp"
 #include "cli/words/names.hpp"
 #include "cli/words/refusals.hpp"

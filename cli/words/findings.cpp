@@ -2,6 +2,7 @@
 #include "cli/words/findings.hpp"
 
 #include "cli/words/amounts.hpp"
+#include "cli/words/cloths.hpp"
 #include "cli/words/figures.hpp"
 #include "cli/words/names.hpp"
 #include "cli/words/overloaded.hpp"

@@ -119,15 +119,6 @@ std::string cloth_called(const Cloth &cloth) {
   return cloth.name.empty() ? "the cloth" : printable(cloth.name);
 }
 
-Cloth cloth_at(const Job &job, ClothId at) {
-  return cloths_of(job).cloths.at(static_cast<std::size_t>(at.at));
-}
-
-std::string cloth_named(const Job &job, ClothId at) {
-  std::string name = cloth_at(job, at).name;
-  return name.empty() ? "the cloth" : name;
-}
-
 namespace {
 
 int last_segment(const Join &join) {

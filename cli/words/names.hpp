@@ -45,12 +45,6 @@ std::string where(const Job &job, SideAt side);
 /// A cloth by its name, or "the cloth".
 std::string cloth_called(const Cloth &cloth);
 
-/// The cloth that an id of the job counts to.
-Cloth cloth_at(const Job &job, ClothId at);
-
-/// The same as it is written, so that it can stand as a field by itself.
-std::string cloth_named(const Job &job, ClothId at);
-
 /// A mark by the name the job gives it, as written: "start" and "end" where an edge's ends have none, "end of NAME"
 /// within. Empty for a pin.
 std::string mark_called(const Join &join, const Mark &mark);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/words/refusals.hpp"
 
+#include "cli/words/cloths.hpp"
 #include "cli/words/figures.hpp"
 #include "cli/words/names.hpp"
 #include "gatherwright/text.hpp"

@@ -1,0 +1,78 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The seams: each join of a long edge to a band, with its stretches.
+import { h } from './draw.js';
+import { state } from './state.js';
+import { at, items } from './job_values.js';
+import * as form from './form.js';
+import { field, fields } from './fields.js';
+import { put } from './work.js';
+import { add_button, add_form, insert_last, more_button, renaming_of, tools } from './rows.js';
+import { card, folded } from './card.js';
+import { marking, threading } from './thread_card.js';
+import { stretches } from './stretches.js';
+
+function edge_fields(at_it, label, of) {
+  const edge = at(state.job, at_it);
+  const says = `${of} ${label}`;
+  if (!(edge instanceof Map)) return field(at_it, { label, takes: 'quantity', empty: 'how long?', required: true }, { says });
+  const drawn = edge.has('path');
+  if (!drawn) return field(`${at_it}/length`, { label, takes: 'quantity', empty: 'how long?', required: true }, { says, claims: [at_it] });
+  return field(`${at_it}/path`, { ...form.edge.find(({ key }) => key === 'path'), label }, { says, claims: [at_it], class: 'wide-field' });
+}
+
+/** What else an edge has: its ends, and what a drawn one needs. */
+function edge_more(at_it, label, of) {
+  const edge = at(state.job, at_it);
+  if (edge instanceof Map && edge.has('path')) return fields(at_it, form.edge.filter(({ key }) => key !== 'path' && key !== 'length'), { of: `${of} ${label}` });
+  const ends = form.edge.find(({ key }) => key === 'ends');
+  const written = at(state.job, `${at_it}/ends`);
+  return ends.labels.map((words, place) => field(`${at_it}/ends/${place}`, {
+    takes: 'quantity',
+    label: `${label}: ${words}`,
+    empty: ends.empty,
+    put: (_, value) => {
+      const both = [0, 1].map((i) => (i === place ? value : at(state.job, `${at_it}/ends/${i}`)));
+      if (both.every((one) => one === undefined)) put(`${at_it}/ends`, undefined);
+      else if (written !== undefined && value !== undefined) put(`${at_it}/ends/${place}`, value);
+      else if (edge instanceof Map) put(`${at_it}/ends`, both.map((one) => one ?? ''));
+      else put(at_it, { length: edge, ends: both.map((one) => one ?? '') });
+    },
+  }, { says: `${of} ${label} ${words}`, claims: place === 0 ? [`${at_it}/ends`] : [] }));
+}
+
+function in_short(join, place) {
+  const planned = state.plan?.joins?.[place];
+  if (!planned || planned.name !== join.get('name')) return '';
+  return `${planned.fullness.toFixed(2)} to 1`;
+}
+
+function seam(join, place, count) {
+  const at_it = `/joins/${place}`;
+  const name = String(join instanceof Map ? join.get('name') ?? `seam ${place + 1}` : `seam ${place + 1}`);
+  if (!(join instanceof Map)) return null;
+  return h('details.member.seam', { key: `${at_it} ${name}`, 'data-join': String(place) },
+    h('summary', { key: 'summary' }, h('span.name', {}, name), ' ', h('span.short', {}, in_short(join, place))),
+    h('div.inside', { key: 'inside', role: 'group', 'aria-label': name },
+      more_button(at_it, name),
+      tools(at_it, name, place, count, renaming_of(`${at_it}/name`)),
+      edge_fields(`${at_it}/long`, 'long edge', name),
+      edge_fields(`${at_it}/band`, 'band', name),
+      stretches(at_it, place, join, name),
+      folded(`${at_it}-more`, 'Make, mirror, allowances',
+        fields(at_it, form.join_more, { of: name }), edge_more(`${at_it}/long`, 'long edge', name), edge_more(`${at_it}/band`, 'band', name)),
+      folded(`${at_it}-own`, 'Its own cloth, marks and thread',
+        fields(`${at_it}/fabric`, form.cloth.filter(({ key }) => key !== 'selvedge'), { of: name }),
+        marking(`${at_it}/marks`, `${name} `), threading(`${at_it}/gathering`, name))));
+}
+
+export function seams_card() {
+  const joins = items(state.job?.get('joins'));
+  return card('seams', 'Seams', {
+    beside: add_button('joins', 'Add a seam'),
+    says: 'Each sews a long edge to a shorter one, its band.',
+    claims: ['/joins', ...joins.flatMap((_, i) => [`/joins/${i}`, `/joins/${i}/name`])],
+  },
+  joins.map((join, place) => seam(join, place, joins.length)),
+  add_form('joins', [['name of the seam', 'sleeve into cuff'], ['long edge', 'sleeve'], ['band', 'cuff']],
+    ([name, long, band]) => (name === '' || long === '' || band === '' ? null : insert_last('joins', { name, long, band }))));
+}

@@ -1,0 +1,154 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// One request at a time. Every change of a field is made, in order; of the moves of a slider and of the plans only the
+// latest counts.
+import { Gone, post } from './requests.js';
+import { state, changed, step, take } from './state.js';
+import { at, shown } from './job_values.js';
+
+const edits = [];
+let edited = () => {};
+let slide = null; // { pointer, before, steps, after }
+let wants_plan = false;
+let asides = []; // small questions that can wait
+let running = false;
+let holding = false; // a slider: what would save cloth is asked when it is let go
+let fragments = { width: () => 'wide', have: () => ({}), show: () => {} };
+
+/** What shows fragments: the width to draw for, the digests it has, and how it takes new ones. */
+export function shows_fragments(shown) {
+  fragments = shown;
+}
+
+async function plan_now() {
+  wants_plan = false;
+  const text = state.text;
+  const answer = await post('plan', { text, width: fragments.width(), have: fragments.have(), held: holding });
+  state.held = holding;
+  take(text, answer);
+  if (answer.plan && answer.sheet) fragments.show(answer.sheet);
+  changed(true);
+}
+
+function refuse(pointer, faults) {
+  for (const fault of faults) state.refused.set(fault.pointer || pointer, fault);
+  if (faults.length > 0) state.refused.set(pointer, faults[0]);
+}
+
+async function edit_now() {
+  const { ask, after } = edits[0];
+  const wish = ask();
+  let answer;
+  try {
+    answer = wish && (await post('change', { text: state.text, ...wish }));
+  } catch (error) {
+    if (!(error instanceof Gone)) edits.shift(); // it would fail again
+    throw error;
+  }
+  edits.shift(); // only now: where nobody answered it is still to be done
+  if (answer?.faults) {
+    refuse(wish.pointer, answer.faults);
+  } else if (answer) {
+    state.refused.clear();
+    step(answer.text);
+    wants_plan = true;
+    after?.();
+  }
+  edited();
+  changed();
+}
+
+async function slide_now() {
+  const now = slide;
+  slide = null;
+  const answer = await post('change', { text: now.before, pointer: now.pointer, slide: now.steps });
+  if (answer.faults) {
+    refuse(now.pointer, answer.faults);
+    changed();
+    return;
+  }
+  state.refused.delete(now.pointer);
+  step(answer.text, now.before);
+  now.after(answer.text);
+  await plan_now();
+}
+
+async function next() {
+  if (edits.length > 0) return edit_now();
+  if (slide) return slide_now();
+  if (wants_plan) return plan_now();
+  return asides.shift()();
+}
+
+async function run() {
+  if (running) return;
+  running = true;
+  try {
+    while (edits.length > 0 || slide || wants_plan || asides.length > 0) await next();
+  } catch (error) {
+    if (!(error instanceof Gone)) state.trouble = error.message;
+    changed();
+  } finally {
+    running = false;
+  }
+}
+
+/** `hear()` is called when a change was made, was not needed, or was refused. */
+export function when_edited(hear) {
+  edited = hear;
+}
+
+/** Plans the text as it is. */
+export function plan() {
+  wants_plan = true;
+  run();
+}
+
+/** What was left undone when the program did not answer. */
+export function resume() {
+  if (edits.length > 0) run();
+  else if (state.planned !== state.text) plan();
+}
+
+/** Asks the program something when there is nothing else to do. */
+export function aside(ask) {
+  asides.push(ask);
+  run();
+}
+
+/** One change of the text. `ask` says which when its turn has come, from the job as it is then; null for none. */
+export function edit(ask, after) {
+  edits.push({ ask: typeof ask === 'function' ? ask : () => ask, after });
+  run();
+}
+
+/** The slider of the length at `pointer` stands `steps` off where it stood in the text `before`; `after` hears the text. */
+export function move_slider(pointer, before, steps, after) {
+  holding = true;
+  slide = { pointer, before, steps, after };
+  run();
+}
+
+/** No slider is held any more. */
+export function let_slider_go() {
+  if (!holding) return;
+  holding = false;
+  plan();
+}
+
+/** Another whole text: a step of its own. */
+export function set_text(text) {
+  step(text);
+  state.refused.clear();
+  state.typed.clear();
+  changed();
+  plan();
+}
+
+/** Puts a value at the pointer, with whatever it has to stand in; undefined takes it away. */
+export function put(pointer, value, after) {
+  edit(() => {
+    const now = at(state.job, pointer);
+    if (now === undefined ? value === undefined : typeof now === typeof value && shown(now) === shown(value)) return null;
+    return { pointer, value: value ?? null };
+  }, after);
+}

@@ -1,0 +1,112 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""Tries the page in Chromium, as a person uses it: check.py ROOT PROGRAM [part of a name]. One browser serves all tests."""
+import sys
+import tempfile
+import time
+import traceback
+
+from browser import Browser
+from program import Program, example
+
+import accessibility
+import cards
+import faults
+import keyboard
+import looks
+import saving
+import sliders
+import starting
+import texts
+import wearers
+import way_through
+
+PARTS = (way_through, cards, sliders, faults, texts, saving, starting, wearers, looks, keyboard, accessibility)
+
+
+class Page:
+    """The browser, and the program behind the page that is open in it."""
+
+    def __init__(self, root, program, downloads):
+        self.root, self.path, self.downloads = root, program, downloads
+        self.example = example(root)
+        self.browser = Browser(downloads)
+        self.program = None
+
+    def open(self, text=None, name="smock.json"):
+        """Starts the program for a job of this text, or for none, and opens its page."""
+        self.stop()
+        self.program = Program(self.path, text, name)
+        self.browser.open(self.program.address)
+        if text is not None:
+            self.browser.find("button", "Save")
+            self.settled()
+        return self.browser
+
+    def settled(self):
+        """Waits until what is written is what is planned: nothing has been asked for a little while."""
+        script = "return performance.getEntriesByType('resource').length"
+        before, since = self.browser.script(script), time.monotonic()
+        while time.monotonic() - since < 0.15:
+            time.sleep(0.03)
+            now = self.browser.script(script)
+            if now != before:
+                before, since = now, time.monotonic()
+
+    def save(self):
+        """Saves, and gives what then stands in the file."""
+        self.settled()
+        self.browser.press("button", "Save")
+        self.browser.until(lambda: ", saved" in self.browser.head(), "the page says that it is saved")
+        return self.program.written()
+
+    def verdict(self):
+        """The verdict as it is shown."""
+        return self.browser.script("return document.querySelector('.verdict')?.innerText ?? ''")
+
+    def stop(self):
+        if self.program:
+            self.browser.leave()
+            self.program.__exit__()
+            self.program = None
+
+
+def tests():
+    for part in PARTS:
+        for name, test in vars(part).items():
+            if callable(test) and getattr(test, "__module__", "") == part.__name__ and test.__doc__ and not name.startswith("_") and test.__code__.co_varnames[:1] == ("page",):
+                yield test
+
+
+def main():
+    root, program, *chosen = [each for each in sys.argv[1:] if each != "--look"]
+    failed = 0
+    with tempfile.TemporaryDirectory(prefix="gatherwright-downloads-") as downloads:
+        page = Page(root, program, downloads)
+        try:
+            for test in tests():
+                if chosen and not any(part in test.__doc__ for part in chosen):
+                    continue
+                began = time.monotonic()
+                page.browser.complaints()  # those of the test before
+                page.browser.window(1280)
+                page.browser.colours("light")
+                try:
+                    test(page)
+                    complaints = page.browser.complaints()
+                    allowed = getattr(test, "complaints", ())
+                    others = [each for each in complaints if not any(part in each for part in allowed)]
+                    assert not others, f"the browser complains: {others}"
+                    print(f"ok    {time.monotonic() - began:5.1f} s  {test.__doc__}", flush=True)
+                except Exception:
+                    failed += 1
+                    print(f"FAIL  {time.monotonic() - began:5.1f} s  {test.__doc__}\n{traceback.format_exc()}", flush=True)
+                    page.browser.driver.save_screenshot(f"/tmp/page-{test.__name__}.png") if "--look" in sys.argv else None
+        finally:
+            page.stop()
+            page.browser.close()
+    if failed:
+        sys.exit(f"{failed} failed")
+
+
+if __name__ == "__main__":
+    main()
