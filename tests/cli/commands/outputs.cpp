@@ -102,13 +102,13 @@ TEST_CASE("an edge that comes out as nothing, the same from both ends, has its p
 TEST_CASE("of two files the first stays where the second cannot be written, and both are named") {
   using namespace gatherwright;
   Folder folder;
-  const cli::OutputForm form{".txt",
-                             [](const Job &, const Plan &, paper::PaperSize, report::Pins) -> paper::PdfOutcome {
+  const paper::Form form{".txt",
+                             [](const Job &, const Plan &, const paper::Wanted &) -> paper::PdfOutcome {
                                return std::string("made");
                              }};
   const Job job = tests::job_of(R"({ "joins": [ { "name": "j", "long": "20 cm", "band": "10 cm" } ] })");
   const Plan plan = tests::plan_of(job);
-  const cli::Outputs outputs{{{&form, folder.file("one.txt")}, {&form, folder.file("missing/two.txt")}}, {}, {}};
+  const cli::Outputs outputs{{{&form, folder.file("one.txt")}, {&form, folder.file("missing/two.txt")}}, {}};
   const Answer answer = cli::with_files({Status::within_limits, "the plan", ""}, job, plan, outputs);
   CHECK(answer.status == Status::machine);
   CHECK(answer.out.empty());
@@ -120,16 +120,16 @@ TEST_CASE("of two files the first stays where the second cannot be written, and 
 TEST_CASE("nothing is written where a later file cannot be made") {
   using namespace gatherwright;
   Folder folder;
-  const auto made = [](const Job &, const Plan &, paper::PaperSize, report::Pins) -> paper::PdfOutcome {
+  const auto made = [](const Job &, const Plan &, const paper::Wanted &) -> paper::PdfOutcome {
     return std::string("made");
   };
-  const auto fails = [](const Job &, const Plan &, paper::PaperSize, report::Pins) -> paper::PdfOutcome {
+  const auto fails = [](const Job &, const Plan &, const paper::Wanted &) -> paper::PdfOutcome {
     return Fault{"no ink", "fill it"};
   };
-  const cli::OutputForm good{".txt", made};
-  const cli::OutputForm bad{".txt", fails};
+  const paper::Form good{".txt", made};
+  const paper::Form bad{".txt", fails};
   const Job job = tests::job_of(R"({ "joins": [ { "name": "j", "long": "20 cm", "band": "10 cm" } ] })");
-  const cli::Outputs outputs{{{&good, folder.file("one.txt")}, {&bad, folder.file("two.txt")}}, {}, {}};
+  const cli::Outputs outputs{{{&good, folder.file("one.txt")}, {&bad, folder.file("two.txt")}}, {}};
   const Answer answer = cli::with_files({Status::within_limits, "the plan", ""}, job, tests::plan_of(job), outputs);
   CHECK(answer.status == Status::machine);
   CHECK(answer.err == "gatherwright: " + folder.file("two.txt") + " cannot be made: no ink; fill it\n");
