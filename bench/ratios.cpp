@@ -7,6 +7,7 @@
 #include "bench/layout_ratios.hpp"
 #include "bench/made.hpp"
 #include "bench/measured.hpp"
+#include "bench/page_ratios.hpp"
 #include "bench/process.hpp"
 #include "bench/qpgen2.hpp"
 
@@ -248,5 +249,6 @@ int main() {
   layout_sum_vs_skyline();
   layout_gaps();
   layout_growth();
+  page_ratios(contents(EXAMPLE));
   return 0;
 }

@@ -3,6 +3,8 @@
 #include "cli/words/quoted.hpp"
 #include "gatherwright/text.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 #include <charconv>
@@ -135,8 +137,7 @@ InputFault curly_fault(const Broken &text, std::size_t at) {
   if (curly_quote(text.text().substr(std::min(end, text.text().size()))) == 0 || within.empty() ||
       within.size() > longest_shown)
     return text.fault(at, "there are curly quotes here", straight);
-  return text.fault(at, std::string(within) + " stands in curly quotes",
-                    std::string(straight) + ": \"" + std::string(within) + "\"");
+  return text.fault(at, fmt::format("{} stands in curly quotes", within), fmt::format("{}: \"{}\"", straight, within));
 }
 
 InputFault open_comment(const Broken &text, std::size_t at) {

@@ -212,10 +212,10 @@ std::optional<Formula> to_formula(Reading &reading, const Value &value) {
   if (value.kind == Value::Kind::number) {
     const auto length = bare_length(reading, value);
     if (!length) return std::nullopt;
-    return Formula::of(*length, shortest_form(number_of(value)) + " " + std::string(name(reading.unit)));
+    return Formula::of(*length, fmt::format("{} {}", shortest_form(number_of(value)), name(reading.unit)));
   }
   if (value.kind != Value::Kind::text) {
-    refuse_kind(reading, value, std::string(such_a_length) + " or a formula such as \"wrist + 5 cm\"");
+    refuse_kind(reading, value, fmt::format("{} or a formula such as \"wrist + 5 cm\"", such_a_length));
     return std::nullopt;
   }
   auto formula = parse_formula(value.text, reading.unit, reading.names.find, reading.names.offered);
