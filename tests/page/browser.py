@@ -26,6 +26,10 @@ class Browser:
         options.set_capability("unhandledPromptBehavior", "ignore")
         self.driver = webdriver.Chrome(service=Service("/usr/bin/chromedriver"), options=options)
         self.count = 0
+        # What has been asked of the program and what is still to be answered, for who waits.
+        self.cdp("Page.addScriptToEvaluateOnNewDocument", source="""
+            window.asked = 0; window.unanswered = 0; const ask = window.fetch;
+            window.fetch = (...what) => { ++window.asked; ++window.unanswered; return ask(...what).finally(() => --window.unanswered); };""")
 
     def close(self):
         self.driver.quit()

@@ -37,20 +37,20 @@ class Page:
         self.stop()
         self.program = Program(self.path, text, name)
         self.browser.open(self.program.address)
+        self.browser.complaints()  # those of the page before, whose program is gone
         if text is not None:
-            self.browser.find("button", "Save")
+            self.browser.until(lambda: self.verdict() != "", "there is a verdict")
             self.settled()
         return self.browser
 
     def settled(self):
         """Waits until what is written is what is planned: nothing has been asked for a little while."""
-        script = "return performance.getEntriesByType('resource').length"
-        before, since = self.browser.script(script), time.monotonic()
-        while time.monotonic() - since < 0.15:
-            time.sleep(0.03)
-            now = self.browser.script(script)
-            if now != before:
+        before, since = None, time.monotonic()
+        while time.monotonic() - since < 0.1:
+            now = self.browser.script("return [window.asked, window.unanswered]")
+            if now != before or now[1] > 0:
                 before, since = now, time.monotonic()
+            time.sleep(0.02)
 
     def save(self):
         """Saves, and gives what then stands in the file."""
@@ -87,7 +87,6 @@ def main():
                 if chosen and not any(part in test.__doc__ for part in chosen):
                     continue
                 began = time.monotonic()
-                page.browser.complaints()  # those of the test before
                 page.browser.window(1280)
                 page.browser.colours("light")
                 try:

@@ -8,9 +8,10 @@ def narrow_windows(page):
     browser.script("for (const d of document.querySelectorAll('details')) d.open = true; for (const b of [...document.querySelectorAll('.more')].slice(0, 3)) b.click()")
     for view in ("The plan", "The text", "Wearers"):
         browser.press("tab", view)
-        for width in (320, 360, 480, 640, 751, 752, 900, 1024, 1280):
+        for width in (320, 480, 751, 752, 1024):
             browser.window(width)
-            page.settled()
+            if view == "The plan" and width in (320, 1024):
+                page.settled()  # its pictures are others
             over = browser.script("""
                 const wide = document.documentElement.clientWidth;
                 const halves = [document.documentElement, document.querySelector('#known'), document.querySelector('#follows')];

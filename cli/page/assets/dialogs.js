@@ -8,6 +8,7 @@ const dialog = () => document.getElementById('dialog');
 export function show_dialog(heading, ...content) {
   const element = dialog();
   draw(element, h('h2', { key: 'heading', id: 'dialog-heading' }, heading), content);
+  element.setAttribute('aria-labelledby', 'dialog-heading');
   if (!element.open) element.showModal();
 }
 

@@ -67,10 +67,10 @@ function room_in_words(room, step, before = '') {
 function reasons(at_it, name, length, room, step) {
   const along = moved_along(at_it, name);
   const beyond = ['Below', 'Above'];
-  const binds = (length.binds ?? []).map((bind, end) => bind && [bind, `${beyond[end]} that: `]);
+  const binds = length.binds ?? [];
   return [
     h('p.why', { key: 'why' }, room ? `${room_in_words(room, step)}. ` : 'Moving it alone puts nothing right. ',
-      binds.map((told, end) => told && h('span.bind', { key: String(end) }, told[1], way_to(told[0], told[0].says, 'way')))),
+      binds.map((bind, end) => bind && way_to(bind, `${beyond[end]}: ${bind.says}`, `bind-${end}`))),
     along.length > 0 && h('p.along', { key: 'along', role: 'status' }, 'Moved along: ', along.map(([other, before, now]) => `${other} ${before} → ${now}`).join('; '), '.'),
   ];
 }

@@ -77,8 +77,9 @@ function tape(step, ends, { pin, notch, room, rests }) {
   const place_of = (steps) => (((steps - ends[0]) / (ends[1] - ends[0])) * across_all).toFixed(1);
   const across = (steps) => `${((Math.min(Math.max(steps, ends[0]), ends[1]) - ends[0]) / (ends[1] - ends[0])) * 100}%`;
   const shaded = room && { from: Math.max(room[0] ?? ends[0], ends[0]), to: Math.min(room[1] ?? ends[1], ends[1]) };
+  const is_bound = (i) => room[i] !== null && room[i] >= ends[0] && room[i] <= ends[1];
   const figures = new Map([[ends[0], 'end'], [ends[1], 'end']]);
-  if (shaded) for (const [i, place] of [shaded.from, shaded.to].entries()) if (room[i] !== null && place >= ends[0] && place <= ends[1]) figures.set(place, 'bound');
+  if (shaded) for (const [i, place] of [shaded.from, shaded.to].entries()) if (is_bound(i)) figures.set(place, 'bound');
   const apart = (ends[1] - ends[0]) * 0.12; // where figures would lie on each other, that of the room stands
   const kept = [...figures].filter(([place, kind]) => kind === 'bound' || [...figures].every(([other, sort]) => other === place || sort !== 'bound' || Math.abs(other - place) > apart));
   // Two bounds that lie close together have their figures on either side.
@@ -92,7 +93,7 @@ function tape(step, ends, { pin, notch, room, rests }) {
     h('svg', { key: 'lines', x: '0', y: '10', width: '100%', height: '11', viewBox: `0 0 ${across_all} 11`, preserveAspectRatio: 'none' },
       h('path.line', { d: divisions(ends, step, 30).map(([value, long]) => `M${place_of(value / step)} 0V${long ? 11 : 6}`).join(''), 'vector-effect': 'non-scaling-stroke' })),
     h('rect.edge', { x: '0', y: '10', width: '100%', height: '20', rx: '2' }),
-    shaded && shaded.to >= shaded.from && [shaded.from, shaded.to].map((place, i) => room[i] !== null && h('line.bound', { key: `b${i}`, x1: across(place), x2: across(place), y1: '6', y2: '36' })),
+    shaded && shaded.to >= shaded.from && [shaded.from, shaded.to].map((place, i) => is_bound(i) && h('line.bound', { key: `b${i}`, x1: across(place), x2: across(place), y1: '6', y2: '36' })),
     notch !== null && notch !== pin && h('svg', { key: 'notch', x: across(notch), y: '0', width: '1', height: '50', class: 'marker', overflow: 'visible' },
       h('path.notch', { d: 'M0 30 L-6 40 L6 40 Z' })),
     kept.map(([place, kind]) => h('text', { key: `t${place}`, x: across(place), y: '49', class: side_of(place), 'data-kind': kind }, reading(place, step))),
