@@ -11,6 +11,7 @@
 #include "solver/advice/sensitivity.hpp"
 #include "solver/advice/tried_rooms.hpp"
 #include "solver/advice/what_would_do.hpp"
+#include "solver/advice/within_stock.hpp"
 #include "solver/allot/scheme.hpp"
 #include "solver/job/settled.hpp"
 #include "solver/optimum/elimination.hpp"
@@ -44,6 +45,7 @@ bool advise(const Job &job, Plan &plan, const DrawnEdges &edges, Budget &budget)
   bool rooms = give_rooms(job, plan, dependents, budget.rooms, kept);
   rooms = rooms && narrow_rooms(job, plan, edges, dependents, budget.rooms);
   rooms = try_rooms(job, plan, edges, dependents, budget.rooms) && rooms;
+  rooms = keep_within_stock(job, plan, dependents, budget.stock) && rooms;
   say_what_binds(job, plan, edges, dependents, kept, budget.rooms);
   const bool sensitive = note_sensitive_lengths(job, plan, edges, dependents, budget.sensitivity);
   if (!rooms) note_left_out(plan, note::LeftOut::What::rooms);
@@ -63,6 +65,12 @@ void lay_pieces(const Job &job, Plan &plan) {
   piece::Laid laid = piece::lay(job, std::span(&pieces, 1));
   plan.cloth = std::move(laid.cloth);
   plan.notes.insert(plan.notes.end(), laid.not_laid.begin(), laid.not_laid.end());
+  const Cloths cloths = cloths_of(job);
+  for (const Note &note : plan.notes) {
+    const auto *unproved = std::get_if<note::StockUnproved>(&note);
+    for (ClothPlan &cloth : plan.cloth)
+      if (unproved && cloth.stock && cloth.cloth == cloths.cloths[unproved->at.at]) cloth.stock->proved = false;
+  }
 }
 
 } // namespace

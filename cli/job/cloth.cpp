@@ -139,6 +139,12 @@ std::optional<Swatch> to_swatch(Reading &reading, const Value &value) {
   return swatch;
 }
 
+std::optional<Stock> to_stock(Reading &reading, const Value &value) {
+  const auto length = to_length(reading, value, Least::above_0);
+  if (!length) return std::nullopt;
+  return Stock{*length, as_written(reading, value)};
+}
+
 /// Only a cloth with selvedges can be used up. Where they are the job's it is the piece's own width or shrinkage that
 /// made it so: its width where nothing is left of that before the wash.
 const Value &that_leaves_nothing(const Reading &reading, const Value &fabric, const GivenFabric &own, bool unwashed) {
@@ -151,8 +157,9 @@ const Value &that_leaves_nothing(const Reading &reading, const Value &fabric, co
 } // namespace
 
 ReadFabric to_fabric(Reading &reading, const Value &value) {
-  static constexpr std::string_view keys[] = {"name",    "weight",    "width",          "selvedge", "shrinkage",
-                                              "sold_by", "thickness", "bending_length", "shrinks",  "swatch"};
+  static constexpr std::string_view keys[] = {"name",      "weight",  "width",     "selvedge",
+                                              "shrinkage", "sold_by", "thickness", "bending_length",
+                                              "shrinks",   "swatch",  "stock"};
   const Fields fields(reading, value, "a fabric", keys);
   const bool is_object = value.kind == Value::Kind::object;
   ReadFabric read{{}, !is_object || fields.meant("width"), is_object};
@@ -167,14 +174,22 @@ ReadFabric to_fabric(Reading &reading, const Value &value) {
   if (const Value *given = fields["selvedge"]) fabric.selvedge = to_length(reading, *given, Least::at_least_0);
   if (const Value *given = fields["shrinkage"]) fabric.shrinkage = to_shrinkage(reading, *given);
   if (const Value *given = fields["sold_by"]) fabric.sold_by = to_length(reading, *given, Least::above_0);
+  if (const Value *given = fields["stock"]) fabric.stock = to_stock(reading, *given);
   const auto known = [&](std::string_view key, const auto &read_as) { return read_as || !fields.meant(key); };
   read.cloth_known = is_object && known("name", fabric.name) && known("weight", fabric.weight) &&
                      known("width", fabric.width) && known("selvedge", fabric.selvedge) &&
-                     known("shrinkage", fabric.shrinkage) && known("sold_by", fabric.sold_by);
+                     known("shrinkage", fabric.shrinkage) && known("sold_by", fabric.sold_by) &&
+                     known("stock", fabric.stock);
   return read;
 }
 
 bool leaves_a_width(Reading &reading, const Value &fabric, const GivenFabric &own, const GivenFabric &whole) {
+  if (whole.stock && !whole.width) {
+    reading.fault(own.stock ? *reading.document.child(fabric, "stock") : fabric,
+                  {"it is said how much there is of the cloth, and not how wide it is",
+                   "give it its \"width\", or leave out \"stock\""});
+    return false;
+  }
   const Cloth cloth = cloth_of(fabric_of(whole), reading.unit);
   const std::optional<double> left = usable(cloth);
   if (!left || *left > 0) return true;

@@ -26,7 +26,7 @@ std::string_view home_of(std::string_view key) {
     std::span<const std::string_view> keys;
   };
   static constexpr std::string_view fabric[] = {"weight",    "width",          "selvedge", "shrinkage", "sold_by",
-                                                "thickness", "bending_length", "shrinks",  "swatch"};
+                                                "thickness", "bending_length", "shrinks",  "swatch",    "stock"};
   static constexpr std::string_view gathering[] = {"stitch", "rows", "tail", "longest", "threads", "count"};
   static constexpr std::string_view marks[] = {"parts", "apart", "every", "halves"};
   static constexpr std::string_view segments[] = {"kind", "share", "limits", "spread"};

@@ -70,7 +70,8 @@ void lay_over(Reading &reading, const Fields &fields, const JobWide &job, Join &
   const GivenGathering own_gathering = gathering ? to_gathering(reading, *gathering, job.gathering) : GivenGathering{};
   const GivenFabric cloth = laid_over(own_fabric, job.fabric);
   // Nothing is cut from it, so the job's selvedges are not held against it.
-  if (read.cloth_known && own_fabric.selvedge) leaves_a_width(reading, *fabric, own_fabric, cloth);
+  if (read.cloth_known && (own_fabric.selvedge || own_fabric.stock))
+    leaves_a_width(reading, *fabric, own_fabric, cloth);
   join.fabric = fabric_of(cloth);
   join.gathering = gathering_of(laid_over(own_gathering, job.gathering));
   join.own_weight = own_fabric.weight.has_value();

@@ -64,7 +64,8 @@ std::optional<Cloth> read_fabric(Reading &reading, const Fields &fields, const J
   const GivenFabric whole = given ? cut_over(read.given, wide.fabric) : wide.fabric;
   piece.fabric = fabric_of(whole);
   if (!read.cloth_known || (!given && fields.meant("fabric"))) return std::nullopt;
-  if (given && (wide.cloth_known || read.given.selvedge) && !leaves_a_width(reading, *given, read.given, whole))
+  if (given && (wide.cloth_known || read.given.selvedge || read.given.stock) &&
+      !leaves_a_width(reading, *given, read.given, whole))
     return std::nullopt;
   return wide.cloth_known ? std::optional(cloth_of(piece.fabric, reading.unit)) : std::nullopt;
 }

@@ -167,6 +167,11 @@ std::optional<Length> to_length(Reading &reading, const Value &value, Least leas
   return Length{length->mm + 0.0}; // -0 becomes 0
 }
 
+std::string as_written(const Reading &reading, const Value &length) {
+  if (length.kind != Value::Kind::number) return std::string(length.text);
+  return shortest_form(number_of(length)) + " " + std::string(name(reading.unit));
+}
+
 std::optional<std::array<Length, 2>> to_two_lengths(Reading &reading, const Value &value, Least least) {
   if (!is_list_of(reading, value, 2, "a list of two lengths such as [\"1 cm\", \"1 cm\"]")) return std::nullopt;
   std::array<Length, 2> lengths;
@@ -212,7 +217,7 @@ std::optional<Formula> to_formula(Reading &reading, const Value &value) {
   if (value.kind == Value::Kind::number) {
     const auto length = bare_length(reading, value);
     if (!length) return std::nullopt;
-    return Formula::of(*length, fmt::format("{} {}", shortest_form(number_of(value)), name(reading.unit)));
+    return Formula::of(*length, as_written(reading, value));
   }
   if (value.kind != Value::Kind::text) {
     refuse_kind(reading, value, fmt::format("{} or a formula such as \"wrist + 5 cm\"", such_a_length));

@@ -91,6 +91,9 @@ to_choice(Reading &reading, const Value &value, const std::array<std::pair<std::
 /// A length in the job's unit, for a fault: "3.5 cm".
 std::string in_unit(const Reading &reading, Length length);
 
+/// A length as it stands in the job, a number with the job's unit.
+std::string as_written(const Reading &reading, const Value &length);
+
 /// The double nearest to a number as written; one too small to be a double is 0.
 double number_of(const Value &number);
 

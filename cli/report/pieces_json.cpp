@@ -110,6 +110,14 @@ void PiecesJson::cloth(const ClothPlan &cloth) {
   length_field("exact", cloth.buy);
   json_.text_field("text", words::to_buy(cloth, job_.unit));
   json_.close();
+  if (cloth.stock) {
+    json_.key("stock");
+    json_.open_object(Lay::one_line);
+    length_field("is", cloth.stock->is);
+    length_field("left", cloth.stock->left);
+    json_.truth_field("proved", cloth.stock->proved);
+    json_.close();
+  }
   lay(cloth.lay);
   cuts(cloth.cuts);
   json_.close();

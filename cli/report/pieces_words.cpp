@@ -110,6 +110,11 @@ std::vector<std::string> pieces_on(const Job &job, const ClothPlan &cloth) {
   return names;
 }
 
+std::string in_stock(const Job &job, const StockPlan &stock) {
+  return is_imperial(job.unit) ? words::length(stock.is, job.tape())
+                               : words::amount(stock.is, Length{stock.is}, job.unit);
+}
+
 bool is_washed(const ClothPlan &cloth) {
   return cloth.cloth.shrinkage.along > 0 || cloth.cloth.shrinkage.across > 0;
 }
@@ -199,8 +204,9 @@ std::string cloth_called_short(Cloth cloth) {
 std::string cloth_said(const Job &job, const ClothPlan &cloth, bool alone) {
   const Tape tape = job.tape();
   const double width = cloth.cloth.width.value_or(Length{cloth.usable}).mm;
-  std::string text = fmt::format("Buy {} of {}, {} wide", words::to_buy(cloth, job.unit),
-                                 cloth_called_short(cloth.cloth), words::length(width, tape));
+  const std::string called = fmt::format("{}, {} wide", cloth_called_short(cloth.cloth), words::length(width, tape));
+  std::string text = cloth.stock ? fmt::format("From {} in stock of {}", in_stock(job, *cloth.stock), called)
+                                 : fmt::format("Buy {} of {}", words::to_buy(cloth, job.unit), called);
   if (!same(width, cloth.usable))
     text += fmt::format(" ({} of it to use{})", words::length_down(cloth.usable, tape),
                         is_washed(cloth) ? " once washed" : "");
@@ -208,15 +214,24 @@ std::string cloth_said(const Job &job, const ClothPlan &cloth, bool alone) {
   return fmt::format("{}. {}", text, lay_said(job, cloth));
 }
 
+std::string stock_said(const Job &job, const StockPlan &stock) {
+  const Tape tape = job.tape();
+  const bool enough = stock.left >= -1e-6;
+  if (std::fabs(stock.left) < 1e-6) return "nothing is left";
+  return enough ? fmt::format("{} are left", words::length_down(std::max(stock.left, 0.0), tape))
+                : fmt::format("{} more are wanted than there are", words::length_up(-stock.left, tape));
+}
+
 std::string lay_said(const Job &job, const ClothPlan &cloth) {
   const Tape tape = job.tape();
   std::string text = fmt::format("The pieces take {} of it", words::length_up(cloth.length, tape));
   if (!same(cloth.buy, cloth.length))
     text += fmt::format(" once washed, {} as bought", words::length_up(cloth.buy, tape));
-  return text + fmt::format(", {} used; {}", words::percent(cloth.used),
-                            cloth.shortest
-                                ? "nothing shorter is possible."
-                                : fmt::format("no layout is shorter than {}.", words::length_down(cloth.bound, tape)));
+  text += fmt::format(", {} used; ", words::percent(cloth.used));
+  if (cloth.stock) text += stock_said(job, *cloth.stock) + "; ";
+  return text + fmt::format("{}", cloth.shortest ? "nothing shorter is possible."
+                                                 : fmt::format("no layout is shorter than {}.",
+                                                               words::length_down(cloth.bound, tape)));
 }
 
 std::vector<std::string> savings_said(const Job &job, const Plan &plan) {

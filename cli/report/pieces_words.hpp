@@ -34,6 +34,9 @@ std::string others_of_pairs(const Job &job, const Plan &plan);
 /// only one, for which pieces.
 std::string cloth_said(const Job &job, const ClothPlan &cloth, bool alone);
 
+/// What a lay leaves of the cloth there is: "12 cm are left".
+std::string stock_said(const Job &job, const StockPlan &stock);
+
 /// The second half of that: "The pieces take 231.4 cm of it, 93 % used; nothing shorter is possible."
 std::string lay_said(const Job &job, const ClothPlan &cloth);
 

@@ -227,8 +227,8 @@ void say_what_binds(const Job &job, Plan &plan, const DrawnEdges &edges, const D
     work.add(steps_through(job, on_it));
     trials.take(LengthId(i), on_it);
     const KeptEnds ends = i < static_cast<int>(kept.size()) ? kept[i] : KeptEnds();
-    if (length.room->low) length.binds[0] = trials.beyond(*length.room->low, End::from, ends[0]);
-    if (length.room->high) length.binds[1] = trials.beyond(*length.room->high, End::to, ends[1]);
+    if (length.room->low && !length.binds[0]) length.binds[0] = trials.beyond(*length.room->low, End::from, ends[0]);
+    if (length.room->high && !length.binds[1]) length.binds[1] = trials.beyond(*length.room->high, End::to, ends[1]);
   }
 }
 

@@ -16,7 +16,8 @@ struct Budget {
   optimum::Work rooms{400'000'000};
   optimum::Work sensitivity{400'000'000};
   optimum::Work remedies{1'200'000'000};
-  optimum::Work savings{6000}; ///< rectangles of layouts that are looked for
+  optimum::Work stock{12'000};  ///< rectangles of layouts that are looked for
+  optimum::Work savings{6000}; ///< likewise
 };
 
 /// Plans a job with advice, within a budget, which is lessened by what is done. `edges`: the job's drawn edges.

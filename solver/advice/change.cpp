@@ -65,6 +65,15 @@ std::optional<DrawnEdges> with_drawn_swapped(const Job &job, const DrawnEdges &e
   return swapped;
 }
 
+Job with_stock(const Job &job, ClothId at, std::optional<Length> stock) {
+  Job changed = job;
+  const Cloths cloths = cloths_of(job);
+  for (std::size_t p = 0; p < job.pieces.size(); ++p)
+    if (cloths.of_piece[p] == at.at)
+      changed.pieces[p].fabric.stock = stock ? std::optional(Stock{*stock, ""}) : std::nullopt;
+  return changed;
+}
+
 Job with_weight(const Job &job, Weight weight) {
   Job changed = job;
   changed.fabric.weight = weight;

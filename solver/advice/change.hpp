@@ -28,6 +28,9 @@ Job with_edges_swapped(const Job &job, JoinId join);
 /// not be worked so: a spread by the grain wants a long edge that is drawn.
 std::optional<DrawnEdges> with_drawn_swapped(const Job &job, const DrawnEdges &edges, JoinId join);
 
+/// A job with another amount of a cloth in stock; nothing: as much as it takes.
+Job with_stock(const Job &job, ClothId at, std::optional<Length> stock);
+
 Job with_weight(const Job &job, Weight weight);
 Job with_stitch(const Job &job, JoinId join, Length stitch);
 

@@ -41,6 +41,8 @@ void HeldJob::take(int length, Dependence dependence) {
     if (!edges_.empty()) edges_at_hand_.push_back(edges_[j]);
   }
   job_.pieces = pieces_with_joins(whole_, dependence_.pieces, joins_at_hand_);
+  for (Piece &piece : job_.pieces)
+    piece.fabric.stock.reset(); // what else is cut from the cloth is not at hand
   for (const int r : dependence_.rules)
     job_.rules.push_back(rules_[r]);
 }

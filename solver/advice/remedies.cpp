@@ -6,7 +6,10 @@
 #include "solver/advice/nearest.hpp"
 #include "solver/advice/what_to_try.hpp"
 #include "solver/job/beyond.hpp"
+#include "solver/layout/lay.hpp"
 #include "solver/optimum/solver.hpp"
+#include "solver/piece/layouts.hpp"
+#include "solver/plan/planner.hpp"
 
 #include <algorithm>
 #include <array>
@@ -52,6 +55,7 @@ private:
     try_lengths_in_conflict();
     for (const Condition &condition : plan_.conflict->conditions)
       if (const auto *flat = std::get_if<condition::Flat>(&condition)) try_kind(flat->at.join.at, flat->at.segment);
+    try_cloth_lengths();
   }
 
   void try_in_plan() {
@@ -67,6 +71,69 @@ private:
     for (const int j : bad_joins())
       if (take(what_.knots_of_join(j))) try_kinds(j);
     try_weight();
+    try_cloth_lengths();
+  }
+
+  /// Cloths of which there is too little.
+  std::vector<ClothId> short_cloths() const {
+    std::vector<ClothId> cloths;
+    for (const Finding &finding : plan_.findings)
+      if (const auto *over = std::get_if<finding::OverStock>(&finding)) cloths.push_back(over->at);
+    if (plan_.conflict)
+      for (const Condition &condition : plan_.conflict->conditions)
+        if (const auto *stock = std::get_if<condition::WithinStock>(&condition)) cloths.push_back(stock->at);
+    return cloths;
+  }
+
+  void try_cloth_lengths() {
+    if (join_) return;
+    const std::vector<ClothId> cloths = short_cloths();
+    if (!cloths.empty()) take_whole();
+    for (const ClothId at : cloths)
+      try_cloth_length(at);
+  }
+
+  /// As much of a cloth as is bought where there is no end of it.
+  void try_cloth_length(ClothId at) {
+    work_.add(steps_of_part_);
+    if (work_.spent()) return;
+    const PlanOutcome endless = plan_numbers(with_stock(job_, at, std::nullopt), part_.edges, {.work = &work_});
+    if (!endless || endless->verdict != Verdict::within_limits) return;
+    const Cloths cloths = cloths_of(job_);
+    const Cloth &cloth = cloths.cloths[at.at];
+    const layout::Problem problem = piece::problem_of(job_, cloths, at, pieces_of(*endless).sizes);
+    if (problem.rectangles.empty() || layout::misfit(problem)) return;
+    const double lay = layout::lay(problem, piece::budget_of_one(cloths.cloths.size())).length;
+    const double steps = std::ceil(lay / (1 - cloth.shrinkage.along) / cloth.sold_by.mm - on_step);
+    const double to = steps * cloth.sold_by.mm;
+    const double is = cloth.stock.value().is.mm;
+    if (to > is && mends(with_stock(job_, at, Length{to})))
+      put(change::ToClothLength{.at = at, .by = to - is, .to = to});
+  }
+
+  /// What there is too little of cloth for may do with a length that is another: tried by twice as many steps each
+  /// time, then back.
+  void try_for_stock(const allot::Subject &subject, double is) {
+    if (stock_trials_ <= 0) return;
+    const double step = job_.tape_step.mm;
+    const auto steps = static_cast<std::int64_t>(std::floor(is / step + on_step));
+    const auto mended_by = [&](std::int64_t by) {
+      --stock_trials_;
+      return mends(with_length(part_.job, subject, is, static_cast<double>(steps - by) * step));
+    };
+    std::int64_t fails_at = 0;
+    std::int64_t holds_at = 0;
+    for (std::int64_t by = 1; by < steps && holds_at == 0 && stock_trials_ > 0; by *= 2)
+      (mended_by(by) ? holds_at : fails_at) = by;
+    if (holds_at == 0) return;
+    while (holds_at - fails_at > 1 && stock_trials_ > 0) {
+      const std::int64_t middle = fails_at + (holds_at - fails_at) / 2;
+      (mended_by(middle) ? holds_at : fails_at) = middle;
+    }
+    if (holds_at - fails_at > 1) return; // there may be a nearer one
+    const double to = static_cast<double>(steps - holds_at) * step;
+    if (const auto *length = std::get_if<LengthId>(&subject))
+      put(change::ToLength{.at = *length, .by = to - is, .to = to});
   }
 
   /// What a change asks of a maker, the least first.
@@ -252,7 +319,9 @@ private:
     work_.add(steps_of_part_);
     if (work_.spent()) return;
     const auto exact = nearest_value(part_.job, question, drawn_, is, solver_);
-    if (!exact || std::abs(*exact - is) <= on_step * job_.tape_step.mm) return;
+    const bool as_it_is = exact && std::abs(*exact - is) <= on_step * job_.tape_step.mm;
+    if ((!exact || as_it_is) && !short_cloths().empty()) return try_for_stock(subject, is);
+    if (!exact || as_it_is) return;
     for (const double to : steps_beyond(is, *exact, job_.tape_step.mm)) {
       if (!(to > 0) || !mends(with_length(part_.job, subject, is, to))) continue;
       if (const auto *edge = std::get_if<EdgeAt>(&subject))
@@ -372,6 +441,7 @@ private:
   std::vector<JoinId> places_;             ///< in the part, of the joins that must come within limits
   std::int64_t steps_of_part_ = 0;
   optimum::Solver solver_;
+  int stock_trials_ = 24; ///< each may look for many layouts
   std::vector<Remedy> found_;
 };
 

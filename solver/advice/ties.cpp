@@ -73,6 +73,15 @@ Ties::Ties(const Job &job, const Dependents &dependents, optimum::Work &work) {
     for (const Side side : all_sides)
       for (const SidePart &part : job.pieces[p].sides[side])
         unions.unite(lengths + joins + rules + p, lengths + part.join.at);
+  // What is cut from a cloth of which there is only so much must come out of it together.
+  const Cloths cloths = cloths_of(job);
+  std::vector<int> first_of_cloth(cloths.cloths.size(), -1);
+  for (int p = 0; p < pieces; ++p) {
+    int &first = first_of_cloth[cloths.of_piece[p]];
+    if (first < 0) first = p;
+    if (cloths.cloths[cloths.of_piece[p]].stock)
+      unions.unite(lengths + joins + rules + p, lengths + joins + rules + first);
+  }
   for (int i = 0; i < lengths; ++i)
     of_length_.push_back(job.lengths[i].free() ? unions.root(i) : -1);
   for (int j = 0; j < joins; ++j)

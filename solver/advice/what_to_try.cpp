@@ -10,6 +10,14 @@ namespace gatherwright::advice {
 WhatToTry::WhatToTry(const Job &job, const Plan &plan, const DrawnEdges &edges, optimum::Work &work)
     : job_(job), plan_(plan), edges_(edges), dependents_(job), ties_(job, dependents_, work),
       knots_(job.lengths.size()) {
+  std::vector<int> of_piece;
+  const auto is_over_stock = [&](int piece) {
+    return std::any_of(plan.findings.begin(), plan.findings.end(), [&](const Finding &finding) {
+      const auto *over = std::get_if<finding::OverStock>(&finding);
+      if (over && of_piece.empty()) of_piece = cloths_of(job).of_piece;
+      return over && of_piece[piece] == over->at.at;
+    });
+  };
   for (const LengthPlan &length : plan.lengths)
     planned_.push_back(length.is.value_or(0)); // of what has no value nothing is asked
   for (int j = 0; j < static_cast<int>(plan.joins.size()); ++j)
@@ -17,7 +25,7 @@ WhatToTry::WhatToTry(const Job &job, const Plan &plan, const DrawnEdges &edges, 
   for (int r = 0; r < static_cast<int>(plan.rules.size()); ++r)
     if (!plan.rules[r].holds) broken_rules_.push_back(r);
   for (int p = 0; p < static_cast<int>(plan.pieces.size()); ++p)
-    if (!plan.pieces[p].within_limits) bad_pieces_.push_back(p);
+    if (!plan.pieces[p].within_limits || is_over_stock(p)) bad_pieces_.push_back(p);
   work.add(steps_to_plan(job));
   for (int i = 0; i < static_cast<int>(job.lengths.size()) && !work.spent(); ++i) {
     if (job.lengths[i].keep) continue;

@@ -137,6 +137,10 @@ void Judge::shrinkage(const Shrinkage &shrinkage, Place place) {
 }
 
 bool Judge::leaves_a_width(const Fabric &fabric, Place place) {
+  if (fabric.stock && !fabric.width) {
+    refuse(place, {"it is said how much there is of the cloth, and not how wide it is", "give it its width"});
+    return false;
+  }
   const auto left = usable(cloth_of(fabric, unit_));
   if (!left || *left > 0) return true;
   refuse(place, {"between its selvedges nothing is left of the width of the cloth",
@@ -157,6 +161,10 @@ bool Judge::fabric(const Fabric &fabric, Place place) {
   if (fabric.selvedge) length(*fabric.selvedge, false, "the selvedge of the cloth", place);
   if (fabric.shrinkage) shrinkage(*fabric.shrinkage, place);
   if (fabric.sold_by) length(*fabric.sold_by, true, "the step in which the cloth is sold", place);
+  if (fabric.stock) {
+    length(fabric.stock->is, true, "what there is of the cloth", place);
+    text(fabric.stock->written, "what there is of the cloth, as written", place);
+  }
   return faults_.size() == before;
 }
 

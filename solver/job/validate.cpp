@@ -222,7 +222,8 @@ void Check::check_join(JoinId at) {
                   {"this is no use that a join is put to", "take skirt or curtain, or leave it out"});
   const Place fabric = place::InJoin{at, JoinPart::fabric};
   // Nothing is cut from it, so the job's selvedges are not held against it.
-  if (judge_.fabric(join.fabric, fabric) && join.fabric.selvedge != job_.fabric.selvedge)
+  if (judge_.fabric(join.fabric, fabric) &&
+      (join.fabric.selvedge != job_.fabric.selvedge || join.fabric.stock != job_.fabric.stock))
     judge_.leaves_a_width(join.fabric, fabric);
   if (join.own_weight && !join.fabric.weight)
     judge_.refuse(fabric, {"the join is said to have a weight of its own and has none", "give its cloth a weight"});

@@ -63,6 +63,7 @@ ClothPlan plan_of(const Cloth &cloth, const ToLay &to_lay, const layout::Layout 
   plan.used = area_of(to_lay.problem) / (laid.length * plan.usable);
   plan.buy = laid.length / (1 - cloth.shrinkage.along);
   plan.buy_by_step = std::ceil(plan.buy / cloth.sold_by.mm - mark::on_step) * cloth.sold_by.mm;
+  if (cloth.stock) plan.stock = StockPlan{cloth.stock->is.mm, cloth.stock->is.mm - plan.buy, true};
   for (const layout::Placement &at : laid.placements) {
     const Source &source = to_lay.sources[at.rectangle];
     plan.lay.push_back({.piece = source.piece,
@@ -75,6 +76,19 @@ ClothPlan plan_of(const Cloth &cloth, const ToLay &to_lay, const layout::Layout 
   for (const layout::Cut &cut : laid.cuts)
     plan.cuts.push_back(cut_of(cut));
   return plan;
+}
+
+/// The shortest layout that is found; where that is longer than the cloth there is, one that is not, if it is found.
+layout::Layout within_stock(const Cloth &cloth, const layout::Problem &problem, const layout::Budget &budget) {
+  layout::Layout laid = layout::lay(problem, budget);
+  if (!cloth.stock || laid.shortest) return laid;
+  const double most = cloth.stock->is.mm * (1 - cloth.shrinkage.along);
+  if (laid.length <= most) return laid;
+  layout::Fitting fitting = layout::fits(problem, most, budget);
+  if (!fitting.layout) return laid;
+  if (laid.bound <= fitting.layout->bound) return *std::move(fitting.layout);
+  fitting.layout->bound = std::min(laid.bound, fitting.layout->length);
+  return *std::move(fitting.layout);
 }
 
 std::vector<ToLay> sorted_by_cloth(const Job &job, const Cloths &cloths, std::span<const WearersPieces> wearers) {
@@ -133,7 +147,8 @@ Laid lay(const Job &job, std::span<const WearersPieces> wearers) {
     else if (layout::misfit(on.problem))
       laid.not_laid.push_back({*on.first, Why::lost});
     else
-      laid.cloth.push_back(plan_of(cloths.cloths[c], on, layout::lay(on.problem, budget), job.tape_step.mm));
+      laid.cloth.push_back(
+          plan_of(cloths.cloths[c], on, within_stock(cloths.cloths[c], on.problem, budget), job.tape_step.mm));
   }
   return laid;
 }

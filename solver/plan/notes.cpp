@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/plan/notes.hpp"
 
+#include "gatherwright/cloths.hpp"
 #include "gatherwright/limits.hpp"
 #include "solver/formula/figure.hpp"
 #include "solver/job/beyond.hpp"
@@ -288,6 +289,13 @@ void add_of_pieces(const Job &job, const Plan &plan, std::vector<Note> &notes) {
       }
 }
 
+/// How much there is of the job's cloth has no part in anything where no piece is cut from it.
+bool is_stock_unused(const Job &job) {
+  const Cloth cloth = cloth_of(job.fabric, job.unit);
+  return cloth.stock && std::none_of(job.pieces.begin(), job.pieces.end(),
+                                     [&](const Piece &piece) { return cloth_of(piece.fabric, job.unit) == cloth; });
+}
+
 bool is_certified(const Plan &plan) {
   return plan.certificate && plan.certificate->feasibility <= certified &&
          plan.certificate->stationarity <= certified && plan.certificate->complementarity <= certified;
@@ -309,6 +317,7 @@ std::vector<Note> notes_of(const Job &job, const Plan &plan, std::span<const Not
   for (std::size_t j = 0; j < plan.joins.size(); ++j)
     JoinNotes(job, static_cast<int>(j), plan.joins[j], tried, notes).add();
   add_of_pieces(job, plan, notes);
+  if (is_stock_unused(job)) notes.push_back(note::StockUnused{});
   for (int i = 0; i < static_cast<int>(plan.lengths.size()); ++i)
     if (const auto &found = plan.lengths[i].found; found && found->off_tape)
       notes.push_back(note::OffTape{LengthId(i)});

@@ -4,7 +4,9 @@
 #include "solver/allot/allotment.hpp"
 #include "solver/cloth/gathers.hpp"
 #include "solver/formula/figure.hpp"
+#include "solver/job/beyond.hpp"
 #include "solver/job/settled.hpp"
+#include "solver/piece/layouts.hpp"
 #include "solver/piece/marks.hpp"
 #include "solver/piece/sizes.hpp"
 #include "solver/plan/findings.hpp"
@@ -12,6 +14,7 @@
 #include "solver/plan/notes.hpp"
 #include "solver/plan/profile.hpp"
 #include "solver/plan/segments.hpp"
+#include "solver/stock/choice.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -48,6 +51,11 @@ private:
   void plan_lengths();
   void plan_rules();
   Plan conflicting();
+  bool choose_within_stock();
+  void keep_if_it_fits(std::size_t cloth);
+  void hold(const std::vector<std::int64_t> &steps);
+  void find_over_stock();
+  Plan conflicting_with_stock();
   void plan_join(int join);
   void plan_gathering(const Join &made, JoinPlan &plan) const;
   piece::Sizes sizes_of(PieceId at) const;
@@ -69,6 +77,9 @@ private:
   Plan plan_;
   double marks_ = 0; ///< of all joins so far, as a plan lists them
   Refusals refusals_;
+  std::optional<stock::Shelf> shelf_; ///< where a cloth of pieces is limited
+  std::vector<ClothId> unproved_;     ///< cloths within which nothing better is proved
+  std::vector<ClothId> over_;         ///< cloths out of which no choice that was found comes
 };
 
 refusal::TooMuch too_much_work(const optimum::Work &work) {
@@ -100,6 +111,9 @@ PlanOutcome Planner::plan() {
   // Two conditions that say nearly, but not quite, the same leave a crossing that no digits are left for.
   if (allotment_.indistinct) return Refusals{refusal::Indistinct{allot::nearest_to_parallel(scheme_)}};
   if (allotment_.too_much_work) return Refusals{too_much_work(work_)};
+  if (!allotment_.conflict && !choose_within_stock()) return conflicting_with_stock();
+  if (allotment_.indistinct) return Refusals{refusal::Indistinct{allot::nearest_to_parallel(scheme_)}};
+  if (allotment_.too_much_work) return Refusals{too_much_work(work_)};
   plan_lengths();
   if (allotment_.conflict) return conflicting();
   if (allotment_.proved)
@@ -114,9 +128,96 @@ PlanOutcome Planner::plan() {
   add_findings();
   plan_pieces();
   if (!refusals_.empty()) return std::move(refusals_);
+  find_over_stock();
   if (settings_.verdicts_only) return std::move(plan_);
   plan_.notes = notes_of(job_, plan_);
+  for (const ClothId at : unproved_)
+    plan_.notes.push_back(note::StockUnproved{at});
   plan_.cautions = cautions_of(job_, plan_);
+  return std::move(plan_);
+}
+
+/// Chooses the lengths of pieces whose cloth is limited, on the tape, and allots the rest with these held. False: no
+/// choice comes out of the cloth that there is.
+bool Planner::choose_within_stock() {
+  const bool limited = std::any_of(job_.pieces.begin(), job_.pieces.end(),
+                                   [](const Piece &piece) { return piece.fabric.stock && piece.fabric.width; });
+  if (!limited) return true;
+  stock::Shelf &shelf = shelf_.emplace(job_, scheme_);
+  for (std::size_t c = 0; c < shelf.cloths().size(); ++c) {
+    const std::optional<bool> fixed = shelf.fixed_fit(c);
+    if (!fixed) unproved_.push_back(shelf.cloths()[c].at);
+    if (fixed != std::optional(true)) shelf.put_aside(c);
+  }
+  const stock::Choice choice = stock::choose(scheme_, job_.tape_step.mm, shelf, solver_,
+                                             settings_.verdicts_only ? stock::Effort::trial : stock::Effort::whole);
+  using Outcome = stock::Choice::Outcome;
+  if (choice.outcome == Outcome::none && choice.proved) return false;
+  if (choice.outcome == Outcome::not_found)
+    for (std::size_t c = 0; c < shelf.cloths().size(); ++c)
+      if (!shelf.is_aside(c)) keep_if_it_fits(c);
+  if (choice.outcome == Outcome::chosen) hold(choice.steps);
+  if (!choice.proved || choice.outcome == Outcome::not_found)
+    for (std::size_t c = 0; c < shelf.cloths().size(); ++c)
+      if (!shelf.is_aside(c)) unproved_.push_back(shelf.cloths()[c].at);
+  return true;
+}
+
+/// Where no choice on the tape was found the lengths are as without regard to the cloth, which must be put aside where
+/// that does not do.
+void Planner::keep_if_it_fits(std::size_t cloth) {
+  std::vector<double> lengths;
+  for (const int column : shelf_->columns())
+    lengths.push_back(allotment_.unknowns[column]);
+  if (shelf_->fits(cloth, lengths)) return;
+  over_.push_back(shelf_->cloths()[cloth].at);
+}
+
+/// Allots with the chosen lengths held.
+void Planner::hold(const std::vector<std::int64_t> &steps) {
+  const std::vector<int> &columns = shelf_->columns();
+  for (std::size_t k = 0; k < columns.size(); ++k)
+    scheme_.problem.equal.add(std::array<optimum::Term, 1>{{{columns[k], 1.0}}},
+                              static_cast<double>(steps[k]) * job_.tape_step.mm);
+  allotment_ = allot::allot(scheme_, job_.tape(), solver_, nullptr, settings_.limits_missed);
+  if (allotment_.conflict || allotment_.exact.empty()) return;
+  for (std::size_t k = 0; k < columns.size(); ++k)
+    for (std::vector<double> *unknowns : {&allotment_.exact, &allotment_.unknowns})
+      (*unknowns)[columns[k]] = static_cast<double>(steps[k]) * job_.tape_step.mm;
+}
+
+/// What of cloths that were put aside takes more than there is.
+void Planner::find_over_stock() {
+  if (!shelf_) return;
+  std::vector<WearersPieces::Size> sizes;
+  for (int p = 0; p < static_cast<int>(job_.pieces.size()); ++p)
+    sizes.push_back(piece::cut_sizes(job_, PieceId(p), sizes_of(PieceId(p))));
+  const Cloths cloths = cloths_of(job_);
+  for (std::size_t c = 0; c < shelf_->cloths().size(); ++c) {
+    const ClothId at = shelf_->cloths()[c].at;
+    if (!shelf_->is_aside(c) && std::find(over_.begin(), over_.end(), at) == over_.end()) continue;
+    const Cloth &cloth = cloths.cloths[at.at];
+    const layout::Problem problem = piece::problem_of(job_, cloths, at, sizes);
+    if (problem.rectangles.empty() || layout::misfit(problem)) continue;
+    const layout::Layout laid = layout::lay(problem, piece::budget_of_one(cloths.cloths.size()));
+    const double buy = laid.length / (1 - cloth.shrinkage.along);
+    if (!is_above(buy, cloth.stock->is.mm)) continue; // only without what is too wide
+    plan_.verdict = std::max(plan_.verdict, Verdict::rule_broken);
+    plan_.findings.emplace_back(finding::OverStock{at, buy, cloth.stock->is.mm});
+  }
+}
+
+/// The plan of a job whose pieces do not come out of the cloth that there is, however the lengths are chosen.
+Plan Planner::conflicting_with_stock() {
+  allotment_.conflict = true;
+  plan_lengths();
+  plan_.verdict = Verdict::rules_conflict;
+  if (settings_.verdicts_only) return std::move(plan_);
+  stock::NamedConflict conflict = stock::named_conflict(scheme_, job_.tape_step.mm, *shelf_, solver_);
+  plan_.conflict = Conflict{std::move(conflict.conditions), 0};
+  plan_.notes = notes_of(job_, plan_);
+  plan_.cautions = cautions_of(job_, plan_);
+  if (!conflict.irreducible) plan_.notes.push_back(note::LeftOut{note::LeftOut::What::conflict});
   return std::move(plan_);
 }
 
