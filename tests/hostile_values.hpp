@@ -164,6 +164,7 @@ private:
     if (chance(4)) fabric.selvedge = length(20);
     if (chance(4)) fabric.shrinkage = Shrinkage{number(0.05), number(0.02)};
     if (chance(4)) fabric.sold_by = length(500);
+    if (chance(4)) fabric.stock = Stock{length(5000), "as written"};
     if (!chance(4)) return fabric;
     Swatch swatch;
     swatch.cut = Length{number(300)};

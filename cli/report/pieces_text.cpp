@@ -56,7 +56,7 @@ std::string savings(const Job &job, const Plan &plan, const Ink &ink) {
   std::string text;
   for (const std::string &said : savings_said(job, plan))
     text += wrapped(said, "  - ", "    ", text_width);
-  return text.empty() ? text : fmt::format("\n{}\n{}", ink.strong(savings_heading), text);
+  return text.empty() ? text : fmt::format("\n{}\n{}", ink.strong(savings_heading(plan)), text);
 }
 
 } // namespace

@@ -234,6 +234,10 @@ std::string lay_said(const Job &job, const ClothPlan &cloth) {
                                                                words::length_down(cloth.bound, tape)));
 }
 
+std::string_view savings_heading(const Plan &plan) {
+  return plan.savings.size() > 1 ? "What would save cloth (one of these)" : "What would save cloth";
+}
+
 std::vector<std::string> savings_said(const Job &job, const Plan &plan) {
   constexpr std::size_t most_savings = 5;
   std::vector<std::string> said;

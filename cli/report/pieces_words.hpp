@@ -43,7 +43,7 @@ std::string lay_said(const Job &job, const ClothPlan &cloth);
 /// A cloth by its name, cut short where it is longer than anyone reads, or "the cloth".
 std::string cloth_called_short(Cloth cloth);
 
-inline constexpr std::string_view savings_heading = "What would save cloth (one of these)";
+std::string_view savings_heading(const Plan &plan);
 
 /// The lengths that would save the most cloth, each alone.
 std::vector<std::string> savings_said(const Job &job, const Plan &plan);

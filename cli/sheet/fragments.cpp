@@ -39,7 +39,7 @@ void add_pieces(Parted &parted, Widths widths, const Job &job, const Plan &plan,
     paragraph(html, sheet.cloths_left_out);
     paragraph(html, sheet.too_wide);
   });
-  parted.add("savings", [&](Html &html) { savings(html, sheet); });
+  parted.add("savings", [&](Html &html) { savings(html, plan, sheet); });
   parted.add("on-pieces", [&](Html &html) { on_pieces(html, widths, job, plan, sheet); });
 }
 

@@ -149,7 +149,7 @@ void put_pieces(PageFlow &flow, const Job &job, const Plan &plan, const PiecesSh
   put_sentence(flow, sheet.cloths_left_out);
   put_sentence(flow, sheet.too_wide);
   if (!sheet.savings.empty()) {
-    flow.small_heading(report::savings_heading, flow.height_of_list(sheet.savings));
+    flow.small_heading(report::savings_heading(plan), flow.height_of_list(sheet.savings));
     flow.list(sheet.savings, "•");
   }
   put_marks(flow, job, plan, sheet);

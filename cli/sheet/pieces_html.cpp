@@ -76,9 +76,9 @@ void sizes_of_pieces(Html &html, const PiecesSheet &sheet) {
   paragraph(html, sheet.between_seams);
 }
 
-void savings(Html &html, const PiecesSheet &sheet) {
+void savings(Html &html, const Plan &plan, const PiecesSheet &sheet) {
   if (sheet.savings.empty()) return;
-  html.element("h3", report::savings_heading);
+  html.element("h3", report::savings_heading(plan));
   items(html, sheet.savings);
 }
 
@@ -96,7 +96,7 @@ void pieces(Html &html, Widths widths, const Job &job, const Plan &plan, const P
     cloth(html, widths, job, plan, each);
   paragraph(html, sheet.cloths_left_out);
   paragraph(html, sheet.too_wide);
-  savings(html, sheet);
+  savings(html, plan, sheet);
   on_pieces(html, widths, job, plan, sheet);
 }
 

@@ -14,7 +14,7 @@ void sizes_of_pieces(Html &html, const PiecesSheet &sheet);
 void cloth(Html &html, Widths widths, const Job &job, const Plan &plan, const ClothSheet &sheet);
 
 /// What would save cloth; nothing where nothing would.
-void savings(Html &html, const PiecesSheet &sheet);
+void savings(Html &html, const Plan &plan, const PiecesSheet &sheet);
 
 /// What is marked on the pieces, two pictures beside each other where both are read as well so; nothing where nothing
 /// is.

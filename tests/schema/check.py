@@ -294,6 +294,7 @@ MUTATIONS_OF_PIECES = [
     (("fabric", "shrinkage", "along"), setting("5")),
     (("fabric", "shrinkage", "across"), misspelling),
     (("fabric", "sold_by"), setting(0)),
+    (("fabric", "stock"), setting(0)),
 ]
 
 

@@ -45,7 +45,7 @@ TEST_CASE("a command line is at fault at what was written, with what would be ri
        "--weight: \"12 oz\": cloth is weighed by the square yard; write 12 oz/yd2"},
       {{"start", "waistcoat"},
        "NAME: there is no job called \"waistcoat\"; "
-       "write one of cuff, collar, sleeve-head, frill, set-in-sleeve, smock"},
+       "write one of cuff, collar, sleeve-head, frill, set-in-sleeve, smock, from-stock"},
       {join_with({"--parts", "4", "--apart", "5 cm"}),
        "--apart: the marks are already set by --parts; write one of them"},
       {join_with({"--parts", "four"}), "--parts: \"four\" is not a number; write a whole number such as 4"},

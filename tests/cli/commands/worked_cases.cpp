@@ -82,7 +82,7 @@ void compare(const json &wanted, const json &got, const std::string &at, std::ve
 /// Takes away what is a case's own and no part of a plan.
 void leave_essential(json &wanted) {
   for (const char *own : {"noted", "cautioned", "changes", "never", "unsure", "told", "cloths", "rects", "corner",
-                          "first", "savings"}) // these are not told yet
+                          "first", "good", "lays", "sizes", "names", "stock"})
     if (wanted.is_object()) wanted.erase(own);
   if (wanted.is_structured())
     for (json &inner : wanted)
