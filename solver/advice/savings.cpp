@@ -19,7 +19,7 @@ namespace gatherwright::advice {
 namespace {
 
 /// Of one question whether the pieces fit; what it finds is laid as thoroughly as the plan's own.
-constexpr layout::Budget of_a_question{2'000'000, 1'000'000};
+constexpr layout::Budget of_a_question{2'000'000, 100'000};
 
 /// Where pieces grow and shrink with one length nothing orders its values: so many steps either way are looked at.
 constexpr int steps_looked_at = 60;
