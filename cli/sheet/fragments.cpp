@@ -39,8 +39,8 @@ void add_pieces(Parted &parted, Widths widths, const Job &job, const Plan &plan,
     paragraph(html, sheet.cloths_left_out);
     paragraph(html, sheet.too_wide);
   });
-  parted.add("savings", [&](Html &html) { savings(html, plan, sheet); });
   parted.add("on-pieces", [&](Html &html) { on_pieces(html, widths, job, plan, sheet); });
+  parted.add("savings", [&](Html &html) { savings(html, plan, sheet); });
 }
 
 void add_join(Parted &parted, const JoinShown &join) {

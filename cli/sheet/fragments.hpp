@@ -18,7 +18,7 @@ struct Fragment {
 };
 
 /// In the order of the sheet, those that have anything to say, with pictures of one width: `verdict`, `wrong`, `mend`,
-/// `cut`, `cloth-1` and so on, `cloths-left-out`, `savings`, `on-pieces`; of each join `join-1`, `join-1-picture`,
+/// `cut`, `cloth-1` and so on, `cloths-left-out`, `on-pieces`, `savings`; of each join `join-1`, `join-1-picture`,
 /// `join-1-drawn`, `join-1-curve`, `join-1-marks`, `join-1-working`; `joins-left-out`, `between-marks`, `notes`,
 /// `cautions`. What shows a stretch or a mark of a join says so by `data-stretch` and `data-mark`. The plan must be of
 /// the job and should have been asked for its profile and outlines. The same job and plan give the same bytes.

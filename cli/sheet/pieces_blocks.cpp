@@ -148,11 +148,10 @@ void put_pieces(PageFlow &flow, const Job &job, const Plan &plan, const PiecesSh
     PutCloth(flow, job, plan, each).put(setting);
   put_sentence(flow, sheet.cloths_left_out);
   put_sentence(flow, sheet.too_wide);
-  if (!sheet.savings.empty()) {
-    flow.small_heading(report::savings_heading(plan), flow.height_of_list(sheet.savings));
-    flow.list(sheet.savings, "•");
-  }
   put_marks(flow, job, plan, sheet);
+  if (sheet.savings.empty()) return;
+  flow.small_heading(report::savings_heading(plan), flow.height_of_list(sheet.savings));
+  flow.list(sheet.savings, "•");
 }
 
 } // namespace gatherwright::paper

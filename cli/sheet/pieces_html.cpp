@@ -96,8 +96,8 @@ void pieces(Html &html, Widths widths, const Job &job, const Plan &plan, const P
     cloth(html, widths, job, plan, each);
   paragraph(html, sheet.cloths_left_out);
   paragraph(html, sheet.too_wide);
-  savings(html, plan, sheet);
   on_pieces(html, widths, job, plan, sheet);
+  savings(html, plan, sheet);
 }
 
 } // namespace gatherwright::paper

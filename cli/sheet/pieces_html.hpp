@@ -20,7 +20,7 @@ void savings(Html &html, const Plan &plan, const PiecesSheet &sheet);
 /// is.
 void on_pieces(Html &html, Widths widths, const Job &job, const Plan &plan, const PiecesSheet &sheet);
 
-/// In the order of the work: each cloth, then what is marked on the pieces.
+/// In the order of the work: each cloth, then what is marked on the pieces; last what would save cloth.
 void pieces(Html &html, Widths widths, const Job &job, const Plan &plan, const PiecesSheet &sheet);
 
 } // namespace gatherwright::paper

@@ -35,7 +35,7 @@ check() {
 for program in "$build/cli/gatherwright" "$stage/bin/gatherwright"; do
   check "$program" --version
   check "$program" plan "$project/docs/examples/porters-smock.json" --strips ../strips.pdf
-  check timeout --preserve-status -s INT 1 "$program" page --open never
+  check timeout --preserve-status -s INT 3 "$program" page --open never
 done
 # Nor where a module is missing in its own place.
 cp "$stage/bin/gatherwright" ../alone/bin

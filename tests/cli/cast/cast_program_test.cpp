@@ -27,6 +27,14 @@ namespace {
 
 const std::string smock = in_project("docs/examples/porters-smock.json");
 
+/// The smock without its pieces, its last key: thousands of wearers are soon planned.
+std::string unlaid_smock(const Folder &folder) {
+  const std::string text = text_of(smock);
+  const std::size_t pieces = text.rfind(",\n\n  \"pieces\":");
+  REQUIRE(pieces != std::string::npos);
+  return folder.with("smock.json", text.substr(0, pieces) + "\n}\n");
+}
+
 /// A list of so many made-up porters.
 std::string made_up(int wearers) {
   std::string text = "wearer,neck [mm],wrist [mm]\n";
@@ -73,15 +81,16 @@ void check_whole(const std::string &folder) {
 
 TEST_CASE("a cast that is killed leaves whole files and comes out the same once it is resumed") {
   const Folder folder;
+  const std::string job = unlaid_smock(folder);
   const std::string list = folder.with("list.csv", made_up(250));
-  REQUIRE(end_of(begin({"cast", smock, list, "--into", folder.in("whole")}, folder.in("said"))) < 2);
+  REQUIRE(end_of(begin({"cast", job, list, "--into", folder.in("whole")}, folder.in("said"))) < 2);
   const auto whole = files_in(folder.in("whole"));
-  REQUIRE(whole.size() == 253);
+  REQUIRE(whole.size() == 252);
   std::mt19937_64 random(19381);
   int killed = 0;
   for (int i = 0; i < 5; ++i) {
     const std::string out = folder.in("out" + std::to_string(i));
-    const pid_t child = begin({"cast", smock, list, "--into", out}, folder.in("said"));
+    const pid_t child = begin({"cast", job, list, "--into", out}, folder.in("said"));
     // Once some share of the files is there, however fast the machine is today.
     const auto enough = static_cast<std::ptrdiff_t>(random() % 200);
     const auto patience = std::chrono::steady_clock::now() + std::chrono::seconds(20);
@@ -95,7 +104,7 @@ TEST_CASE("a cast that is killed leaves whole files and comes out the same once 
     kill(child, SIGKILL);
     killed += end_of(child) == -1;
     check_whole(out);
-    CHECK(end_of(begin({"cast", smock, list, "--into", out, "--resume"}, folder.in("said"))) < 2);
+    CHECK(end_of(begin({"cast", job, list, "--into", out, "--resume"}, folder.in("said"))) < 2);
     CHECK(files_in(out) == whole);
   }
   CHECK(killed >= 3); // else the test has shown nothing
@@ -103,6 +112,7 @@ TEST_CASE("a cast that is killed leaves whole files and comes out the same once 
 
 TEST_CASE("a disk that is full ends the cast with one line and whole files, and it can be resumed") {
   const Folder folder;
+  const std::string job = unlaid_smock(folder);
   const std::string list = folder.with("list.csv", made_up(200));
   const std::string small = folder.in("small");
   std::filesystem::create_directory(small);
@@ -115,7 +125,7 @@ TEST_CASE("a disk that is full ends the cast with one line and whole files, and 
   const std::string out = small + "/out";
   const auto first = mounted ? std::function<void()>() : std::function<void()>(limited);
   CAPTURE(mounted);
-  CHECK(end_of(begin({"cast", smock, list, "--into", out}, folder.in("said"), first)) == 3);
+  CHECK(end_of(begin({"cast", job, list, "--into", out}, folder.in("said"), first)) == 3);
   const std::string said = text_of(folder.in("said"));
   CAPTURE(said);
   CHECK(said.starts_with("gatherwright: "));
@@ -127,20 +137,21 @@ TEST_CASE("a disk that is full ends the cast with one line and whole files, and 
     CHECK(!files_in(out).empty());
     CHECK(mount("none", small.c_str(), "tmpfs", MS_REMOUNT, "size=64m") == 0);
   }
-  CHECK(end_of(begin({"cast", smock, list, "--into", out, "--resume"}, folder.in("said"))) < 2);
-  CHECK(files_in(out).size() == 203);
+  CHECK(end_of(begin({"cast", job, list, "--into", out, "--resume"}, folder.in("said"))) < 2);
+  CHECK(files_in(out).size() == 202);
   if (mounted) CHECK(umount(small.c_str()) == 0);
 }
 
 TEST_CASE("tables that no room is left for end the cast with one line, whole plans and no tables") {
   const Folder folder;
+  const std::string job = unlaid_smock(folder);
   const std::string list = folder.with("list.csv", made_up(400));
   const auto limited = [] {
     const rlimit limit{49152, 49152}; // for any plan, not for the rows of everyone
     setrlimit(RLIMIT_FSIZE, &limit);
   };
   const std::string out = folder.in("out");
-  CHECK(end_of(begin({"cast", smock, list, "--into", out}, folder.in("said"), limited)) == 3);
+  CHECK(end_of(begin({"cast", job, list, "--into", out}, folder.in("said"), limited)) == 3);
   CHECK(text_of(folder.in("said")) == "gatherwright: " + out + " cannot be written to: File too large\n");
   check_whole(out);
   const auto files = files_in(out);
@@ -151,6 +162,7 @@ TEST_CASE("tables that no room is left for end the cast with one line, whole pla
 #ifndef __SANITIZE_ADDRESS__ // which takes terabytes of addresses for itself
 TEST_CASE("memory does not grow with the number of wearers") {
   const Folder folder;
+  const std::string job = unlaid_smock(folder);
   const std::string list = folder.with("list.csv", made_up(3000));
   // Together the plans are 68 MB and would not go into what is left here beside the program.
   const auto limited = [] {
@@ -158,8 +170,8 @@ TEST_CASE("memory does not grow with the number of wearers") {
     setrlimit(RLIMIT_AS, &limit);
   };
   const pid_t child =
-      begin({"cast", smock, list, "--into", folder.in("out"), "--threads", "1"}, folder.in("said"), limited);
+      begin({"cast", job, list, "--into", folder.in("out"), "--threads", "1"}, folder.in("said"), limited);
   CHECK(end_of(child) < 2);
-  CHECK(files_in(folder.in("out")).size() == 3003);
+  CHECK(files_in(folder.in("out")).size() == 3002);
 }
 #endif

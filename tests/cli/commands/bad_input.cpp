@@ -59,8 +59,11 @@ std::string wrong_with(const Job &job, const Plan &plan) {
   return {};
 }
 
+/// Of what would save cloth there are tests of its own; of thousands of changed jobs it would take nearly all the time.
+constexpr PlanSettings without_savings{.savings = false};
+
 /// What a text gives that no text may give; empty where all is well.
-std::string wrong_with(const std::string &text, const PlanSettings &settings = {}) {
+std::string wrong_with(const std::string &text, const PlanSettings &settings = without_savings) {
   constexpr double longest = 10; // seconds of the processor's time: a layout that is hard to prove takes some
   const std::clock_t begun = std::clock();
   const auto read = read_job(text);

@@ -104,7 +104,7 @@ TEST_CASE("too little memory is a fault of the machine, told in one line, howeve
     return shell("ulimit -v " + std::to_string(kilobytes) + "; exec " + planning + " 2>&1");
   };
 
-  int bound = 4000; // the shell and the loader need some themselves
+  int bound = 5000; // the shell and the loader need some themselves
   while (within(bound).status == not_loaded)
     bound += 16;
   int refused = 0;

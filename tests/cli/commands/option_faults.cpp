@@ -32,7 +32,7 @@ std::vector<std::string> cast_with(std::vector<std::string> options) {
 TEST_CASE("a command line is at fault at what was written, with what would be right") {
   const std::string chorus = in_project("docs/examples/porters-chorus.csv");
   const std::vector<Told> all{
-      {{"knit", "x"}, "knit: there is no such command; write one of plan, join, cast, limits, start"},
+      {{"knit", "x"}, "knit: there is no such command; write one of plan, join, cast, page, limits, start"},
       {{"plan", "x", "--zigzagged"}, "--zigzagged: there is no such option; gatherwright plan --help lists them"},
       {{"--zigzagged"}, "--zigzagged: there is no such option; gatherwright --help lists them"},
       {{"join", "52 cm", "-22"}, "BAND: \"-22\": a length cannot be negative; write 22"},

@@ -8,11 +8,18 @@
 
 namespace gatherwright::paper {
 
-/// All lines, texts or groups that stand on a page by themselves.
+template <class Drawn> void add_all(const std::vector<Item> &items, std::vector<Drawn> &found) {
+  for (const Item &item : items)
+    if (const auto *group = std::get_if<Group>(&item.is); group && group->shows)
+      add_all(group->items, found);
+    else if (const auto *drawn = std::get_if<Drawn>(&item.is))
+      found.push_back(*drawn);
+}
+
+/// All lines, texts or groups that stand on a page by themselves, or in what shows a stretch or a mark.
 template <class Drawn> std::vector<Drawn> all(const Page &page) {
   std::vector<Drawn> found;
-  for (const Item &item : page.items)
-    if (const auto *drawn = std::get_if<Drawn>(&item.is)) found.push_back(*drawn);
+  add_all(page.items, found);
   return found;
 }
 

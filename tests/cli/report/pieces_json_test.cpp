@@ -28,7 +28,7 @@ Names keys(const Json &object) {
 TEST_CASE("what is cut stands after the joins, its keys in their order") {
   const Json plan = written(sample::job_with_pieces(), sample::plan_with_pieces());
   CHECK(keys(plan) == Names{"format", "title", "unit", "tape_step", "verdict", "measures", "lengths", "rules", "joins",
-                            "pieces", "cloth", "certificate", "findings", "remedies", "cautions", "notes"});
+                            "pieces", "cloth", "certificate", "findings", "remedies", "savings", "cautions", "notes"});
   const Json &sleeve = plan["pieces"][0];
   CHECK(keys(sleeve) == Names{"name", "cut", "across", "along", "cut_across", "cut_along", "marks", "marks_mirrored"});
   CHECK(keys(sleeve["cut_across"]) == Names{"exact", "tape", "text"});
