@@ -2,7 +2,6 @@
 #include "cli/sheet/pieces_blocks.hpp"
 
 #include "cli/picture/layout_picture.hpp"
-#include "cli/report/pieces_words.hpp"
 #include "cli/sheet/piece_rows.hpp"
 #include "cli/sheet/sheet_blocks.hpp"
 #include "gatherwright/plan.hpp"
@@ -149,9 +148,6 @@ void put_pieces(PageFlow &flow, const Job &job, const Plan &plan, const PiecesSh
   put_sentence(flow, sheet.cloths_left_out);
   put_sentence(flow, sheet.too_wide);
   put_marks(flow, job, plan, sheet);
-  if (sheet.savings.empty()) return;
-  flow.small_heading(report::savings_heading(plan), flow.height_of_list(sheet.savings));
-  flow.list(sheet.savings, "•");
 }
 
 } // namespace gatherwright::paper

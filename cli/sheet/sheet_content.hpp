@@ -98,9 +98,9 @@ struct PiecesSheet {
   std::string left_out;        ///< whose marks are not drawn; empty where none is
   std::string others_of_pairs; ///< may be empty
   std::vector<ClothSheet> cloths;
-  std::string cloths_left_out; ///< empty where none is
-  std::string too_wide;        ///< may be empty
-  std::vector<std::string> savings;
+  std::string cloths_left_out;      ///< empty where none is
+  std::string too_wide;             ///< may be empty
+  std::vector<std::string> savings; ///< not set on pages: they are settled before a sheet is pinned to the wall
 };
 
 /// A list under a heading; left out where it is empty.
