@@ -41,7 +41,6 @@ constexpr std::array ways{
           return Rename{value.get<std::string>()};
         }},
     Way{"slide", [](const Json &value, const char *key) -> What { return Slide{whole(value, key)}; }},
-    Way{"saving", [](const Json &value, const char *key) -> What { return TakeSaving{whole(value, key)}; }},
     Way{"remedy", [](const Json &value, const char *key) -> What { return TakeRemedy{whole(value, key)}; }},
     Way{"saving", [](const Json &value, const char *key) -> What { return TakeSaving{whole(value, key)}; }},
 };

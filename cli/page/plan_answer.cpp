@@ -2,8 +2,8 @@
 #include "cli/page/plan_answer.hpp"
 
 #include "cli/job/read_job.hpp"
-#include "cli/page/asked.hpp"
 #include "cli/page/faults.hpp"
+#include "cli/page/tapes.hpp"
 #include "cli/page/written.hpp"
 #include "cli/report/json_text.hpp"
 #include "cli/report/plan_json.hpp"
@@ -78,14 +78,17 @@ std::string plan_answer(std::string_view text, const PlanAsked &asked) {
   if (!document) return faults_json(std::move(faults).by_line());
   JsonText json;
   json.open_object();
+  if (asked.text_told) json.text_field("text", text);
   const PlannedOutcome outcome = planned(*document, std::move(faults), asked);
   write_faults(json, outcome ? std::vector<InputFault>{} : outcome.fault());
   write_written(json, *document, text);
   if (outcome) {
     json.key("plan");
     json.json(report::plan_json(outcome->job, outcome->plan));
-    json.key("asked");
-    write_asked(json, outcome->job, outcome->plan);
+    json.key("tapes");
+    write_tapes(json, outcome->job, outcome->plan);
+    json.key("rules");
+    write_rules(json, outcome->job, outcome->plan);
     if (asked.width) write_sheet(json, *outcome, asked);
   }
   json.close();

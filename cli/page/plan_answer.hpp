@@ -19,7 +19,8 @@ enum class Width { wide, narrow };
 struct PlanAsked {
   std::optional<Width> width = std::nullopt; ///< of the sheet's pictures; none: no sheet
   Have have = {};
-  bool held = false; ///< a slide that is not let go yet: what would save cloth is not looked for
+  bool held = false;      ///< a slide that is not let go yet: what would save cloth is not looked for
+  bool text_told = false; ///< the answer begins with the text itself: the page has not seen it yet
 };
 
 /// The answer to a text that was changed, as JSON: its faults, or none and the plan; the job's values and remarks as

@@ -78,6 +78,16 @@ std::optional<Width> width_of(const Body &body) {
   throw BadBody("\"width\" is wide or narrow");
 }
 
+/// To who asks for a change and what comes of it at once: the change cannot be made.
+Reply refused(const std::vector<cli::InputFault> &faults) {
+  JsonText json;
+  json.open_object();
+  json.truth_field("refused", true);
+  write_faults(json, faults);
+  json.close();
+  return json_reply(json);
+}
+
 Reply plan_asked(const Request &request, const Desk &) {
   const Body body(request.body);
   PlanAsked asked{.width = width_of(body)};
@@ -90,7 +100,11 @@ Reply plan_asked(const Request &request, const Desk &) {
     if (!held->is_boolean()) throw BadBody("\"held\" is true or false");
     asked.held = held->get<bool>();
   }
-  return {200, "application/json", plan_answer(body.text("text"), asked)};
+  if (body.member("pointer") == nullptr) return {200, "application/json", plan_answer(body.text("text"), asked)};
+  const auto text = changed(body.text("text"), change_of(body));
+  if (!text) return refused(text.fault());
+  asked.text_told = true;
+  return {200, "application/json", plan_answer(*text, asked)};
 }
 
 Reply patterns(const Request &, const Desk &) {

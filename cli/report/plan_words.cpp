@@ -124,8 +124,8 @@ std::vector<RuleSaid> rules_said(const Job &job, const Plan &plan) {
     const std::string_view against = rule.holds.relation == Relation::at_most    ? "at most"
                                      : rule.holds.relation == Relation::at_least ? "at least"
                                                                                  : "exactly";
-    said.push_back({planned.holds, fmt::format("{}: {}, {} {} wanted.", words::printable(rule.name), sides.measured,
-                                               against, sides.limit)});
+    const std::string told = fmt::format("{}, {} {} wanted", sides.measured, against, sides.limit);
+    said.push_back({planned.holds, fmt::format("{}: {}.", words::printable(rule.name), told), told, i});
   }
   return said;
 }

@@ -5,6 +5,7 @@
 #include "gatherwright/job.hpp"
 #include "gatherwright/plan.hpp"
 
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -52,7 +53,9 @@ inline constexpr std::string_view room_heading = "will do";
 
 struct RuleSaid {
   bool holds = true;
-  std::string says; ///< "the hand goes through: 37 cm, at least 28 cm wanted."
+  std::string says;   ///< "the hand goes through: 37 cm, at least 28 cm wanted."
+  std::string sides;  ///< "37 cm, at least 28 cm wanted"
+  std::size_t at = 0; ///< the rule's place in the job
 };
 std::vector<RuleSaid> rules_said(const Job &job, const Plan &plan);
 

@@ -148,3 +148,34 @@ def kept_and_found(page):
     browser.press("checkbox", re.compile("^keep body:"))
     page.settled()
     assert without_remarks(page.save())["lengths"]["body"] == {"is": "70.5 cm", "keep": True}
+
+
+SIDES = """      // what goes where
+      "sides": {
+        "top": "sleeve head into armhole", // the head
+        // along the seam
+        "right": { "join": "%s", // the hem, here
+          "edge": "band", // of the cuff
+          "at": "2 cm" // past the slit
+        },
+        // two of them
+        "bottom": [
+          "%s", // the first part
+          { // the second part
+            "join": "%s", // once more
+            "from": "start" // from its start
+          }
+        ]
+      }""" % (SEAM, SEAM, SEAM)
+
+
+def remarks_on_sides(page):
+    """a remark on what is sewn to a side stands at its part, however that is written"""
+    piece = '{ "name": "patch", "across": "80 cm", "along": "80 cm",\n%s }' % SIDES
+    text = re.sub(r'("pieces": \[)', lambda found: found.group(1) + "\n" + piece + ",", page.example, count=1)
+    browser = page.open(text)
+    _unfold(browser, "patch")
+    group = browser.find("group", "patch").text
+    for remark in ("what goes where", "the head", "along the seam", "the hem, here", "of the cuff", "past the slit", "two of them", "the first part",
+                   "the second part", "once more", "from its start"):
+        assert group.count(remark) == 1, (remark, group)

@@ -1,5 +1,9 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Tries the page in Chromium, as a person uses it: check.py ROOT PROGRAM [part of a name]. One browser serves all tests."""
+"""Tries the page in Chromium, as a person uses it: check.py ROOT PROGRAM [part of a name]. Two browsers share all tests.
+
+--look leaves a picture of the page where a test failed in the folder of temporary files.
+"""
+import subprocess
 import sys
 import tempfile
 import time
@@ -21,6 +25,9 @@ import wearers
 import way_through
 
 PARTS = (way_through, cards, sliders, faults, texts, saving, starting, wearers, looks, keyboard, accessibility)
+
+HALVES = 2
+SHARE = "--share="
 
 
 class Page:
@@ -44,10 +51,10 @@ class Page:
         return self.browser
 
     def settled(self):
-        """Waits until what is written is what is planned: nothing has been asked for a little while."""
+        """Waits until what is written is what is planned and shown: nothing has been asked for a little while."""
         before, since = None, time.monotonic()
         while time.monotonic() - since < 0.1:
-            now = self.browser.script("return [window.asked, window.unanswered]")
+            now = self.browser.script("return [window.asked, window.unanswered + document.querySelectorAll('[aria-busy]').length]")
             if now != before or now[1] > 0:
                 before, since = now, time.monotonic()
             time.sleep(0.02)
@@ -77,33 +84,53 @@ def tests():
                 yield test
 
 
-def main():
-    root, program, *chosen = [each for each in sys.argv[1:] if each != "--look"]
-    failed = 0
+def tried(page, test, look):
+    """Whether a test passes; it is told how long it took, and why it failed."""
+    began = time.monotonic()
+    page.browser.window(1280)
+    page.browser.colours("light")
+    try:
+        test(page)
+        complaints = page.browser.complaints()
+        allowed = getattr(test, "complaints", ())
+        others = [each for each in complaints if not any(part in each for part in allowed)]
+        assert not others, f"the browser complains: {others}"
+        print(f"ok    {time.monotonic() - began:5.1f} s  {test.__doc__}", flush=True)
+        return True
+    except Exception:
+        print(f"FAIL  {time.monotonic() - began:5.1f} s  {test.__doc__}\n{traceback.format_exc()}", flush=True)
+        if look:
+            page.browser.driver.save_screenshot(f"{tempfile.gettempdir()}/page-{test.__name__}.png")
+        return False
+
+
+def try_all(root, program, chosen, look):
+    """Tries these tests one after another in one browser; how many fail."""
     with tempfile.TemporaryDirectory(prefix="gatherwright-downloads-") as downloads:
         page = Page(root, program, downloads)
         try:
-            for test in tests():
-                if chosen and not any(part in test.__doc__ for part in chosen):
-                    continue
-                began = time.monotonic()
-                page.browser.window(1280)
-                page.browser.colours("light")
-                try:
-                    test(page)
-                    complaints = page.browser.complaints()
-                    allowed = getattr(test, "complaints", ())
-                    others = [each for each in complaints if not any(part in each for part in allowed)]
-                    assert not others, f"the browser complains: {others}"
-                    print(f"ok    {time.monotonic() - began:5.1f} s  {test.__doc__}", flush=True)
-                except Exception:
-                    failed += 1
-                    print(f"FAIL  {time.monotonic() - began:5.1f} s  {test.__doc__}\n{traceback.format_exc()}", flush=True)
-                    page.browser.driver.save_screenshot(f"/tmp/page-{test.__name__}.png") if "--look" in sys.argv else None
+            return [tried(page, test, look) for test in chosen].count(False)
         finally:
             page.stop()
             page.browser.close()
-    if failed:
+
+
+def shared(arguments):
+    """Tries all tests in two processes; how many of those fail."""
+    halves = [subprocess.Popen([sys.executable, __file__, *arguments, f"{SHARE}{half}"]) for half in range(HALVES)]
+    return [half.wait() for half in halves].count(0) - HALVES
+
+
+def main():
+    look = "--look" in sys.argv
+    share = next((int(each.removeprefix(SHARE)) for each in sys.argv if each.startswith(SHARE)), None)
+    root, program, *parts = [each for each in sys.argv[1:] if not each.startswith("--")]
+    if not parts and share is None:
+        sys.exit(1 if shared(sys.argv[1:]) else 0)
+    chosen = [test for test in tests() if not parts or any(part in test.__doc__ for part in parts)]
+    if share is not None:
+        chosen = chosen[share::HALVES]
+    if failed := try_all(root, program, chosen, look):
         sys.exit(f"{failed} failed")
 
 

@@ -16,6 +16,7 @@ const input = document.querySelector('input[type=range][aria-label="slide sleeve
 const picture = document.querySelector('[data-fragment="join-3-picture"]');
 const touches = [], painted = [];
 const shown = () => Math.round(parseFloat(input.getAttribute('aria-valuetext')) * 10);
+picture.scrollIntoView({ block: 'center' });
 const answered = new MutationObserver(() => requestAnimationFrame(() => {
   const channel = new MessageChannel(); // its message comes when the frame has been painted
   channel.port1.onmessage = () => painted.push([shown(), performance.now()]);

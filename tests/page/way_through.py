@@ -57,6 +57,22 @@ def each_remedy(page):
     assert page.save() == text
 
 
+def each_saving(page):
+    """each saving's button makes the length what its sentence says, less cloth is bought, and one step back undoes it"""
+    browser = page.open(page.example)
+    plan = page.program.planned(page.example)
+    assert plan["savings"]
+    for saving in plan["savings"]:
+        browser.press("button", f"Do this: {saving['says']}")
+        browser.until(lambda: browser.find("button", "Undo").is_enabled(), "there is a step to undo")
+        planned = page.program.planned(page.save())
+        assert planned["verdict"] == "within limits", (saving["says"], planned)
+        assert planned["lengths"][saving["length"]]["is"] == saving["to"], saving
+        browser.press("button", "Undo")
+        browser.find("button", f"Do this: {saving['says']}")
+    assert page.save() == page.example
+
+
 def undone_and_redone(page):
     """steps are undone and redone without end, each a field left, and the browser's history has no part in it"""
     browser = page.open(page.example)

@@ -94,6 +94,11 @@ function tick_control(pointer, spec, value, attributes) {
   });
 }
 
+/** A name of several words, broken where they meet and nowhere else. */
+export function breakable(name) {
+  return typeof name === 'string' ? name.split(/(?<=_)/).flatMap((part, i) => (i > 0 ? [h('wbr'), part] : [part])) : name;
+}
+
 /**
  * A field for the value at `pointer`. In `more`: `value` where it does not simply stand there, `says` the control's whole
  * name where the label alone does not tell it, `claims` further pointers whose faults belong here, `beside` what stands
@@ -103,11 +108,12 @@ export function field(pointer, spec, more = {}) {
   const id = id_of(pointer);
   const value = 'value' in more ? more.value : at(state.job, pointer);
   const faults = faults_at([pointer, ...(more.claims ?? [])]);
-  const remark = [pointer, ...(more.claims ?? [])].map((place) => state.remarks.get(place)).find(Boolean);
+  const remark = [...(more.claims ?? []), pointer].map((place) => state.remarks.get(place)).filter(Boolean).join(' ');
   const described = [remark && `${id}-remark`, ...faults.map((_, i) => `${id}-fault-${i}`)].filter(Boolean).join(' ');
+  const words = more.label ?? spec.label;
   const attributes = {
     id,
-    'aria-label': more.says,
+    'aria-label': more.says ?? (typeof words === 'string' && words.includes('_') ? words : undefined), // spoken in one
     'aria-describedby': described || undefined,
     'aria-invalid': faults.length > 0 ? 'true' : undefined,
     key: 'control',
@@ -115,11 +121,11 @@ export function field(pointer, spec, more = {}) {
   const control = spec.takes === 'choice' ? choice_control(pointer, spec, value, attributes)
     : spec.takes === 'tick' ? tick_control(pointer, spec, value, attributes)
       : typed_control(pointer, spec, value, attributes);
-  const label = h('label', { for: id, key: 'label' }, more.label ?? spec.label);
+  const label = h('label', { for: id, key: 'label' }, breakable(words));
   return h(spec.takes === 'tick' ? 'div.field.ticked' : 'div.field', { key: more.key ?? pointer, class: more.class },
     spec.takes === 'tick' ? [control, label] : [label, control], more.beside,
     more.below,
-    remark && h('p.remark', { id: `${id}-remark`, key: 'remark' }, remark),
+    remark !== '' && h('p.remark', { id: `${id}-remark`, key: 'remark' }, remark),
     comma_question(pointer, spec),
     faults.map((fault, i) => fault_line(fault, `${id}-fault-${i}`, fault.pointer ?? pointer, () => control_of(pointer))));
 }

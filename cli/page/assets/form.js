@@ -118,6 +118,3 @@ export const thread = [
 ];
 
 export const papers = [['a4', 'A4'], ['letter', 'Letter']];
-
-/** What stands for a relation between the two sides of a rule. */
-export const relations = [['>=', 'at least'], ['<=', 'at most'], ['=', 'just']];

@@ -1,12 +1,57 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The sheet in its fragments: those that came anew are put in, the others stay as they are. They are made by the program,
-// which has escaped the job's text; nothing else on the page is put in as markup.
+// The sheet in its fragments: those that came anew are put in, the others stay as they are. What is in view is put in at
+// once, the rest when there is time. They are made by the program, which has escaped the job's text; nothing else on the
+// page is put in as markup.
 import { take_verdict } from './verdict.js';
 import { light_again } from './light.js';
+import { state } from './state.js';
 
 const digests = new Map();
-const elsewhere = new Set(['verdict', 'mend']); // shown by the page itself, in view or with buttons
+const elsewhere = new Set(['verdict', 'mend', 'savings']); // shown by the page itself, in view or with buttons
 const first = new Set(['wrong']); // before what would put it right
+
+const waiting = new Map(); // element to what is still to be put in
+const resting = 150; // ms without news after which what is out of view is put in, while a slider is held
+const when_idle = globalThis.requestIdleCallback?.bind(globalThis) ?? ((call) => setTimeout(() => call({ timeRemaining: () => 0 })));
+
+let timer;
+let near = new Set(); // the fragments in view, or soon to be
+let watch = null;
+
+/** Watches what comes into view: below `root`, which scrolls by itself, or in the window. */
+function watch_view(root) {
+  watch?.observer.disconnect();
+  near = new Set();
+  watch = { root, observer: new IntersectionObserver((seen) => {
+    for (const { target, isIntersecting } of seen) {
+      near[isIntersecting ? 'add' : 'delete'](target);
+      if (isIntersecting && waiting.has(target)) put_in(target, waiting.get(target));
+    }
+    light_again();
+  }, { root, rootMargin: '300px 0px' }) };
+  for (const element of document.querySelectorAll('.fragment')) watch.observer.observe(element);
+}
+
+function put_in(element, html) {
+  element.innerHTML = html;
+  waiting.delete(element);
+}
+
+/** What is out of view, a fragment at a time, as long as nothing else is to be done. */
+function put_in_waiting(root, deadline) {
+  do {
+    const next = waiting.entries().next();
+    if (!next.done) put_in(...next.value);
+  } while (waiting.size > 0 && deadline.timeRemaining() > 5);
+  if (waiting.size > 0) return put_in_later(root);
+  root.removeAttribute('aria-busy');
+  light_again();
+}
+
+function put_in_later(root) {
+  clearTimeout(timer);
+  timer = setTimeout(() => when_idle((deadline) => put_in_waiting(root, deadline), { timeout: resting }), state.held ? resting : 0);
+}
 
 /** The digests of what is shown, for the program to send only what differs. */
 export const have = () => Object.fromEntries(digests);
@@ -32,6 +77,8 @@ function fragment_of(parent, name) {
     element = document.createElement('div');
     element.dataset.fragment = name;
     element.className = 'fragment';
+    near.add(element); // until it is known better
+    watch.observer.observe(element);
   }
   return element;
 }
@@ -47,6 +94,11 @@ function clear_from(parent, place) {
   while (place) {
     const next = place.nextSibling;
     place.remove();
+    for (const gone of [place, ...place.querySelectorAll('.fragment')]) {
+      watch.observer.unobserve(gone);
+      near.delete(gone);
+      waiting.delete(gone);
+    }
     place = next;
   }
 }
@@ -57,7 +109,10 @@ function show_in(root, entries) {
   for (const [name, { digest, html }] of entries) {
     const parent = section_of(root, name);
     const element = fragment_of(parent, name);
-    if (html !== undefined) element.innerHTML = html;
+    if (html !== undefined) {
+      if (near.has(element)) put_in(element, html);
+      else waiting.set(element, html);
+    }
     element.dataset.digest = digest;
     if (parent === root) {
       place = settle(root, element, place);
@@ -73,8 +128,10 @@ function show_in(root, entries) {
   clear_from(root, place);
 }
 
-/** Shows the fragments of an answer: what is wrong in `wrong`, the rest in `root`. */
-export function show(sheet, wrong, root) {
+/** Shows the fragments of an answer: what is wrong in `wrong`, the rest in `root`; `half` is what they scroll in. */
+export function show(sheet, wrong, root, half) {
+  const scrolls = getComputedStyle(half).overflowY === 'auto' ? half : null;
+  if (watch?.root !== scrolls) watch_view(scrolls);
   const entries = Object.entries(sheet);
   digests.clear();
   for (const [name, { digest }] of entries) digests.set(name, digest);
@@ -83,6 +140,9 @@ export function show(sheet, wrong, root) {
   show_in(wrong, shown.filter(([name]) => first.has(name)));
   show_in(root, shown.filter(([name]) => !first.has(name)));
   light_again();
+  if (waiting.size === 0) return root.removeAttribute('aria-busy');
+  root.setAttribute('aria-busy', 'true');
+  put_in_later(root);
 }
 
 /** All that is had is of no use any more, as when the window is another width. */

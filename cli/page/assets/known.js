@@ -2,13 +2,14 @@
 // The left half: what is known, card by card.
 import { h, draw } from './draw.js';
 import { state } from './state.js';
+import { as_before, make_all_anew } from './as_before.js';
 import { forget_claims, left_over, sentence } from './faults.js';
 import { measures_card } from './measures_card.js';
 import { cloth_card } from './cloth_card.js';
 import { lengths_card } from './lengths_card.js';
 import { rules_card } from './rules_card.js';
-import { seams_card } from './seams_card.js';
-import { pieces_card } from './pieces_card.js';
+import { seams_card, shown_of_join } from './seams_card.js';
+import { pieces_card, shown_of_piece } from './pieces_card.js';
 import { thread_card } from './thread_card.js';
 import { job_card } from './job_card.js';
 import { show_line } from './text_view.js';
@@ -19,20 +20,23 @@ const cards = [
   { make: cloth_card, shows: ({ fabric }) => [fabric] },
   { make: lengths_card, shows: null },
   { make: rules_card, shows: ({ rules }, plan) => [rules, plan?.rules] },
-  { make: seams_card, shows: ({ joins }, plan) => [joins, plan?.joins?.map(({ fullness, segments }) => [fullness, segments?.map(({ band }) => band)])] },
-  { make: pieces_card, shows: ({ pieces, joins }, plan) => [pieces, joins?.map?.((join) => join?.name), plan?.pieces?.map((piece) => [piece.cut, piece.cut_across?.text, piece.cut_along?.text])] },
+  { make: seams_card, shows: ({ joins }, plan) => [joins, plan?.joins?.map(shown_of_join)] },
+  { make: pieces_card, shows: ({ pieces, joins }, plan) => [pieces, joins?.map?.((join) => join?.name), plan?.pieces?.map(shown_of_piece)] },
   { make: thread_card, shows: ({ marks, gathering }) => [marks, gathering] },
   { make: job_card, shows: ({ title, unit, tape_step, allowance, tolerance, wearer }) => [title, unit, tape_step, allowance, tolerance, wearer] },
 ];
 
-/** A card as it was drawn last where an answer brought nothing new for it, else anew. */
-function drawn_card(card, by_plan) {
-  const quiet = state.faults.length === 0 && state.refused.size === 0;
-  const shown = card.shows && quiet ? JSON.stringify([...card.shows(state.written, state.plan), [...state.remarks]]) : null;
-  if (!by_plan || shown === null || shown !== card.shown) card.drawn = card.make();
-  card.shown = shown;
-  return card.drawn;
+let remarks = '';
+
+/** Whether only figures can have moved since the cards were drawn last. */
+function only_figures(by_plan) {
+  const now = JSON.stringify([...state.remarks]);
+  const same = now === remarks;
+  remarks = now;
+  return by_plan && same && state.faults.length === 0 && state.refused.size === 0;
 }
+
+const drawn_card = ({ make, shows }, i) => (shows ? as_before(`card ${i}`, shows(state.written, state.plan), make) : make());
 
 function others() {
   const faults = left_over();
@@ -51,6 +55,8 @@ export function draw_known(root, by_plan) {
     return;
   }
   root.removeAttribute('inert');
-  const drawn = cards.map((card) => drawn_card(card, by_plan));
+  const quiet = only_figures(by_plan);
+  make_all_anew(!quiet);
+  const drawn = quiet ? cards.map(drawn_card) : cards.map(({ make }) => make()); // they claim their faults
   draw(root, others(), drawn);
 }

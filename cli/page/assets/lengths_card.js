@@ -4,12 +4,12 @@ import { h } from './draw.js';
 import { state, changed } from './state.js';
 import { entries, pointer, shown } from './job_values.js';
 import * as form from './form.js';
-import { field } from './fields.js';
+import { breakable, field } from './fields.js';
 import { add_button, add_form, insert_named, more_button, renaming_of, tools } from './rows.js';
 import { aside, put } from './work.js';
 import { post } from './requests.js';
-import { steps_down, steps_near, steps_up, reading } from './figures.js';
 import { is_held, moved_along, slider } from './slider.js';
+import { as_before } from './as_before.js';
 import { card } from './card.js';
 import { way_to } from './ways.js';
 import { sentence } from './faults.js';
@@ -37,40 +37,22 @@ function ask_if_it_rests(at_it, value) {
   return null;
 }
 
-function tape_of(at_it, name, value, length) {
-  const step = state.plan.tape_step;
-  const asked = state.asked.get(name) ?? {};
-  const is = steps_near(length.is, step);
-  const pin = asked.aim === undefined ? is : steps_near(asked.aim, step);
-  const ends = [asked.from === undefined ? Math.floor(Math.min(pin, is) / 2) : steps_up(asked.from, step),
-    asked.to === undefined ? Math.max(Math.ceil(Math.max(pin, is) * 1.5), 1) : steps_down(asked.to, step)];
-  ends[0] = Math.min(ends[0], pin);
-  ends[1] = Math.max(ends[1], pin, ends[0] + 1);
-  const room = length.room && [length.room[0] === null ? null : steps_up(length.room[0], step), length.room[1] === null ? null : steps_down(length.room[1], step)];
+function tape_of(at_it, name, value, length, tape) {
   const why = is_free(value) || !comes_to_another(given_of(value), length) ? null : ask_if_it_rests(at_it, value);
-  const drawn = { ends, pin, notch: is, room, rests: why !== null, says: `${length.text}${room_in_words(room, step, ', ')}` };
-  return [slider(at_it, name, step, drawn), why !== null && h('p.why', { key: 'rests' }, `It cannot be slid: ${why}.`), reasons(at_it, name, length, room, step)];
+  const drawn = { ...tape, step: state.plan.tape_step, rests: why !== null, says: [length.text, tape.says].filter(Boolean).join(', ') };
+  return [slider(at_it, name, drawn), why !== null && h('p.why', { key: 'rests' }, `It cannot be slid: ${why}.`), reasons(at_it, name, length, tape)];
 }
 
-function room_in_words(room, step, before = '') {
-  if (!room) return '';
-  const [least, most] = room.map((end) => end !== null && reading(end, step));
-  const unit = state.plan.unit;
-  if (room[0] === null && room[1] === null) return `${before}any will do`;
-  if (room[1] === null) return `${before}${least} ${unit} and more will do`;
-  if (room[0] === null || room[0] === 0) return `${before}up to ${most} ${unit} will do`;
-  if (room[0] >= room[1]) return `${before}${most} ${unit} alone will do`;
-  return `${before}${least} to ${most} ${unit} will do`;
-}
+const as_sentence = (words) => `${words.slice(0, 1).toUpperCase()}${words.slice(1)}. `;
 
 /** What binds at either end, leading there, and what moved along. */
-function reasons(at_it, name, length, room, step) {
+function reasons(at_it, name, length, tape) {
   const along = moved_along(at_it, name);
   const beyond = ['Below', 'Above'];
   const binds = length.binds ?? [];
   return [
-    h('p.why', { key: 'why' }, room ? `${room_in_words(room, step)}. ` : 'Moving it alone puts nothing right. ',
-      binds.map((bind, end) => bind && way_to(bind, `${beyond[end]}: ${bind.says}`, `bind-${end}`))),
+    h('p.why', { key: 'why' }, tape.says ? as_sentence(tape.says) : 'Moving it alone puts nothing right. ',
+      binds.map((bind, end) => bind && way_to(bind, `${beyond[end]}: ${bind.says.replace(/^The /, 'the ')}`, `bind-${end}`))),
     along.length > 0 && h('p.along', { key: 'along', role: 'status' }, 'Moved along: ', along.map(([other, before, now]) => `${other} ${before} → ${now}`).join('; '), '.'),
   ];
 }
@@ -101,22 +83,31 @@ function wishes(at_it, name, value) {
 function length_row([name, value], place, count) {
   const at_it = pointer('lengths', name);
   const free = is_free(value);
-  const length = state.lengths?.get(name);
+  const length = state.lengths.get(name);
+  const tape = state.tapes.get(name);
   const inside = value instanceof Map ? '/is' : '';
   const comes_to = length && !free && comes_to_another(given_of(value), length);
   return h('div.member.length', { key: at_it, class: [free && 'found', is_held(at_it) && 'held'].filter(Boolean).join(' ') },
     free
-      ? h('div.field', { key: 'head', 'data-pointer': at_it }, h('span.name', {}, name), h('output.value', {}, length?.text ?? '?'), more_button(at_it, name))
+      ? h('div.field', { key: 'head', 'data-pointer': at_it }, h('span.name', {}, breakable(name)), h('output.value', {}, length?.text ?? '?'), more_button(at_it, name))
       : field(`${at_it}${inside}`, { label: name, takes: 'quantity', empty: 'how long?', required: true }, { claims: inside ? [at_it] : [], beside: more_button(at_it, name), below: comes_to && h('p.comes', { key: 'comes' }, `comes to ${length.text}`) }),
     tools(at_it, name, place, count, renaming_of(at_it)),
-    length?.is !== undefined && tape_of(at_it, name, value, length),
+    tape && tape_of(at_it, name, value, length, tape),
     free && wishes(at_it, name, value),
     h('div.small-row', { key: 'row' }, keep_tick(at_it, name, value), found_or_given(at_it, name, value)));
 }
 
+function row_as_before(entry, place, count) {
+  const [name] = entry;
+  const at_it = pointer('lengths', name);
+  if (is_held(at_it)) return length_row(entry, place, count);
+  const shows = [state.written.lengths[name], place, count, state.written.measures, state.lengths.get(name), state.tapes.get(name), state.plan?.tape_step, state.plan?.unit, moved_along(at_it, name)];
+  return as_before(at_it, shows, () => length_row(entry, place, count));
+}
+
 export function lengths_card() {
   const all = entries(state.job?.get('lengths'));
-  const rows = (free) => all.map((entry, place) => [entry, place]).filter(([[, value]]) => is_free(value) === free).map(([entry, place]) => length_row(entry, place, all.length));
+  const rows = (free) => all.map((entry, place) => [entry, place]).filter(([[, value]]) => is_free(value) === free).map(([entry, place]) => row_as_before(entry, place, all.length));
   const found = rows(true);
   const given = rows(false);
   return card('lengths', 'Lengths', {

@@ -125,7 +125,7 @@ async function open() {
   shows_fragments({
     width: () => (narrow_pictures.matches ? 'narrow' : 'wide'),
     have: fragments.have,
-    show: (sheet) => fragments.show(sheet, part('wrong'), part('sheet')),
+    show: (sheet) => fragments.show(sheet, part('wrong'), part('sheet'), part('follows')),
   });
   narrow_pictures.addEventListener('change', () => {
     fragments.forget();

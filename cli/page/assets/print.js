@@ -12,7 +12,7 @@ let made = null; // { words, address }: the file that was made last
 let says = null; // what went wrong
 
 const outputs = [
-  ['strips', 'Marking strips', 'True to scale, to be laid along the cloth. Print at 100 %, and measure the bar.'],
+  ['strips', 'Marking strips', 'True to scale, to be laid along the cloth. Print at 100 %, and measure the bar.'],
   ['sheet', 'Worksheet', 'All of the plan, for the table.'],
   ['layout', 'Pieces on their cloth', 'One page for the wall.'],
 ];

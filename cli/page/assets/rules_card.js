@@ -3,25 +3,21 @@
 import { h } from './draw.js';
 import { state } from './state.js';
 import { items } from './job_values.js';
-import { relations } from './form.js';
 import { field } from './fields.js';
 import { put } from './work.js';
 import { add_button, add_form, insert_last, more_button, tools } from './rows.js';
-import { reading, steps_near } from './figures.js';
 import { card } from './card.js';
 
 const parts_of = (rule) => (rule instanceof Map ? { name: rule.get('name'), holds: rule.get('holds'), inside: '/holds' } : { name: undefined, holds: rule, inside: '' });
 
 export const name_of_rule = (rule, place) => parts_of(rule).name ?? `rule ${place + 1}`;
 
-function told(place, holds) {
-  const rule = state.plan?.rules?.[place];
-  if (!rule || !state.good || items(state.good.job?.get('rules')).length <= place) return null;
-  const figure = (value) => reading(steps_near(value, state.plan.tape_step), state.plan.tape_step);
-  const relation = relations.find(([sign]) => String(holds).includes(sign))?.[1] ?? '';
-  return h('p.told', { key: 'told', class: rule.holds ? 'good' : 'bad' },
-    h('span.sign', { 'aria-hidden': 'true' }, rule.holds ? '✓ ' : '✗ '),
-    `${rule.holds ? 'holds' : 'does not hold'}: ${figure(rule.left)} ${state.plan.unit}, ${relation} ${figure(rule.right)} wanted`);
+function told(place) {
+  const says = state.rules.get(place);
+  if (says === undefined || items(state.good?.job?.get('rules')).length <= place) return null;
+  const { holds } = state.plan.rules[place];
+  return h('p.told', { key: 'told', class: holds ? 'good' : 'bad' },
+    h('span.sign', { 'aria-hidden': 'true' }, holds ? '✓ ' : '✗ '), `${holds ? 'holds' : 'does not hold'}: ${says}`);
 }
 
 function rule_fields(rule, place, count) {
@@ -31,7 +27,7 @@ function rule_fields(rule, place, count) {
   const rename = (typed) => (inside === '' ? put(at_it, { name: typed, holds: rule }) : put(`${at_it}/name`, typed));
   return h('div.member.rule', { key: at_it },
     field(`${at_it}${inside}`, { label: called, takes: 'quantity', empty: 'this >= that', required: true }, {
-      label: h('span.name', {}, called), says: `rule: ${called}`, claims: [at_it, `${at_it}/name`], beside: more_button(at_it, called), class: 'wide-field', below: told(place, holds),
+      label: h('span.name', {}, called), says: `rule: ${called}`, claims: [at_it, `${at_it}/name`], beside: more_button(at_it, called), class: 'wide-field', below: told(place),
     }),
     tools(at_it, called, place, count, rename));
 }

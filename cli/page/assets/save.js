@@ -58,6 +58,12 @@ function ask_name(typed, fault) {
       h('div.buttons', { key: 'buttons' }, h('button.main', { type: 'submit' }, 'Save'), close_button('Not now'))));
 }
 
+/** A text line by line, those that the other one has not are marked. */
+function compared(text, other) {
+  const there = new Set(other.split('\n'));
+  return text.split('\n').map((line, i) => h('span.line', { key: String(i), class: there.has(line) ? undefined : 'differs' }, line, '\n'));
+}
+
 function ask_which(text, disk) {
   const keep_mine = () => save_as(disk.read ?? null);
   const take_disk = () => {
@@ -67,15 +73,16 @@ function ask_which(text, disk) {
   };
   const there = typeof disk.text === 'string';
   show_dialog(there ? 'The file was changed meanwhile' : 'The file is not there any more',
-    h('p', { key: 'why' }, there ? 'Somebody else wrote it since it was read here. Which of the two shall it be? The other one is lost, but can be had back here with Undo.'
+    h('p', { key: 'why' }, there ? 'It was written elsewhere since it was read here. Lines that differ are marked. Which of the two shall it be? If you take the one on the disk, Undo brings yours back; if you save yours, the other is gone.'
       : 'It was moved or removed. Your text is all here.'),
     there && h('div.both', { key: 'both' },
-      h('section', { 'aria-labelledby': 'yours' }, h('h3', { id: 'yours' }, 'Yours, here'), h('pre', { tabindex: '0', 'aria-label': 'Your text' }, text)),
-      h('section', { 'aria-labelledby': 'theirs' }, h('h3', { id: 'theirs' }, 'On the disk'), h('pre', { tabindex: '0', 'aria-label': 'Text on the disk' }, disk.text))),
+      h('section', { 'aria-labelledby': 'yours' }, h('h3', { id: 'yours' }, 'Yours, here'), h('pre', { tabindex: '0', 'aria-label': 'Your text' }, compared(text, disk.text))),
+      h('section', { 'aria-labelledby': 'theirs' }, h('h3', { id: 'theirs' }, 'On the disk'), h('pre', { tabindex: '0', 'aria-label': 'Text on the disk' }, compared(disk.text, text)))),
     h('div.buttons', { key: 'buttons' },
       h('button.main', { type: 'button', onClick: keep_mine }, there ? 'Save yours over it' : 'Save it again'),
       there && h('button', { type: 'button', onClick: take_disk }, 'Take the one on the disk'),
       close_button('Not now')));
+  for (const first of document.querySelectorAll('.both pre')) first.querySelector('.differs')?.scrollIntoView({ block: 'nearest' });
 }
 
 /** Gives the text as a file that the browser keeps. */

@@ -56,10 +56,13 @@ function side_fields(at_it, side, piece) {
     return field(at_side, { label: side, takes: 'choice', options }, { says: `${of} sewn to` });
   }
   return h('fieldset.side', { key: at_side }, h('legend', {}, side),
+    Array.isArray(at(state.job, at_side)) && remark_of(at_side),
     parts.map(([part, pointer], i) => part_fields(part, pointer, parts.length === 1 ? of : `${of}, part ${i + 1}`)),
     h('button.quiet', { type: 'button', key: 'add-part', 'aria-label': `Another part on ${of}`, onClick: () => add_part(at_side) }, 'Another part'));
 }
 
+const remark_of = (pointer) => state.remarks.get(pointer) && h('p.remark', { key: 'remark' }, state.remarks.get(pointer));
+
 export function sides(at_it, piece) {
-  return h('div.sides', { key: 'sides' }, h('p.label', { key: 'label' }, 'sewn to its sides'), form.sides.map((side) => side_fields(at_it, side, piece)));
+  return h('div.sides', { key: 'sides' }, h('p.label', { key: 'label' }, 'sewn to its sides'), remark_of(`${at_it}/sides`), form.sides.map((side) => side_fields(at_it, side, piece)));
 }

@@ -4,12 +4,11 @@
 import { h, draw_again } from './draw.js';
 import { state, changed } from './state.js';
 import { let_slider_go, move_slider } from './work.js';
-import { reading } from './figures.js';
 
 const pause = 1000; // ms after a key in which the next still belongs to the same slide
 const settling = 150; // ms in which the last move is planned
 
-let held = null; // { pointer, before, base, ends, others, now, input, timer }: the slide that goes on
+let held = null; // { pointer, before, base, ends, reads, others, now, input, timer }: the slide that goes on
 let last = null; // { pointer, others, text }: the slide that the text `text` came of
 
 export const is_held = (pointer) => held?.pointer === pointer;
@@ -26,9 +25,9 @@ export function moved_along(pointer, name) {
     .map(([other, before]) => [other, before, state.lengths.get(other).text]);
 }
 
-function take_hold(pointer, input, ends) {
+function take_hold(pointer, input, { ends, reads }) {
   const base = Number(input.dataset.base);
-  held = { pointer, before: state.text, base, now: base, ends, others: found_now(), input };
+  held = { pointer, before: state.text, base, now: base, ends, reads, others: found_now(), input };
 }
 
 /** The slide ends here: the next is a step of its own. */
@@ -41,10 +40,10 @@ export function let_go() {
   changed();
 }
 
-function slid(pointer, input, ends) {
+function slid(pointer, input, drawn) {
   if (held?.pointer !== pointer) {
     let_go();
-    take_hold(pointer, input, ends);
+    take_hold(pointer, input, drawn);
   }
   input.typing = true;
   held.now = Number(input.value);
@@ -72,7 +71,7 @@ function divisions(ends, step, count) {
   return lines;
 }
 
-function tape(step, ends, { pin, notch, room, rests }) {
+function tape({ step, ends, pin, is, room, reads, rests }) {
   const across_all = 1000;
   const place_of = (steps) => (((steps - ends[0]) / (ends[1] - ends[0])) * across_all).toFixed(1);
   const across = (steps) => `${((Math.min(Math.max(steps, ends[0]), ends[1]) - ends[0]) / (ends[1] - ends[0])) * 100}%`;
@@ -94,23 +93,24 @@ function tape(step, ends, { pin, notch, room, rests }) {
       h('path.line', { d: divisions(ends, step, 30).map(([value, long]) => `M${place_of(value / step)} 0V${long ? 11 : 6}`).join(''), 'vector-effect': 'non-scaling-stroke' })),
     h('rect.edge', { x: '0', y: '10', width: '100%', height: '20', rx: '2' }),
     shaded && shaded.to >= shaded.from && [shaded.from, shaded.to].map((place, i) => is_bound(i) && h('line.bound', { key: `b${i}`, x1: across(place), x2: across(place), y1: '6', y2: '36' })),
-    notch !== null && notch !== pin && h('svg', { key: 'notch', x: across(notch), y: '0', width: '1', height: '50', class: 'marker', overflow: 'visible' },
+    is !== pin && h('svg', { key: 'notch', x: across(is), y: '0', width: '1', height: '50', class: 'marker', overflow: 'visible' },
       h('path.notch', { d: 'M0 30 L-6 40 L6 40 Z' })),
-    kept.map(([place, kind]) => h('text', { key: `t${place}`, x: across(place), y: '49', class: side_of(place), 'data-kind': kind }, reading(place, step))),
+    kept.map(([place, kind]) => h('text', { key: `t${place}`, x: across(place), y: '49', class: side_of(place), 'data-kind': kind }, reads[place])),
     h('svg', { key: 'pin', x: across(pin), y: '0', width: '1', height: '50', class: 'marker', overflow: 'visible' },
       h('circle.pin', { cx: '0', cy: '20', r: '9' }), h('circle.pin-hole', { cx: '0', cy: '20', r: '3.5' })));
 }
 
 /**
- * The slider of the length `name` at `pointer`. All places in tape steps: `ends` of the tape, the `pin`, the `notch`,
- * the `room`, an end null where nothing bounds it. `rests`: it cannot be slid. `says`: what it comes to, in words.
+ * The slider of the length `name` at `pointer`. All places in tape steps: `ends` of the tape, the `pin`, what it `is`, the
+ * `room`, an end null where nothing bounds it; `reads`: how those are read off the tape. `rests`: it cannot be slid.
+ * `says`: what it comes to, in words.
  */
-export function slider(pointer, name, step, drawn) {
+export function slider(pointer, name, drawn) {
   const { rests, says } = drawn;
-  const own = is_held(pointer) ? { ...drawn, ends: held.ends, pin: held.now } : drawn;
+  const own = is_held(pointer) ? { ...drawn, ends: held.ends, pin: held.now, reads: { ...held.reads, ...drawn.reads } } : drawn;
   const { ends, pin } = own;
   return h('div.slide', { key: 'slide' },
-    tape(step, ends, own),
+    tape(own),
     h('input', {
       key: 'input',
       type: 'range',
@@ -125,12 +125,12 @@ export function slider(pointer, name, step, drawn) {
       onPointerdown: (event) => {
         let_go();
         event.target.pressed = true;
-        take_hold(pointer, event.target, ends);
+        take_hold(pointer, event.target, own);
         event.target.typing = true;
       },
       onInput: (event) => {
-        slid(pointer, event.target, ends);
-        draw_again(event.target.parentNode, slider(pointer, name, step, drawn)); // the pin is there at once
+        slid(pointer, event.target, own);
+        draw_again(event.target.parentNode, slider(pointer, name, drawn)); // the pin is there at once
       },
       onChange: (event) => event.target.pressed && released(event.target),
       onPointerup: (event) => released(event.target),

@@ -14,7 +14,8 @@ export const state = {
   faults: [],
   plan: null, // the last good one
   lengths: new Map(), // its lengths by name
-  asked: new Map(), // what is asked of those that are found, by name
+  tapes: new Map(), // of those whose size is known, as the sliders show them, by name
+  rules: new Map(), // what the plan says of each rule, by its place
   good: null, // { text, job } of that plan
   held: false, // that plan is of a slide which goes on, without what would save cloth
   savings: [], // as they were told last
@@ -83,7 +84,8 @@ export function take(text, answer) {
   if (answer.plan) {
     state.plan = answer.plan;
     state.lengths = new Map(Object.entries(answer.plan.lengths ?? {}));
-    state.asked = new Map(Object.entries(answer.asked ?? {}));
+    state.tapes = new Map(Object.entries(answer.tapes ?? {}));
+    state.rules = new Map((answer.rules ?? []).map(({ rule, says }) => [rule, says]));
     if (!state.held) state.savings = answer.plan.savings ?? [];
     state.good = { text, job: state.job };
   }

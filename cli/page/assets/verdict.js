@@ -23,7 +23,7 @@ const count_in_words = (count) => (count === 1 ? 'One fault' : `${count} faults`
 function way_to_fault(fault, key) {
   const control = control_of(fault.pointer);
   const name = keys_of(fault.pointer).at(-1);
-  const words = control ? (document.querySelector(`label[for="${CSS.escape(control.id)}"]`)?.textContent || name) : `line ${fault.line}`;
+  const words = control ? (control.getAttribute('aria-label') ?? control.labels?.[0]?.textContent ?? name) : `line ${fault.line}`;
   return h('button.link', { type: 'button', key, onClick: () => (control ? go_to(control) : show_line(fault.line)) }, words);
 }
 

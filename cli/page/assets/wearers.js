@@ -47,12 +47,13 @@ const is_right = (row) => row.verdict === 'within limits';
 function table() {
   const rows = answer.rows ?? [];
   if (rows.length === 0) return null;
+  const wrong = rows.filter((row) => !is_right(row)).length;
   const ordered = [...rows.filter((row) => !is_right(row)), ...rows.filter(is_right)];
   const lengths = [...new Set(rows.flatMap((row) => Object.keys(row.lengths ?? {})))];
   const values = ordered.map((row) => new Map(Object.entries(row.lengths ?? {})));
   const shown = (value) => (typeof value === 'object' && value !== null ? value.text : value) ?? '';
   return h('div.scroll', { key: 'table', role: 'region', tabindex: '0', 'aria-label': 'Wearers' }, h('table.wearers', {},
-    h('caption', {}, `${rows.length} wearers, ${rows.filter((row) => !is_right(row)).length} not within limits`),
+    h('caption', {}, `${rows.length === 1 ? 'One wearer' : `${rows.length} wearers`}, ${wrong === 0 ? 'none' : wrong} not within limits`),
     h('thead', {}, h('tr', {}, ['wearer', 'verdict', 'why', ...lengths].map((head, i) => h('th', { key: head, scope: 'col', class: i > 2 ? 'figure' : undefined }, head)))),
     h('tbody', {}, ordered.map((row, i) => h('tr', { key: `${i} ${row.wearer}`, class: is_right(row) ? undefined : 'bad' },
       h('th', { scope: 'row' }, row.wearer),

@@ -19,19 +19,30 @@ export function shows_fragments(shown) {
   fragments = shown;
 }
 
-async function plan_now() {
-  wants_plan = false;
-  const text = state.text;
-  const answer = await post('plan', { text, width: fragments.width(), have: fragments.have(), held: holding });
+/** What is planned of `text`, changed before as `change` has it; null where that change cannot be made. */
+async function plan_of(text, change) {
+  const answer = await post('plan', { text, ...change, width: fragments.width(), have: fragments.have(), held: holding });
+  if (answer.refused) return refuse(change.pointer, answer.faults);
+  return answer;
+}
+
+function show(text, answer) {
   state.held = holding;
   take(text, answer);
   if (answer.plan && answer.sheet) fragments.show(answer.sheet);
   changed(true);
 }
 
+async function plan_now() {
+  wants_plan = false;
+  const text = state.text;
+  show(text, await plan_of(text));
+}
+
 function refuse(pointer, faults) {
   for (const fault of faults) state.refused.set(fault.pointer || pointer, fault);
   if (faults.length > 0) state.refused.set(pointer, faults[0]);
+  return null;
 }
 
 async function edit_now() {
@@ -57,19 +68,20 @@ async function edit_now() {
   changed();
 }
 
+/** A move of a slider and what comes of it are asked in one: it is the page's quickest touch. */
 async function slide_now() {
-  const now = slide;
+  const { pointer, before, steps, after } = slide;
   slide = null;
-  const answer = await post('change', { text: now.before, pointer: now.pointer, slide: now.steps });
-  if (answer.faults) {
-    refuse(now.pointer, answer.faults);
+  const answer = await plan_of(before, { pointer, slide: steps });
+  if (answer === null) {
     changed();
     return;
   }
-  state.refused.delete(now.pointer);
-  step(answer.text, now.before);
-  now.after(answer.text);
-  await plan_now();
+  state.refused.delete(pointer);
+  step(answer.text, before);
+  after(answer.text);
+  wants_plan = false;
+  show(answer.text, answer);
 }
 
 async function next() {

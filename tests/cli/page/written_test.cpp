@@ -55,3 +55,30 @@ TEST_CASE("what is written has the first of keys that come twice, and numbers as
   CHECK(written.job == "{\"b\":1.50,\"a\":[1e0,-0,\"\\u0061/*\"],\"z\":null,\"y\":true}");
   CHECK(written.remarks == Remarks{{"", "x"}});
 }
+
+TEST_CASE("remarks on what is sewn to a piece's sides are told of the part, however it is written") {
+  const page::Written written = written_of(R"({ "pieces": [ {
+    // all four
+    "sides": {
+      "top": "sleeve head into armhole", // a text
+      // one part
+      "right": { "join": "hem into cuff", // its join
+        "edge": "band" /* its edge */, "at": "2 cm" // its place
+      },
+      // a list
+      "bottom": [
+        "hem into cuff", // the first
+        { // the second
+          "join": "hem into cuff", "from": "slit end", "to": "end" } // to the end
+      ]
+    } } ] })");
+  CHECK(written.remarks == Remarks{{"/pieces/0/sides", "all four"},
+                                   {"/pieces/0/sides/top", "a text"},
+                                   {"/pieces/0/sides/right", "one part"},
+                                   {"/pieces/0/sides/right/join", "its join"},
+                                   {"/pieces/0/sides/right/edge", "its edge"},
+                                   {"/pieces/0/sides/right/at", "its place"},
+                                   {"/pieces/0/sides/bottom", "a list"},
+                                   {"/pieces/0/sides/bottom/0", "the first"},
+                                   {"/pieces/0/sides/bottom/1", "the second to the end"}});
+}
