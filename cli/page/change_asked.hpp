@@ -2,7 +2,7 @@
 #pragma once
 
 #include "cli/page/body.hpp"
-#include "cli/page/change.hpp"
+#include "cli/page/text/change.hpp"
 
 namespace gatherwright::page {
 

@@ -4,7 +4,7 @@
 #include "cli/job/read_job.hpp"
 #include "cli/page/faults.hpp"
 #include "cli/page/tapes.hpp"
-#include "cli/page/written.hpp"
+#include "cli/page/text/written.hpp"
 #include "cli/report/json_text.hpp"
 #include "cli/report/plan_json.hpp"
 #include "cli/sheet/fragments.hpp"

@@ -2,8 +2,8 @@
 // A change of any text is a text that can be read, or faults; and the same each time. Of a text without keys that come
 // twice, its values are those of the text before but for what was changed, as another reader has them. The first line
 // says what to change: "set /lengths/cuff/keep true".
-#include "cli/page/change.hpp"
-#include "cli/page/written.hpp"
+#include "cli/page/text/change.hpp"
+#include "cli/page/text/written.hpp"
 
 #include <algorithm>
 #include <charconv>

@@ -183,14 +183,16 @@ TEST_CASE("a slide and what comes of it are told in one answer, the same as aske
 TEST_CASE("a change that cannot be made is refused where what comes of it is asked too") {
   const Json refused = told(posted("plan", {{"text", cuff}, {"pointer", "/lengths/collar"}, {"slide", 3}}));
   CHECK(refused.at("refused") == true);
-  CHECK(refused.at("faults") == told(posted("change", {{"text", cuff}, {"pointer", "/lengths/collar"}, {"slide", 3}})).at("faults"));
+  CHECK(refused.at("faults") ==
+        told(posted("change", {{"text", cuff}, {"pointer", "/lengths/collar"}, {"slide", 3}})).at("faults"));
   CHECK_FALSE(refused.contains("plan"));
   CHECK(posted("plan", {{"text", cuff}, {"pointer", "/lengths/sleeve"}}).status == 400);
 }
 
 TEST_CASE("every change that a body can ask for is one") {
-  for (const Json &change : {Json{{"value", 46}}, Json{{"insert", 46}}, Json{{"remove", true}}, Json{{"move", 0}}, Json{{"rename", "sleeve"}},
-                             Json{{"slide", 1}}, Json{{"remedy", 0}}, Json{{"saving", 0}}}) {
+  for (const Json &change :
+       {Json{{"value", 46}}, Json{{"insert", 46}}, Json{{"remove", true}}, Json{{"move", 0}},
+        Json{{"rename", "sleeve"}}, Json{{"slide", 1}}, Json{{"remedy", 0}}, Json{{"saving", 0}}}) {
     Json body = {{"text", cuff}, {"pointer", "/lengths/sleeve"}};
     body.update(change);
     INFO(body.dump());
