@@ -44,16 +44,22 @@ std::string digest_of(std::string_view html) {
 }
 
 void write_sheet(JsonText &json, const Planned &made, const PlanAsked &asked) {
+  const auto leave = [&](std::string_view name) {
+    return asked.seen && !asked.seen->contains(name) && asked.have.contains(name);
+  };
   json.key("sheet");
   json.open_object();
   for (const paper::Fragment &fragment :
-       paper::sheet_fragments(made.job, made.plan, *asked.width == Width::wide ? paper::wide : paper::narrow)) {
-    const std::string digest = digest_of(fragment.html);
+       paper::sheet_fragments(made.job, made.plan, *asked.width == Width::wide ? paper::wide : paper::narrow,
+                              report::Pins::needed, leave)) {
     json.key(fragment.name);
     json.open_object(JsonText::Lay::one_line);
-    json.text_field("digest", digest);
-    const auto had = asked.have.find(fragment.name);
-    if (had == asked.have.end() || had->second != digest) json.text_field("html", fragment.html);
+    if (fragment.html) {
+      const std::string digest = digest_of(*fragment.html);
+      json.text_field("digest", digest);
+      const auto had = asked.have.find(fragment.name);
+      if (had == asked.have.end() || had->second != digest) json.text_field("html", *fragment.html);
+    }
     json.close();
   }
   json.close();

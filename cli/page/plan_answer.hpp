@@ -4,6 +4,7 @@
 #include <functional>
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 
@@ -19,7 +20,10 @@ enum class Width { wide, narrow };
 struct PlanAsked {
   std::optional<Width> width = std::nullopt; ///< of the sheet's pictures; none: no sheet
   Have have = {};
-  bool held = false;      ///< a slide that is not let go yet: what would save cloth is not looked for
+  bool held = false; ///< a slide that is not let go yet: what would save cloth is not looked for
+  /// Names of the fragments that are in view: of the others those that the page has are left as they are. None: all are
+  /// told.
+  std::optional<std::set<std::string, std::less<>>> seen = std::nullopt;
   bool text_told = false; ///< the answer begins with the text itself: the page has not seen it yet
 };
 

@@ -96,6 +96,12 @@ Reply plan_asked(const Request &request, const Desk &) {
     for (const auto &[fragment, digest] : given->items())
       if (digest.is_string()) asked.have.emplace(fragment, digest.get_ref<const std::string &>());
   }
+  if (const auto *const seen = body.member("seen")) {
+    if (!seen->is_array()) throw BadBody("\"seen\" is no list");
+    asked.seen.emplace();
+    for (const auto &fragment : *seen)
+      if (fragment.is_string()) asked.seen->insert(fragment.get<std::string>());
+  }
   if (const auto *const held = body.member("held")) {
     if (!held->is_boolean()) throw BadBody("\"held\" is true or false");
     asked.held = held->get<bool>();

@@ -10,6 +10,7 @@
 #include <functional>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <utility>
 
 namespace gatherwright::paper {
@@ -19,8 +20,14 @@ namespace {
 /// Fragments one after another.
 class Parted {
 public:
+  explicit Parted(const std::function<bool(std::string_view)> &leave) : leave_(leave) {}
+
   /// Unless nothing is written.
   void add(std::string name, const std::function<void(Html &)> &write) {
+    if (leave_ && leave_(name)) {
+      made_.push_back({std::move(name), std::nullopt});
+      return;
+    }
     Html html;
     write(html);
     if (std::string written = html.take(); !written.empty()) made_.push_back({std::move(name), std::move(written)});
@@ -29,6 +36,7 @@ public:
   std::vector<Fragment> take() { return std::move(made_); }
 
 private:
+  const std::function<bool(std::string_view)> &leave_;
   std::vector<Fragment> made_;
 };
 
@@ -55,13 +63,13 @@ void add_join(Parted &parted, const JoinShown &join) {
 
 } // namespace
 
-std::vector<Fragment> sheet_fragments(const Job &whole, const Plan &plan, const PictureWidth &width,
-                                      report::Pins pins) {
+std::vector<Fragment> sheet_fragments(const Job &whole, const Plan &plan, const PictureWidth &width, report::Pins pins,
+                                      const std::function<bool(std::string_view)> &leave) {
   const std::optional<Job> short_named = report::with_short_names(whole);
   const Job &job = short_named ? *short_named : whole;
   const Sheet sheet = sheet_of(job, plan, {}, pins);
   const Widths widths(&width, 1);
-  Parted parted;
+  Parted parted(leave);
   parted.add("verdict", [&](Html &html) { verdict(html, sheet); });
   parted.add("wrong", [&](Html &html) { list(html, "h2", sheet.wrong); });
   parted.add("mend", [&](Html &html) { list(html, "h2", sheet.mend); });

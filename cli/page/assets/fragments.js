@@ -4,17 +4,19 @@
 // page is put in as markup.
 import { take_verdict } from './verdict.js';
 import { light_again } from './light.js';
-import { state } from './state.js';
 
 const digests = new Map();
 const elsewhere = new Set(['verdict', 'mend', 'savings']); // shown by the page itself, in view or with buttons
 const first = new Set(['wrong']); // before what would put it right
 
 const waiting = new Map(); // element to what is still to be put in
-const resting = 150; // ms without news after which what is out of view is put in, while a slider is held
+const patience = 150; // ms after which what is out of view is put in, whether there is time or not
 const when_idle = globalThis.requestIdleCallback?.bind(globalThis) ?? ((call) => setTimeout(() => call({ timeRemaining: () => 0 })));
 
+const one_column = matchMedia('(max-width: 751.98px)'); // there the window scrolls
+
 let timer;
+let some_left = false; // fragments out of view, while a slider moves
 let near = new Set(); // the fragments in view, or soon to be
 let watch = null;
 
@@ -28,8 +30,16 @@ function watch_view(root) {
       if (isIntersecting && waiting.has(target)) put_in(target, waiting.get(target));
     }
     light_again();
-  }, { root, rootMargin: '300px 0px' }) };
+  }, { root, rootMargin: '100px 0px' }) };
   for (const element of document.querySelectorAll('.fragment')) watch.observer.observe(element);
+}
+
+/** Whether something is shown that is not of the last answer yet. */
+function tell_busy(root) {
+  const busy = some_left || waiting.size > 0;
+  if (busy === root.hasAttribute('aria-busy')) return;
+  if (busy) root.setAttribute('aria-busy', 'true');
+  else root.removeAttribute('aria-busy');
 }
 
 function put_in(element, html) {
@@ -44,14 +54,17 @@ function put_in_waiting(root, deadline) {
     if (!next.done) put_in(...next.value);
   } while (waiting.size > 0 && deadline.timeRemaining() > 5);
   if (waiting.size > 0) return put_in_later(root);
-  root.removeAttribute('aria-busy');
+  tell_busy(root);
   light_again();
 }
 
 function put_in_later(root) {
   clearTimeout(timer);
-  timer = setTimeout(() => when_idle((deadline) => put_in_waiting(root, deadline), { timeout: resting }), state.held ? resting : 0);
+  timer = setTimeout(() => when_idle((deadline) => put_in_waiting(root, deadline), { timeout: patience }), 0);
 }
+
+/** The names of what is in view, or must be told at once. */
+export const seen = () => ['verdict', ...first, ...[...near].map((element) => element.dataset.fragment)];
 
 /** The digests of what is shown, for the program to send only what differs. */
 export const have = () => Object.fromEntries(digests);
@@ -106,14 +119,13 @@ function clear_from(parent, place) {
 function show_in(root, entries) {
   let place = root.firstChild;
   const inner = new Map(); // of each join's section the place that has been reached
-  for (const [name, { digest, html }] of entries) {
+  for (const [name, { html }] of entries) {
     const parent = section_of(root, name);
     const element = fragment_of(parent, name);
     if (html !== undefined) {
       if (near.has(element)) put_in(element, html);
       else waiting.set(element, html);
     }
-    element.dataset.digest = digest;
     if (parent === root) {
       place = settle(root, element, place);
     } else {
@@ -130,19 +142,19 @@ function show_in(root, entries) {
 
 /** Shows the fragments of an answer: what is wrong in `wrong`, the rest in `root`; `half` is what they scroll in. */
 export function show(sheet, wrong, root, half) {
-  const scrolls = getComputedStyle(half).overflowY === 'auto' ? half : null;
+  const scrolls = one_column.matches ? null : half;
   if (watch?.root !== scrolls) watch_view(scrolls);
   const entries = Object.entries(sheet);
-  digests.clear();
-  for (const [name, { digest }] of entries) digests.set(name, digest);
+  for (const name of [...digests.keys()]) if (!(name in sheet)) digests.delete(name);
+  for (const [name, { digest }] of entries) if (digest !== undefined) digests.set(name, digest); // the others stay as they were
   if (sheet.verdict?.html !== undefined) take_verdict(sheet.verdict.html);
   const shown = entries.filter(([name]) => !elsewhere.has(name));
   show_in(wrong, shown.filter(([name]) => first.has(name)));
   show_in(root, shown.filter(([name]) => !first.has(name)));
   light_again();
-  if (waiting.size === 0) return root.removeAttribute('aria-busy');
-  root.setAttribute('aria-busy', 'true');
-  put_in_later(root);
+  some_left = shown.some(([, { digest }]) => digest === undefined);
+  tell_busy(root);
+  if (waiting.size > 0) put_in_later(root);
 }
 
 /** All that is had is of no use any more, as when the window is another width. */

@@ -125,6 +125,7 @@ async function open() {
   shows_fragments({
     width: () => (narrow_pictures.matches ? 'narrow' : 'wide'),
     have: fragments.have,
+    seen: fragments.seen,
     show: (sheet) => fragments.show(sheet, part('wrong'), part('sheet'), part('follows')),
   });
   narrow_pictures.addEventListener('change', () => {

@@ -12,16 +12,20 @@ let wants_plan = false;
 let asides = []; // small questions that can wait
 let running = false;
 let holding = false; // a slider: what would save cloth is asked when it is let go
-let fragments = { width: () => 'wide', have: () => ({}), show: () => {} };
+const resting = 200; // ms in which a slider that is held does not move, until the whole sheet is drawn
+let rest;
+let fragments = { width: () => 'wide', have: () => ({}), seen: () => [], show: () => {} };
 
-/** What shows fragments: the width to draw for, the digests it has, and how it takes new ones. */
+/** What shows fragments: the width to draw for, the digests it has, which are in view, and how it takes new ones. */
 export function shows_fragments(shown) {
   fragments = shown;
 }
 
 /** What is planned of `text`, changed before as `change` has it; null where that change cannot be made. */
 async function plan_of(text, change) {
-  const answer = await post('plan', { text, ...change, width: fragments.width(), have: fragments.have(), held: holding });
+  // While a slider moves only what is in view is drawn.
+  const seen = change && { seen: fragments.seen() };
+  const answer = await post('plan', { text, ...change, ...seen, width: fragments.width(), have: fragments.have(), held: holding });
   if (answer.refused) return refuse(change.pointer, answer.faults);
   return answer;
 }
@@ -82,6 +86,8 @@ async function slide_now() {
   after(answer.text);
   wants_plan = false;
   show(answer.text, answer);
+  clearTimeout(rest);
+  rest = setTimeout(plan, resting);
 }
 
 async function next() {
@@ -144,6 +150,7 @@ export function move_slider(pointer, before, steps, after) {
 export function let_slider_go() {
   if (!holding) return;
   holding = false;
+  clearTimeout(rest);
   plan();
 }
 

@@ -86,6 +86,24 @@ TEST_CASE("a fragment that a page has comes without its text, and one that diffe
   CHECK(sent < differs.at("sheet").size());
 }
 
+TEST_CASE("a fragment that a page has and nobody sees is left as it is, and told whole when all are asked for again") {
+  const auto first = ordered_json::parse(plan_answer(example(), {Width::wide}));
+  const std::string changed = with(example(), R"("aim": "52 cm")", R"("aim": "50 cm")");
+  Have have = had(first);
+  have.erase("notes"); // never had: it comes, seen or not
+  const auto some = ordered_json::parse(
+      plan_answer(changed, {.width = Width::wide, .have = have, .seen = {{"verdict", "join-3-picture"}}}));
+  for (const auto &[name, fragment] : some.at("sheet").items()) {
+    INFO(name);
+    const bool told = name == "verdict" || name == "join-3-picture" || name == "notes";
+    CHECK(fragment.contains("digest") == told);
+    CHECK(fragment.contains("html") == (name == "join-3-picture" || name == "notes"));
+  }
+  const auto all = ordered_json::parse(plan_answer(changed, {Width::wide, have}));
+  CHECK(all.at("sheet").at("join-3-curve").contains("html"));
+  CHECK(all.at("sheet").at("join-3-picture") == some.at("sheet").at("join-3-picture"));
+}
+
 TEST_CASE("while a slide is held a page is told the same plan but for what would save cloth") {
   auto whole = ordered_json::parse(plan_answer(example(), {}));
   auto held = ordered_json::parse(plan_answer(example(), {.held = true}));

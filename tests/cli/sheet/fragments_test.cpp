@@ -27,7 +27,7 @@ namespace {
 pugi::xml_document together(const std::vector<Fragment> &fragments) {
   std::string page = "<main>";
   for (const Fragment &fragment : fragments)
-    page += "<div id=\"fragment-" + fragment.name + "\">" + fragment.html + "</div>";
+    page += "<div id=\"fragment-" + fragment.name + "\">" + *fragment.html + "</div>";
   return parsed(page + "</main>");
 }
 
@@ -76,8 +76,8 @@ TEST_CASE("every fragment has a name of its own and says something, and none has
     std::set<std::string> names;
     for (const Fragment &fragment : sheet_fragments(job, plan, paper::wide)) {
       CHECK(names.insert(fragment.name).second);
-      CHECK(!fragment.html.empty());
-      const pugi::xml_document page = parsed("<div>" + fragment.html + "</div>");
+      CHECK(!fragment.html->empty());
+      const pugi::xml_document page = parsed("<div>" + *fragment.html + "</div>");
       CHECK(all(page, "//*[@style] | //style | //script").empty());
     }
   }
@@ -91,7 +91,7 @@ TEST_CASE("each stretch and each mark is found in picture, curve and table by it
       const std::size_t number = std::stoul(fragment.name.substr(of_a_join.size())) - 1;
       const JoinPlan &join = plan.joins.at(number);
       const std::vector<Segment> &asked = job.joins.at(number).segments;
-      const pugi::xml_document page = parsed("<div>" + fragment.html + "</div>");
+      const pugi::xml_document page = parsed("<div>" + *fragment.html + "</div>");
       const auto numbers = [&](const char *path, const char *attribute) {
         std::set<std::size_t> found;
         for (const pugi::xml_node &each : all(page, path))
