@@ -3,6 +3,7 @@
 
 #include "cli/job/document.hpp"
 #include "cli/job/read_job.hpp"
+#include "cli/machine/beside.hpp"
 #include "cli/machine/input_file.hpp"
 #include "cli/outputs.hpp"
 #include "cli/report/plan_json.hpp"
@@ -55,7 +56,7 @@ Answer planned(const Job &job, const Plan &plan, const OutputsAsked &asked, cons
 Outcome<ReadJob, Answer> read_file(const std::string &file) {
   const auto text = read_input(file, longest_text);
   if (!text) return machine_fault(words::printable(file) + " cannot be read: " + text.fault().why);
-  auto read = read_job(*text);
+  auto read = read_job(*text, files_beside(file, longest_text));
   if (!read) return faults_in(file, std::move(read).fault());
   return *std::move(read);
 }

@@ -201,6 +201,8 @@ private:
         drawn.garment = closed ? (chance(2) ? Garment::inside : Garment::outside) : enumerator<Garment>(2);
       }
       if (chance(2)) drawn.grain = number(45);
+      if (!closed && chance(4)) drawn.part = {length(20), length(200)};
+      if (chance(4)) drawn.misread = Length{number(8)};
       edge.is = std::move(drawn);
     } else {
       edge.is = formula();

@@ -102,7 +102,7 @@ struct PlaceAsPath {
     return numbered("join", at.at.at) + parts[static_cast<std::size_t>(at.part)];
   }
   std::string operator()(const place::InEdge &at) const {
-    static constexpr const char *parts[] = {"", ", allowance", ", ends"};
+    static constexpr const char *parts[] = {"", ", allowance", ", ends", ", part"};
     return numbered("join", at.at.join.at) + (at.at.edge == WhichEdge::band ? ", band" : ", long") +
            parts[static_cast<std::size_t>(at.part)];
   }

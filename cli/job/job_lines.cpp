@@ -16,8 +16,8 @@ Spot spot_of(const Document &document, const Value &value) {
 
 /// What is written of an edge or a spread: the key that says most, or all of it.
 const Value &told_by(const Document &document, const Value &value) {
-  for (const std::string_view key :
-       {std::string_view("length"), std::string_view("path"), std::string_view("fade"), std::string_view("shape")})
+  for (const std::string_view key : {std::string_view("length"), std::string_view("path"), std::string_view("drawing"),
+                                     std::string_view("points"), std::string_view("fade"), std::string_view("shape")})
     if (const Value *inner = document.child(value, key)) return *inner;
   return value;
 }
@@ -26,10 +26,10 @@ const Value &told_by(const Document &document, const Value &value) {
 struct PartOfEdge {
   std::string_view edge, key, called;
 };
-constexpr PartOfEdge parts_of_edges[] = {{"long", "allowance", "allowance of the long edge"},
-                                         {"band", "allowance", "allowance of the band"},
-                                         {"long", "ends", "ends of the long edge"},
-                                         {"band", "ends", "ends of the band"}};
+constexpr PartOfEdge parts_of_edges[] = {
+    {"long", "allowance", "allowance of the long edge"}, {"band", "allowance", "allowance of the band"},
+    {"long", "ends", "ends of the long edge"},           {"band", "ends", "ends of the band"},
+    {"long", "part", "part of the long edge"},           {"band", "part", "part of the band"}};
 
 Spots spots_of(const Document &document, const Value &value) {
   static constexpr std::string_view parts[] = {"long", "band",  "spread",    "from",   "to",    "aim",
@@ -98,6 +98,8 @@ std::string_view key_of(const place::InEdge &place) {
     return parts_of_edges[band ? 1 : 0].called;
   case place::InEdge::Part::ends:
     return parts_of_edges[band ? 3 : 2].called;
+  case place::InEdge::Part::part:
+    return parts_of_edges[band ? 5 : 4].called;
   case place::InEdge::Part::whole:
     break;
   }

@@ -126,18 +126,18 @@ Job to_job(Reading &reading) {
 
 } // namespace
 
-Outcome<ReadJob, std::vector<InputFault>> read_job(const Document &document, FaultList faults) {
-  Reading reading{document, faults, Unit::cm, false, {}};
+Outcome<ReadJob, std::vector<InputFault>> read_job(const Document &document, FaultList faults, const Beside &beside) {
+  Reading reading{document, faults, Unit::cm, false, {}, beside};
   Job job = to_job(reading);
   if (faults.empty()) return ReadJob{std::move(job), lines_of(document)};
   return std::move(faults).by_line();
 }
 
-Outcome<ReadJob, std::vector<InputFault>> read_job(std::string_view text) {
+Outcome<ReadJob, std::vector<InputFault>> read_job(std::string_view text, const Beside &beside) {
   FaultList faults;
   const auto document = read_document(text, faults);
   if (!document) return std::move(faults).by_line();
-  return read_job(*document, std::move(faults));
+  return read_job(*document, std::move(faults), beside);
 }
 
 } // namespace gatherwright::cli

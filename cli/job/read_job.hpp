@@ -4,6 +4,7 @@
 #include "cli/job/document.hpp"
 #include "cli/job/fault_list.hpp"
 #include "cli/job/job_lines.hpp"
+#include "cli/machine/beside.hpp"
 #include "gatherwright/job.hpp"
 #include "gatherwright/outcome.hpp"
 
@@ -18,10 +19,12 @@ struct ReadJob {
 };
 
 /// Reads a job file's text: the job, or every fault in it by line (the first `FaultList::most` found). A fault is told
-/// where it is written, and what only follows from it is not. The text is not needed afterwards.
-Outcome<ReadJob, std::vector<InputFault>> read_job(std::string_view text);
+/// where it is written, and what only follows from it is not. The text is not needed afterwards. `beside`: where the
+/// drawings are that it names.
+Outcome<ReadJob, std::vector<InputFault>> read_job(std::string_view text, const Beside &beside = {});
 
 /// The same of a text that was read to its end, with the faults that were found until then.
-Outcome<ReadJob, std::vector<InputFault>> read_job(const Document &document, FaultList faults);
+Outcome<ReadJob, std::vector<InputFault>> read_job(const Document &document, FaultList faults,
+                                                   const Beside &beside = {});
 
 } // namespace gatherwright::cli

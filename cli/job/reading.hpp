@@ -2,9 +2,13 @@
 #pragma once
 
 #include "cli/job/document.hpp"
+#include "cli/machine/beside.hpp"
+#include "cli/tracing/xml.hpp"
 #include "gatherwright/formula.hpp"
 
 #include <deque>
+#include <map>
+#include <memory>
 #include <string>
 #include <string_view>
 #include <unordered_map>
@@ -33,6 +37,10 @@ struct Reading {
   Unit unit = Unit::cm;
   bool bare_lengths = false;
   Names names;
+  const Beside &beside;                                                              ///< where drawings are
+  std::map<std::string, std::shared_ptr<const tracing::ElementsOutcome>> drawings{}; ///< those read so far
+  std::size_t drawings_read = 0;                                                     ///< their bytes
+  std::size_t traced = 0; ///< bytes of the path data that was made of them
 
   /// A fault of a value, or of its key.
   void fault(const Value &value, Fault fault) const {

@@ -5,7 +5,7 @@ include(CMakePackageConfigHelpers)
 
 install(TARGETS gatherwright_program)
 # Where the program looks for them, see cli/CMakeLists.txt.
-install(TARGETS gatherwright_press gatherwright_page LIBRARY DESTINATION lib/gatherwright)
+install(TARGETS gatherwright_press gatherwright_page gatherwright_tracing LIBRARY DESTINATION lib/gatherwright)
 install(TARGETS gatherwright EXPORT gatherwright)
 install(DIRECTORY ${PROJECT_SOURCE_DIR}/solver/include/ DESTINATION ${CMAKE_INSTALL_INCLUDEDIR} FILES_MATCHING PATTERN "*.hpp")
 

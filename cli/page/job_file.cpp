@@ -83,6 +83,11 @@ std::optional<std::string> JobFile::name() const {
   return words::printable(without_folder(*path_));
 }
 
+cli::Beside JobFile::beside() const {
+  const std::lock_guard lock(lock_);
+  return path_ ? cli::files_beside(*path_, cli::longest_text) : cli::Beside{};
+}
+
 std::optional<OnDisk> JobFile::read_now() const {
   if (!path_ || !is_there(*path_)) return std::nullopt;
   const std::optional<Stamp> before = stamp_of(*path_);

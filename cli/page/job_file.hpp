@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "cli/machine/beside.hpp"
 #include "cli/page/server.hpp"
 
 #include <ctime>
@@ -75,6 +76,9 @@ public:
 
   /// The digest of what is on disk, or none; read anew only where the system says that the file was touched.
   std::optional<std::string> digest() const;
+
+  /// What stands beside the file; nothing where it has no name yet.
+  cli::Beside beside() const;
 
   /// Writes the file whole or not at all, and never over anything but what was read.
   SaveOutcome save(const ToSave &what);

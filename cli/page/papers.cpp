@@ -57,10 +57,10 @@ Reply nothing_made(const cli::ReadJob &read, std::string_view what, std::string_
   return faults_told({{read.lines.job.line, "", {std::string(what), std::string(instead)}}});
 }
 
-Reply file_of(const Body &body, std::span<const Form> forms) {
+Reply file_of(const Body &body, const cli::Beside &beside, std::span<const Form> forms) {
   const Form &form = form_of(body, forms);
   const paper::PaperSize size = paper_of(body);
-  const auto read = cli::read_job(body.text("text"));
+  const auto read = cli::read_job(body.text("text"), beside);
   if (!read) return faults_told(read.fault());
   const paper::Wanted wanted{.size = size, .joins = joins_of(body, read->job)};
   if (form.of == Form::Of::layouts)
@@ -79,16 +79,16 @@ Reply file_of(const Body &body, std::span<const Form> forms) {
 
 } // namespace
 
-Reply strips_file(const Body &body) {
-  return file_of(body, paper::strips_forms());
+Reply strips_file(const Body &body, const cli::Beside &beside) {
+  return file_of(body, beside, paper::strips_forms());
 }
 
-Reply sheet_file(const Body &body) {
-  return file_of(body, paper::sheet_forms());
+Reply sheet_file(const Body &body, const cli::Beside &beside) {
+  return file_of(body, beside, paper::sheet_forms());
 }
 
-Reply layout_file(const Body &body) {
-  return file_of(body, paper::layout_forms());
+Reply layout_file(const Body &body, const cli::Beside &beside) {
+  return file_of(body, beside, paper::layout_forms());
 }
 
 } // namespace gatherwright::page

@@ -31,7 +31,7 @@ struct Planned {
 using PlannedOutcome = Outcome<Planned, std::vector<InputFault>>;
 
 PlannedOutcome planned(const cli::Document &document, cli::FaultList faults, const PlanAsked &asked) {
-  auto read = cli::read_job(document, std::move(faults));
+  auto read = cli::read_job(document, std::move(faults), asked.beside);
   if (!read) return std::move(read).fault();
   PlanOutcome outcome = plan(read->job, {.profile = true, .outlines = asked.width.has_value(), .savings = !asked.held});
   if (outcome) return Planned{std::move(read->job), *std::move(outcome)};

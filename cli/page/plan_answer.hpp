@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "cli/machine/beside.hpp"
+
 #include <functional>
 #include <map>
 #include <optional>
@@ -20,6 +22,7 @@ enum class Width { wide, narrow };
 struct PlanAsked {
   std::optional<Width> width = std::nullopt; ///< of the sheet's pictures; none: no sheet
   Have have = {};
+  cli::Beside beside = {}; ///< where its drawings are
   bool held = false; ///< a slide that is not let go yet: what would save cloth is not looked for
   /// Names of the fragments that are in view: of the others those that the page has are left as they are. None: all are
   /// told.

@@ -88,9 +88,9 @@ Reply refused(const std::vector<cli::InputFault> &faults) {
   return json_reply(json);
 }
 
-Reply plan_asked(const Request &request, const Desk &) {
+Reply plan_asked(const Request &request, const Desk &desk) {
   const Body body(request.body);
-  PlanAsked asked{.width = width_of(body)};
+  PlanAsked asked{.width = width_of(body), .beside = desk.file.beside()};
   if (const auto *const given = body.member("have")) {
     if (!given->is_object()) throw BadBody("\"have\" is no object");
     for (const auto &[fragment, digest] : given->items())
@@ -107,7 +107,7 @@ Reply plan_asked(const Request &request, const Desk &) {
     asked.held = held->get<bool>();
   }
   if (body.member("pointer") == nullptr) return {200, "application/json", plan_answer(body.text("text"), asked)};
-  const auto text = changed(body.text("text"), change_of(body));
+  const auto text = changed(body.text("text"), change_of(body), desk.file.beside());
   if (!text) return refused(text.fault());
   asked.text_told = true;
   return {200, "application/json", plan_answer(*text, asked)};
@@ -117,9 +117,9 @@ Reply patterns(const Request &, const Desk &) {
   return {200, "application/json", patterns_answer()};
 }
 
-Reply change_asked(const Request &request, const Desk &) {
+Reply change_asked(const Request &request, const Desk &desk) {
   const Body body(request.body);
-  const auto text = changed(body.text("text"), change_of(body));
+  const auto text = changed(body.text("text"), change_of(body), desk.file.beside());
   if (!text) return {200, "application/json", faults_json(text.fault())};
   JsonText json;
   json.open_object();
@@ -133,20 +133,20 @@ Reply save_asked(const Request &request, const Desk &desk) {
   return reply_to_save(desk.file.save({body.text("text"), body.text_if_any("read"), body.text_if_any("name")}));
 }
 
-Reply strips_asked(const Request &request, const Desk &) {
-  return strips_file(Body(request.body));
+Reply strips_asked(const Request &request, const Desk &desk) {
+  return strips_file(Body(request.body), desk.file.beside());
 }
 
-Reply sheet_asked(const Request &request, const Desk &) {
-  return sheet_file(Body(request.body));
+Reply sheet_asked(const Request &request, const Desk &desk) {
+  return sheet_file(Body(request.body), desk.file.beside());
 }
 
-Reply layout_asked(const Request &request, const Desk &) {
-  return layout_file(Body(request.body));
+Reply layout_asked(const Request &request, const Desk &desk) {
+  return layout_file(Body(request.body), desk.file.beside());
 }
 
-Reply cast_asked(const Request &request, const Desk &) {
-  return wearers_told(Body(request.body));
+Reply cast_asked(const Request &request, const Desk &desk) {
+  return wearers_told(Body(request.body), desk.file.beside());
 }
 
 struct Route {

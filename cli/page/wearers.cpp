@@ -107,8 +107,8 @@ long long write_rows(JsonText &json, const cli::ReadJob &read, const cast::Check
 
 } // namespace
 
-Reply wearers_told(const Body &body) {
-  const auto read = cli::read_job(body.text("text"));
+Reply wearers_told(const Body &body, const cli::Beside &beside) {
+  const auto read = cli::read_job(body.text("text"), beside);
   if (!read) return faults_told(read.fault());
   const std::string &text = body.text("list");
   const PlanOutcome own = plan(read->job, {.advice = false, .layouts = false});

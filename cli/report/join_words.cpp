@@ -159,6 +159,15 @@ std::string_view lies(GarmentSide side) {
 
 namespace {
 
+/// " The long edge is what is drawn from 3 cm to 21 cm along its stitching line."; empty where it is all of it.
+std::string part_said(const Edge &asked, WhichEdge edge) {
+  const DrawnEdge *drawn = asked.drawn();
+  if (!drawn || !drawn->part) return "";
+  const auto &[from, to] = *drawn->part;
+  return fmt::format(" The {} is what is drawn from {} to {} along its stitching line.", words::edge_called(edge),
+                     printable(from.written()), printable(to.written()));
+}
+
 /// " Of the long edge the stitching runs below the line as drawn."; empty where no side is given.
 std::string side_said(const Edge &asked, const std::optional<DrawnPlan> &planned, WhichEdge edge) {
   if (!planned || !planned->garment || !asked.drawn()) return "";
@@ -180,6 +189,7 @@ std::string edges(const Job &job, int join, const JoinPlan &planned) {
     whole = " A ring.";
   return fmt::format("Long edge: {}. Band{}: {}.{}", edge_said(job, asked.long_edge, planned.long_length),
                      join == 0 ? ", the edge it is sewn to" : "", edge_said(job, asked.band, planned.band), whole) +
+         part_said(asked.long_edge, WhichEdge::long_edge) + part_said(asked.band, WhichEdge::band) +
          side_said(asked.long_edge, planned.drawn_long, WhichEdge::long_edge) +
          side_said(asked.band, planned.drawn_band, WhichEdge::band);
 }

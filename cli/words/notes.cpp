@@ -38,6 +38,7 @@ public:
   std::string operator()(const note::LongBareNumber &note) const;
   std::string operator()(const note::PairNotMirrored &note) const;
   std::string operator()(const note::StitchingDiffers &note) const;
+  std::string operator()(const note::Misread &note) const;
   std::string operator()(const note::GarmentOutside &note) const;
   std::string operator()(const note::SwatchBelieved &note) const;
   std::string operator()(const note::ShallowFolds &note) const;
@@ -201,6 +202,13 @@ std::string Saying::operator()(const note::StitchingDiffers &note) const {
                      edge_called(note.at.edge));
 }
 
+std::string Saying::operator()(const note::Misread &note) const {
+  return fmt::format(
+      "the points of the {} were measured: if each is 1 mm off, and each in its worst direction, the line "
+      "you drew is up to {} longer or shorter.",
+      edge_called(note.at.edge), small_length(note.by, job_.unit));
+}
+
 std::string Saying::operator()(const note::GarmentOutside &note) const {
   const DrawnEdge *drawn = job_[note.at].drawn();
   const bool left = drawn && drawn->garment == Garment::left;
@@ -332,6 +340,7 @@ struct Placing {
   std::string operator()(const note::LongBareNumber &note) const { return where(job, note.at); }
   std::string operator()(const note::PairNotMirrored &note) const { return where(job, note.at); }
   std::string operator()(const note::StitchingDiffers &note) const { return where(job, note.at.join); }
+  std::string operator()(const note::Misread &note) const { return where(job, note.at.join); }
   std::string operator()(const note::GarmentOutside &note) const { return where(job, note.at.join); }
   std::string operator()(const note::SwatchBelieved &note) const { return note.at ? where(job, *note.at) : ""; }
   std::string operator()(const note::ShallowFolds &note) const { return where(job, note.at); }

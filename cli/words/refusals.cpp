@@ -58,6 +58,16 @@ Fault told(const Job &, const refusal::Undrawable &edge) {
   return {fmt::format("an allowance of {} is beyond any edge", in_millimetres(edge.allowance)), "a smaller one"};
 }
 
+Fault told(const Job &job, const refusal::NoPart &part) {
+  const auto said = [&](double mm) { return length(mm, job.tape()); };
+  const std::string most = length_down(part.stitching, job.tape());
+  if (part.from >= part.to)
+    return {fmt::format("a part from {} to {} has no length", said(part.from), said(part.to)),
+            "the nearer place first, and then one further along, up to " + most};
+  return {fmt::format("the part ends {} along, and the stitching line is {} long", said(part.to), said(part.stitching)),
+          "a place up to " + most};
+}
+
 Fault told(const Job &, const refusal::NoStitchingLine &line) {
   using Why = refusal::NoStitchingLine::Why;
   const std::string place = in_millimetres(line.along) + " along the drawn edge";

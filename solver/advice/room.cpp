@@ -175,7 +175,8 @@ void Rooms::read_formulas() {
       FixedSlopes &fixed = formulas.fixed.emplace_back(FixedSlopes{read(&formula), may_be_0});
       if (const auto *segment = std::get_if<place::InSegment>(&place)) fixed.fades = segment->at.segment;
       const auto *edge = std::get_if<place::InEdge>(&place);
-      fixed.moves_line = edge && edge->part == place::InEdge::Part::allowance;
+      fixed.moves_line =
+          edge && (edge->part == place::InEdge::Part::allowance || edge->part == place::InEdge::Part::part);
     });
     formulas.long_edge = read(join.long_edge.formula());
     formulas.band = read(join.band.formula());

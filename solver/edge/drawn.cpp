@@ -37,12 +37,27 @@ Outcome<DrawnLine, Undrawn> DrawnLine::draw(const Drawing &drawing) {
   if (!(allowance <= farthest)) return Undrawn(Misdrawn::allowance_too_large);
   auto line = StitchingLine::beside(*std::move(path), allowance, *side);
   if (!line) return Undrawn(line.fault());
-  return DrawnLine(*std::move(line), drawing);
+  DrawnLine drawn(*std::move(line), drawing);
+  if (drawing.part && !drawn.take_part(*drawing.part)) return Undrawn(PartBeyond{drawn.stitching()});
+  return drawn;
+}
+
+bool DrawnLine::take_part(const std::array<double, 2> &part) {
+  const double whole = stitching();
+  const double to = part[1] <= whole * (1 + 1e-9) ? std::min(part[1], whole) : part[1];
+  if (!(part[0] >= 0 && part[0] < to && to <= whole)) return false;
+  const auto cut = [&](double y, double at_end) { return y == whole ? at_end : line_.place(y / unit_).cut; };
+  cut_from_ = part[0] == 0 ? 0 : cut(part[0], 0);
+  cut_to_ = cut(to, line_.cut_edge());
+  if (!(cut_from_ < cut_to_)) return false; // all of it beside one corner
+  asked_part_ = part;
+  part_ = {part[0], to};
+  return true;
 }
 
 DrawnLine::Place DrawnLine::place(double y) const {
-  const StitchingLine::Place place = line_.place(y / unit_);
-  Place found{{place.at.x, place.at.y}, std::nullopt, place.cut * unit_};
+  const StitchingLine::Place place = line_.place(on_line(y));
+  Place found{{place.at.x, place.at.y}, std::nullopt, (place.cut - cut_from_) * unit_};
   if (sided_) found.normal = {place.normal.x, place.normal.y};
   return found;
 }
@@ -56,7 +71,8 @@ DrawnLine::Outline DrawnLine::outline(double within) const {
       found.push_back({point.x, point.y});
     return found;
   };
-  return {pairs(cut_edge_points(line_, near)), pairs(stitching_points(line_, near))};
+  return {pairs(cut_edge_points(line_, cut_from_, cut_to_, near)),
+          pairs(stitching_points(line_, on_line(0), part_ ? on_line(stitching()) : line_.length(), near))};
 }
 
 bool DrawnLine::expect_shear(std::size_t &left) {
@@ -75,12 +91,12 @@ double DrawnLine::mean_shear(double from, double to) const {
 }
 
 bool DrawnLine::shears(double from, double to) const {
-  if (sheared_ && sheared_->surely_shears(from / unit_, to / unit_)) return true;
+  if (sheared_ && sheared_->surely_shears(on_line(from), on_line(to))) return true;
   return mean_shear(from, to) > no_shear;
 }
 
 Shear DrawnLine::shear(double from, double to) const {
-  Shear shear = shear_along(line_, from / unit_, to / unit_, warp_, sheared_.get());
+  Shear shear = shear_along(line_, on_line(from), on_line(to), warp_, sheared_.get());
   for (Shear::Piece &piece : shear.pieces) {
     piece.start *= unit_;
     piece.length *= unit_;

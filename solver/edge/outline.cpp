@@ -42,9 +42,9 @@ void go_to(std::vector<Point> &points, Point at, double within) {
 
 } // namespace
 
-std::vector<Point> stitching_points(const StitchingLine &line, double within) {
+std::vector<Point> stitching_points(const StitchingLine &line, double from, double to, double within) {
   std::vector<Point> points;
-  for (const StitchingLine::Run &run : line.runs(0, line.length())) {
+  for (const StitchingLine::Run &run : line.runs(from, to)) {
     go_to(points, line.place(run.start).at, within);
     if (run.from == run.to)
       points.push_back(line.place(run.start + run.length).at);
@@ -54,11 +54,17 @@ std::vector<Point> stitching_points(const StitchingLine &line, double within) {
   return points;
 }
 
-std::vector<Point> cut_edge_points(const StitchingLine &line, double within) {
+std::vector<Point> cut_edge_points(const StitchingLine &line, double from, double to, double within) {
   std::vector<Point> points;
   for (const StitchingLine::Run &run : line.cut_edge_runs()) {
-    go_to(points, run.moved.at(run.from), within);
-    add_points(points, run.moved, run.from, run.to, within, most_halvings);
+    if (!(run.start < to && from < run.start + run.length)) continue;
+    const auto parameter = [&run](double along) {
+      return run.moved.foot(run.from, run.to, run.length, along - run.start).parameter;
+    };
+    const double begin = from > run.start ? parameter(from) : run.from;
+    const double end = to < run.start + run.length ? parameter(to) : run.to;
+    go_to(points, run.moved.at(begin), within);
+    add_points(points, run.moved, begin, end, within, most_halvings);
   }
   return points;
 }

@@ -212,12 +212,18 @@ void Judge::drawn(const DrawnEdge &drawn, bool closed, Place place) {
   if (!is_among(drawn.path_unit, Unit::mm, Unit::ell))
     refuse(place, {"this is no unit of a path", "take one of mm, cm, m, in, ft, yd, nail and ell"});
   written(drawn.allowance, place);
+  if (drawn.part)
+    for (const Formula &end : *drawn.part)
+      written(end, place);
+  if (drawn.misread && !(drawn.misread->mm >= 0 && drawn.misread->mm <= bounds::longest_length.mm))
+    refuse(place, {"this is not how much longer a line may be", "give a length from 0, or leave it out"});
   number(drawn.grain, -bounds::full_turn, bounds::full_turn, "the grain", place);
   const std::string sides = closed ? "take inside or outside" : "take left or right of the drawn line";
+  if (closed && drawn.part) refuse(place, {"a part of an edge closes no ring", "leave out the part, or open the join"});
   if (!drawn.garment) return; // needed where there is an allowance, which its formula says
   if (!is_among(*drawn.garment, Garment::left, Garment::outside)) {
     refuse(place, {"the garment lies on no side of the line", sides});
-  } else if (!closed && *drawn.garment >= Garment::inside) {
+  } else if (!closed && !drawn.part && *drawn.garment >= Garment::inside) { // a part may be of a closed line
     refuse(place, {"the inside and the outside are sides of a closed edge only", sides + ", or close the join"});
   }
 }

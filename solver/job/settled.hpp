@@ -6,7 +6,8 @@
 #include <optional>
 #include <variant>
 
-/// The lengths of cloth in a job that may name only what is fixed: fades, allowances and the distances of pins.
+/// The lengths of cloth in a job that may name only what is fixed: fades, allowances, parts of drawn edges and the
+/// distances of pins.
 namespace gatherwright {
 
 /// Whether a length of 0 will do.
@@ -16,8 +17,14 @@ enum class MayBe0 { no, yes };
 template <class MadeJoin, class Visit> void visit_fixed(MadeJoin &join, JoinId at, Visit visit) {
   const auto of_edge = [&](auto &edge, WhichEdge which) {
     using Part = place::InEdge::Part;
-    if (auto *drawn = std::get_if<DrawnEdge>(&edge.is))
+    if (auto *drawn = std::get_if<DrawnEdge>(&edge.is)) {
       visit(drawn->allowance, place::InEdge{EdgeAt(at, which), Part::allowance}, MayBe0::yes, "the allowance");
+      const Place part = place::InEdge{EdgeAt(at, which), Part::part};
+      if (drawn->part) {
+        visit((*drawn->part)[0], part, MayBe0::yes, "where the part begins");
+        visit((*drawn->part)[1], part, MayBe0::no, "where the part ends");
+      }
+    }
     if (!edge.ends) return;
     const Place ends = place::InEdge{EdgeAt(at, which), Part::ends};
     visit((*edge.ends)[0], ends, MayBe0::yes, "the allowance before the first stitch");

@@ -56,6 +56,11 @@ refusal::NoStitchingLine::Why why(edge::Unresolved::Kind kind) {
   return Why::too_tangled;
 }
 
+std::optional<std::array<double, 2>> part_of(const DrawnEdge &drawn) {
+  if (!drawn.part) return std::nullopt;
+  return std::array{figure_of((*drawn.part)[0]), figure_of((*drawn.part)[1])};
+}
+
 /// In the job's terms.
 struct Refuse {
   EdgeAt at;
@@ -74,11 +79,15 @@ struct Refuse {
                                     .along = unresolved.along * millimetres(drawn.path_unit),
                                     .allowance = figure_of(drawn.allowance)};
   }
+  Refusal operator()(const edge::PartBeyond &beyond) const {
+    const auto [from, to] = part_of(drawn).value_or(std::array{0.0, 0.0});
+    return refusal::NoPart{.at = at, .from = from, .to = to, .stitching = beyond.stitching};
+  }
 };
 
 Outcome<edge::DrawnLine, Refusal> draw(const DrawnEdge &drawn, bool closed, EdgeAt at, std::size_t pieces_before) {
   auto line = edge::DrawnLine::draw({drawn.path, millimetres(drawn.path_unit), figure_of(drawn.allowance),
-                                     drawn.garment, drawn.grain, pieces_before});
+                                     drawn.garment, drawn.grain, part_of(drawn), pieces_before});
   if (!line) return std::visit(Refuse{at, drawn}, line.fault());
   if (line->closed() != closed)
     return Refusal(Undrawable{.at = at, .why = closed ? Undrawable::Why::open : Undrawable::Why::closed});
@@ -96,7 +105,8 @@ bool asks_for_shear(const Join &join) {
 
 bool drawn_as_asked(const Job &job, const DrawnEdges &edges) {
   const auto as_asked = [](const Edge &edge, const std::optional<edge::DrawnLine> &line) {
-    return !line || !edge.drawn() || line->allowance() == figure_of(edge.drawn()->allowance);
+    return !line || !edge.drawn() ||
+           (line->allowance() == figure_of(edge.drawn()->allowance) && line->part() == part_of(*edge.drawn()));
   };
   for (std::size_t j = 0; j < edges.size(); ++j)
     if (!as_asked(job.joins[j].long_edge, edges[j].long_edge) || !as_asked(job.joins[j].band, edges[j].band))

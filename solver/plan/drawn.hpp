@@ -24,7 +24,7 @@ using DrawnEdges = std::vector<DrawnSides>;
 /// where its join is not, or the reverse.
 Outcome<DrawnEdges, Refusals> draw_edges(const Job &job);
 
-/// Whether the edges have the allowances of a settled job: one that is a formula may come to another.
+/// Whether the edges have the allowances and the parts of a settled job: one that is a formula may come to another.
 bool drawn_as_asked(const Job &job, const DrawnEdges &edges);
 
 /// The same edges for a job whose plain stretches may come to be eased, with their shear reckoned once where it is not

@@ -64,10 +64,18 @@ private:
       if (!drawn || std::abs(drawn->stitching - drawn->cut_edge) < job_.tape_step.mm / 2) return;
       put(note::StitchingDiffers{.at = EdgeAt(join_, which), .by = drawn->stitching - drawn->cut_edge});
     };
+    const auto note_misread = [&](const Edge &edge, WhichEdge which) {
+      const DrawnEdge *drawn = edge.drawn();
+      // How long a part is stands in the job.
+      if (drawn && drawn->misread && !drawn->part)
+        put(note::Misread{.at = EdgeAt(join_, which), .by = drawn->misread->mm});
+    };
     note_drawn(plan_.drawn_long, WhichEdge::long_edge);
+    note_misread(made_.long_edge, WhichEdge::long_edge);
     if (plan_.drawn_long && plan_.drawn_long->cap_outside)
       put(note::GarmentOutside{EdgeAt(join_, WhichEdge::long_edge)});
     note_drawn(plan_.drawn_band, WhichEdge::band);
+    note_misread(made_.band, WhichEdge::band);
   }
 
   /// Widths sewn to one another: each seam takes its allowance from both, a ring has as many seams as widths.

@@ -18,6 +18,7 @@ struct OfCondition {
 struct OfRefusal {
   Place operator()(const PlacedFault &fault) const { return fault.place; }
   Place operator()(const refusal::Undrawable &edge) const { return place::InEdge{edge.at}; }
+  Place operator()(const refusal::NoPart &edge) const { return place::InEdge{edge.at, place::InEdge::Part::part}; }
   Place operator()(const refusal::NoStitchingLine &edge) const { return place::InEdge{edge.at}; }
   Place operator()(const refusal::TooMuch &) const { return place::WholeJob{}; }
   /// The second of two: it is the one that could have been written otherwise.

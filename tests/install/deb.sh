@@ -10,7 +10,7 @@ for field in Version Section Maintainer Depends Description; do
   test -n "$(dpkg-deb --field "$deb" $field)" || { echo "no field $field"; exit 1; }
 done
 dpkg-deb --field "$deb" Depends | grep -q 'libc6 (>= .*libfmt9' || { echo "the libraries it needs are not named"; exit 1; }
-for library in libmicrohttpd12 libnettle8 libcairo2; do
+for library in libmicrohttpd12 libnettle8 libcairo2 libexpat1; do
   dpkg-deb --field "$deb" Depends | grep -q "$library" || { echo "$library, of a module, is not named"; exit 1; }
 done
 dpkg-deb --extract "$deb" "$made/root"
@@ -29,6 +29,13 @@ test $status -eq 3 && test ! -e "$made/none.pdf"
 test "$(wc -l <"$made/said")" -eq 1
 grep -q 'none.pdf cannot be made: the module that makes PDF cannot be loaded: gatherwright-press.so: .*; install the program whole, or ask for SVG or HTML$' "$made/said"
 "$made/root/usr/bin/gatherwright" plan "$project/docs/examples/porters-smock.json" >/dev/null
+# Nor does it read drawings without its module, and any other job is planned.
+"$made/root/usr/bin/gatherwright" plan "$project/tests/install/drawn/cap.json" >/dev/null
+find "$made/root" -name gatherwright-tracing.so -delete
+status=0
+"$made/root/usr/bin/gatherwright" plan "$project/tests/install/drawn/cap.json" 2>"$made/said" || status=$?
+test $status -eq 2
+grep -q 'the module that reads drawings cannot be loaded: gatherwright-tracing.so: .*; install the program whole$' "$made/said"
 # Nor is there a page without its module.
 find "$made/root" -name gatherwright-page.so -delete
 status=0

@@ -17,10 +17,12 @@ env LD_PRELOAD=../planted.so true
 test -e ran || { echo "what is planted does nothing, so that this would show nothing"; exit 1; }
 rm ran
 
-ldd "$build/cli/gatherwright" "$build/lib/gatherwright/gatherwright-press.so" "$build/lib/gatherwright/gatherwright-page.so" | awk '/=>/ { print $1 }' | sort -u >../names
+ldd "$build/cli/gatherwright" "$build/lib/gatherwright/gatherwright-press.so" "$build/lib/gatherwright/gatherwright-page.so" \
+  "$build/lib/gatherwright/gatherwright-tracing.so" | awk '/=>/ { print $1 }' | sort -u >../names
 echo gatherwright-press.so >>../names
 echo gatherwright-page.so >>../names
-for name in libfmt libgsl libstdc++ libc libcairo libqpdf libmicrohttpd libnettle; do
+echo gatherwright-tracing.so >>../names
+for name in libfmt libgsl libstdc++ libc libcairo libqpdf libmicrohttpd libnettle libexpat; do
   grep -q "^$name\.so\." ../names || { echo "$name is not among what is loaded"; exit 1; }
 done
 while read -r name; do cp ../planted.so "$name"; done <../names
@@ -35,6 +37,7 @@ check() {
 for program in "$build/cli/gatherwright" "$stage/bin/gatherwright"; do
   check "$program" --version
   check "$program" plan "$project/docs/examples/porters-smock.json" --strips ../strips.pdf
+  check "$program" plan "$project/tests/install/drawn/cap.json"
   check timeout --preserve-status -s INT 3 "$program" page --open never
 done
 # Nor where a module is missing in its own place.

@@ -7,7 +7,7 @@ cd "$stage"
 for file in bin/gatherwright include/gatherwright/gatherwright.hpp share/doc/gatherwright/README.md \
   share/man/man1/gatherwright.1 share/bash-completion/completions/gatherwright \
   share/zsh/site-functions/_gatherwright share/fish/vendor_completions.d/gatherwright.fish \
-  lib/gatherwright/gatherwright-page.so share/applications/gatherwright.desktop share/icons/hicolor/scalable/apps/gatherwright.svg \
+  lib/gatherwright/gatherwright-page.so lib/gatherwright/gatherwright-tracing.so share/applications/gatherwright.desktop share/icons/hicolor/scalable/apps/gatherwright.svg \
   share/doc/gatherwright/copyright share/doc/gatherwright/docs/format.md share/doc/gatherwright/docs/job.schema.json; do
   test -s "$file" || { echo "not installed: $file"; exit 1; }
 done

@@ -37,6 +37,7 @@ struct Heard {
   int operator()(const note::LongBareNumber &) const { return 12; }
   int operator()(const note::PairNotMirrored &) const { return 13; }
   int operator()(const note::StitchingDiffers &) const { return 14; }
+  int operator()(const note::Misread &) const { return 28; }
   int operator()(const note::GarmentOutside &) const { return 20; }
   int operator()(const note::SwatchBelieved &) const { return 21; }
   int operator()(const note::ShallowFolds &) const { return 22; }

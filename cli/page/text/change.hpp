@@ -2,6 +2,7 @@
 #pragma once
 
 #include "cli/job/fault_list.hpp"
+#include "cli/machine/beside.hpp"
 #include "gatherwright/outcome.hpp"
 
 #include <string>
@@ -64,7 +65,8 @@ struct Change {
 
 /// The text with one thing changed. Faults: the text is no JSON (or, of a slide, a remedy or a saving, no job), there
 /// is no such place, what would stand there is none; each with the line in `text` and the pointer. Whether the new text
-/// is a job is not asked, but it can be read to its end.
-Outcome<std::string, std::vector<cli::InputFault>> changed(std::string_view text, const Change &change);
+/// is a job is not asked, but it can be read to its end. `beside`: where the job's drawings are.
+Outcome<std::string, std::vector<cli::InputFault>> changed(std::string_view text, const Change &change,
+                                                           const cli::Beside &beside = {});
 
 } // namespace gatherwright::page

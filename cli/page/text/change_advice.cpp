@@ -150,8 +150,8 @@ struct Planned {
   Plan plan;
 };
 
-Outcome<Planned, Faults> planned(std::string_view text) {
-  auto read = cli::read_job(text);
+Outcome<Planned, Faults> planned(std::string_view text, const cli::Beside &beside) {
+  auto read = cli::read_job(text, beside);
   if (!read) return std::move(read).fault();
   PlanOutcome plan = gatherwright::plan(read->job);
   if (plan) return Planned{*std::move(read), *std::move(plan)};
@@ -185,15 +185,15 @@ Changed with_advice(std::string_view text, const Job &job, const Saving &saving)
                         job.tape());
 }
 
-Changed with_remedy(std::string_view text, int number) {
-  return planned(text).and_then([&](const Planned &planned) {
+Changed with_remedy(std::string_view text, int number, const cli::Beside &beside) {
+  return planned(text, beside).and_then([&](const Planned &planned) {
     return with_offered(text, planned, planned.plan.remedies, number, "remedy",
                         [](const Remedy &remedy) -> const gatherwright::Change & { return remedy.change; });
   });
 }
 
-Changed with_saving(std::string_view text, int number) {
-  return planned(text).and_then([&](const Planned &planned) {
+Changed with_saving(std::string_view text, int number, const cli::Beside &beside) {
+  return planned(text, beside).and_then([&](const Planned &planned) {
     return with_offered(text, planned, planned.plan.savings, number, "saving",
                         [](const Saving &saving) -> const Saving & { return saving; });
   });

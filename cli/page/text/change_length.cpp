@@ -115,7 +115,7 @@ private:
 
 } // namespace
 
-Changed with_slid(std::string_view text, std::string_view pointer, int steps) {
+Changed with_slid(std::string_view text, std::string_view pointer, int steps, const cli::Beside &beside) {
   const auto source = source_of(text);
   if (!source) return source.fault();
   const auto way_steps = steps_of(pointer);
@@ -123,7 +123,7 @@ Changed with_slid(std::string_view text, std::string_view pointer, int steps) {
   const Way way = way_to(*source, *way_steps);
   const bool is_length = way.taken == way_steps->size() && way.form == Form::length && !way.by_short;
   if (!is_length) return fault_at(*way.value, pointer, {"there is no length at " + quoted(pointer), "choose a length"});
-  const auto read = cli::read_job(text);
+  const auto read = cli::read_job(text, beside);
   if (!read) return read.fault();
   const LengthId id(way.value->place); // a job without faults has no key twice
   const Slider slider(text, pointer, *way.value, read->job, steps);

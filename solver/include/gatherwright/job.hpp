@@ -38,11 +38,18 @@ using PinMarks = std::variant<PinsApart, PinsAtParts, PinsEvery>;
 
 /// An edge drawn as path data along the cut edge.
 struct DrawnEdge {
+  /// Only so much of it: from one place along its stitching line to a later one.
+  using Part = std::array<Formula, 2>;
+
   std::string path;
   Unit path_unit = Unit::mm;
   Formula allowance = {}; ///< from the cut edge to the stitching line
   std::optional<Garment> garment = std::nullopt;
   double grain = 90; ///< direction of the warp in degrees anticlockwise as seen on the page, from +x
+  std::optional<Part> part = std::nullopt; ///< left out: all of it
+  /// Of one drawn through points that were measured: how much longer or shorter the whole line may be where each of
+  /// them is up to 1 mm off.
+  std::optional<Length> misread = std::nullopt;
 };
 
 /// One edge of a join.
@@ -259,7 +266,7 @@ struct InJoin {
 
 /// An edge, or an allowance of it.
 struct InEdge {
-  enum class Part { whole, allowance, ends };
+  enum class Part { whole, allowance, ends, part };
   EdgeAt at;
   Part part = Part::whole;
 };

@@ -34,6 +34,14 @@ struct Undrawable {
   double allowance = 0;
 };
 
+/// The part that is meant of a drawn edge is none.
+struct NoPart {
+  EdgeAt at;
+  double from = 0; ///< along the stitching line
+  double to = 0;
+  double stitching = 0; ///< all of it
+};
+
 /// A drawn edge that has no stitching line at its allowance.
 struct NoStitchingLine {
   enum class Why {
@@ -108,9 +116,9 @@ struct TooManyOnSides {
 
 /// A placed fault: what `validate` finds, what is wrong with the text of a path, a formula that has no value.
 using Refusal =
-    std::variant<PlacedFault, refusal::Undrawable, refusal::NoStitchingLine, refusal::TooMuch, refusal::Indistinct,
-                 refusal::NoBand, refusal::Unsettled, refusal::TooManyMarks, refusal::FadeTooLong, refusal::NoShear,
-                 refusal::NoSize, refusal::BeforeTheSide, refusal::TooManyOnSides>;
+    std::variant<PlacedFault, refusal::Undrawable, refusal::NoPart, refusal::NoStitchingLine, refusal::TooMuch,
+                 refusal::Indistinct, refusal::NoBand, refusal::Unsettled, refusal::TooManyMarks, refusal::FadeTooLong,
+                 refusal::NoShear, refusal::NoSize, refusal::BeforeTheSide, refusal::TooManyOnSides>;
 
 /// At least one.
 using Refusals = std::vector<Refusal>;

@@ -240,6 +240,13 @@ struct StitchingDiffers {
   double by = 0; ///< below 0: shorter
 };
 
+/// An edge is drawn through points that were measured, and is by up to so much longer or shorter where each of them is
+/// up to 1 mm off.
+struct Misread {
+  EdgeAt at;
+  double by = 0;
+};
+
 /// A drawn long edge shaped as a sleeve cap whose garment is said to lie outside it: its allowance then falls outside
 /// the piece.
 struct GarmentOutside {
@@ -320,10 +327,10 @@ using Note =
     std::variant<note::WeightAssumed, note::LeftOut, note::SharedStep, note::OverCloth, note::RowsInside,
                  note::RangeTurned, note::MeasureFarOff, note::LongStitch, note::FoldsPress, note::SpreadLevelled,
                  note::GivePasses, note::FoundByFolding, note::OffTape, note::Unproved, note::RuleBroken,
-                 note::LongBareNumber, note::PairNotMirrored, note::StitchingDiffers, note::GarmentOutside,
-                 note::SwatchBelieved, note::ShallowFolds, note::MostSensitive, note::StitchWouldDo, note::BetterGauged,
-                 note::SupplenessUnknown, note::TakenFromJob, note::NoAllowance, note::AllowancesDiffer, note::NotLaid,
-                 note::StockUnused, note::StockUnproved>;
+                 note::LongBareNumber, note::PairNotMirrored, note::StitchingDiffers, note::Misread,
+                 note::GarmentOutside, note::SwatchBelieved, note::ShallowFolds, note::MostSensitive,
+                 note::StitchWouldDo, note::BetterGauged, note::SupplenessUnknown, note::TakenFromJob,
+                 note::NoAllowance, note::AllowancesDiffer, note::NotLaid, note::StockUnused, note::StockUnproved>;
 
 /// Conditions that cannot all hold. A note says where not all were tried.
 ///   7. The conditions of a conflict cannot all hold, and without any one of them the others can.

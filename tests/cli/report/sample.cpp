@@ -248,6 +248,7 @@ std::vector<Note> every_note() {
           note::PairNotMirrored{cuff_join},
           note::StitchingDiffers{EdgeAt(cuff_join, WhichEdge::long_edge), 2.5},
           note::StitchingDiffers{EdgeAt(cuff_join, WhichEdge::long_edge), -2.5},
+          note::Misread{EdgeAt(cuff_join, WhichEdge::long_edge), 2.5},
           note::GarmentOutside{EdgeAt(cuff_join, WhichEdge::long_edge)},
           note::SwatchBelieved{std::nullopt, 1.8, 3, 1.2, 2.7, 165},
           note::SwatchBelieved{cuff_join, 1.1, 2.5, 1.2, 2.7, 165},

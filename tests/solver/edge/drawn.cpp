@@ -72,7 +72,8 @@ TEST_CASE("what keeps an edge from being drawn is said") {
   CHECK(undrawn<Misdrawn>({"M0 0H100V50H0V0", 1, 10, Garment::inside, 90}) == Misdrawn::no_inside);
   CHECK(undrawn<Misdrawn>({"M0 0H100H0Z", 1, 10, Garment::inside, 90}) == Misdrawn::encloses_nothing);
   CHECK(undrawn<Misdrawn>({"M0 0H100", 1e-6, 1e6, Garment::left, 90}) == Misdrawn::allowance_too_large);
-  CHECK(undrawn<Misdrawn>({"M0 0H100", 1, 0, Garment::left, 90, most_drawn_pieces}) == Misdrawn::too_many_pieces);
+  CHECK(undrawn<Misdrawn>({"M0 0H100", 1, 0, Garment::left, 90, std::nullopt, most_drawn_pieces}) ==
+        Misdrawn::too_many_pieces);
 }
 
 TEST_CASE("where there is no stitching line, why and how far along is said") {
@@ -101,4 +102,86 @@ TEST_CASE("where there is no stitching line, why and how far along is said") {
     if (told.along >= 0) CHECK(why.along == Approx(told.along));
   }
   CHECK(undrawn<Unresolved>({"M0 0H5V100", 2, 30, Garment::right, 90}).along == Approx(5)); // in the path's unit
+}
+
+namespace {
+
+constexpr const char *cap =
+    "M 0 152 C 30 152 54 126 74 91 C 99 46 134 0 185 0 C 235 0 266 41 289 86 C 309 126 335 152 365 152";
+
+Drawing with_part(Drawing drawing, double from, double to) {
+  drawing.part = {from, to};
+  return drawing;
+}
+
+void check_is_part(const DrawnLine &part, const DrawnLine &whole, double from) {
+  const double cut_from = whole.place(from).cut;
+  for (int i = 0; i <= 10; ++i) {
+    const double y = part.stitching() * i / 10;
+    const auto here = part.place(y), there = whole.place(from + y);
+    CHECK(here.at[0] == exactly(there.at[0]));
+    CHECK(here.at[1] == exactly(there.at[1]));
+    CHECK(here.cut == exactly(there.cut - cut_from));
+    REQUIRE(here.normal.has_value() == there.normal.has_value());
+    if (here.normal) CHECK((*here.normal)[0] == exactly((*there.normal)[0]));
+  }
+  CHECK(part.cut_edge() == exactly(whole.place(from + part.stitching()).cut - cut_from));
+  CHECK(part.mean_shear(2, 9) == exactly(whole.mean_shear(from + 2, from + 9)));
+}
+
+} // namespace
+
+TEST_CASE("a part of a drawn edge lies where that stretch of the whole does") {
+  for (const Drawing &drawing : {Drawing{cap, 1, 10, Garment::right}, Drawing{cap, 1, 0, std::nullopt},
+                                 Drawing{"M 0 0 H 4 A 2 2 0 0 1 6 2 V 5", 25.4, 9.525, Garment::left}}) {
+    const DrawnLine whole = drawn(drawing);
+    const DrawnLine part = drawn(with_part(drawing, 30, 120));
+    CHECK(part.stitching() == exactly(90));
+    CHECK_FALSE(part.closed());
+    check_is_part(part, whole, 30);
+    const DrawnLine all = drawn(with_part(drawing, 0, whole.stitching()));
+    CHECK(all.stitching() == exactly(whole.stitching()));
+    CHECK(all.cut_edge() == exactly(whole.cut_edge()));
+  }
+}
+
+TEST_CASE("a part of a closed edge is open, and parts end to end come to the whole") {
+  const Drawing ring{"M 95 0 A 95 95 0 0 1 -95 0 A 95 95 0 0 1 95 0 Z", 1, 10, Garment::outside};
+  const DrawnLine whole = drawn(ring);
+  CHECK(whole.stitching() == exactly(2 * std::numbers::pi * 105));
+  const DrawnLine first = drawn(with_part(ring, 0, 200)), second = drawn(with_part(ring, 200, whole.stitching()));
+  CHECK_FALSE(first.closed());
+  check_is_part(first, whole, 0);
+  CHECK(first.cut_edge() + second.cut_edge() == exactly(whole.cut_edge()));
+  CHECK(first.cut_edge() == exactly(200 * 95 / 105.0));
+}
+
+TEST_CASE("the outline of a part runs from its first place to its last") {
+  const Drawing drawing{cap, 1, 10, Garment::right};
+  const DrawnLine whole = drawn(drawing), part = drawn(with_part(drawing, 30, 120));
+  const auto outline = part.outline(0.02);
+  const auto length = [](const std::vector<std::array<double, 2>> &points) {
+    double sum = 0;
+    for (std::size_t i = 1; i < points.size(); ++i)
+      sum += std::hypot(points[i][0] - points[i - 1][0], points[i][1] - points[i - 1][1]);
+    return sum;
+  };
+  CHECK(length(outline.stitching) == Approx(90).epsilon(1e-3));
+  CHECK(length(outline.cut_edge) == Approx(part.cut_edge()).epsilon(1e-3));
+  for (const std::size_t axis : {0U, 1U}) {
+    CHECK(outline.stitching.front()[axis] == exactly(whole.place(30).at[axis]));
+    CHECK(outline.stitching.back()[axis] == exactly(whole.place(120).at[axis]));
+    // The cut edge lies 10 mm along the normal from it.
+    const auto begins = whole.place(30), ends = whole.place(120);
+    CHECK(outline.cut_edge.front()[axis] == Approx(begins.at[axis] + 10 * (*begins.normal)[axis]).margin(1e-6));
+    CHECK(outline.cut_edge.back()[axis] == Approx(ends.at[axis] + 10 * (*ends.normal)[axis]).margin(1e-6));
+  }
+}
+
+TEST_CASE("a part that the stitching line does not have is refused with how long that is") {
+  const Drawing drawing{"M0 0H100", 1, 10, Garment::left};
+  CHECK(undrawn<PartBeyond>(with_part(drawing, 0, 101)).stitching == exactly(100));
+  CHECK(undrawn<PartBeyond>(with_part(drawing, 50, 50)).stitching == exactly(100));
+  CHECK(undrawn<PartBeyond>(with_part(drawing, 60, 50)).stitching == exactly(100));
+  CHECK(drawn(with_part(drawing, 0, 100 * (1 + 1e-12))).stitching() == 100);
 }

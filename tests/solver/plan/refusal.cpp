@@ -15,6 +15,7 @@ TEST_CASE("a refusal is in the place that could be written otherwise") {
   const auto place = [](const Refusal &refusal) { return path_of(place_of(refusal)); };
   CHECK(place(PlacedFault{place::InRule{RuleId(3)}, {"what", "instead"}}) == "rule 3");
   CHECK(place(refusal::Undrawable{.at = band, .why = refusal::Undrawable::Why::open}) == "join 2, band");
+  CHECK(place(refusal::NoPart{.at = band, .from = 1, .to = 30, .stitching = 20}) == "join 2, band, part");
   CHECK(place(refusal::NoStitchingLine{.at = band, .why = refusal::NoStitchingLine::Why::too_tight}) == "join 2, band");
   CHECK(place(refusal::NoBand{join}) == "join 2, band");
   CHECK(place(refusal::NoBand{segment}) == "join 2, segment 1");
