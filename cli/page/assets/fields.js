@@ -108,7 +108,7 @@ export function field(pointer, spec, more = {}) {
   const id = id_of(pointer);
   const value = 'value' in more ? more.value : at(state.job, pointer);
   const faults = faults_at([pointer, ...(more.claims ?? [])]);
-  const remark = [...(more.claims ?? []), pointer].map((place) => state.remarks.get(place)).filter(Boolean).join(' ');
+  const remark = [...new Set([...(more.claims ?? []), pointer])].map((place) => state.remarks.get(place)).filter(Boolean).join(' ');
   const described = [remark && `${id}-remark`, ...faults.map((_, i) => `${id}-fault-${i}`)].filter(Boolean).join(' ');
   const words = more.label ?? spec.label;
   const attributes = {
