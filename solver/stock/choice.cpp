@@ -19,9 +19,9 @@ using optimum::Term;
 
 /// Budgets of one search: boxes in which the levels are solved, and layouts looked for.
 constexpr int most_boxes = 20'000;
-constexpr int most_calls = 1000;
-constexpr int most_calls_of_a_trial = 150;
-constexpr int most_calls_of_a_conflict = 800; ///< all that is tried of it
+constexpr int most_calls = 600;
+constexpr int most_calls_of_a_trial = 80;
+constexpr int most_calls_of_a_conflict = 600; ///< all that is tried of it
 
 /// A misfit is made smaller length by length, each by so many halvings of what is left.
 constexpr int halvings = 4;

@@ -14,9 +14,26 @@ namespace {
 
 /// Of one question: it is asked often, and most answers come soon.
 constexpr layout::Budget of_a_question{3'000'000, 1'000'000};
+constexpr layout::Budget nothing_but_bounds{0, 0};
+
+/// Of few rectangles the exhaustive search finds a layout or excludes it sooner than others look in vain.
+constexpr layout::Budget of_few{3'000'000, 20'000};
+
+/// Ways to lay that are remembered.
+constexpr std::size_t most_arrangements = 40;
 
 /// A layout fits that is longer by no more than this share.
 constexpr double rounding = 1e-9;
+
+/// What fits by a known way to lay must be found to fit whenever it is laid: so they are kept only of as many
+/// rectangles as are always laid as short as they can be.
+bool is_always_proved(const layout::Problem &problem) {
+  constexpr int always_proved = 16;
+  int count = 0;
+  for (const layout::Rectangle &rectangle : problem.rectangles)
+    count += rectangle.count;
+  return count <= always_proved;
+}
 
 bool is_within(const std::vector<double> &small, const std::vector<double> &large) {
   for (std::size_t i = 0; i < small.size(); ++i)
@@ -39,6 +56,7 @@ Shelf::Shelf(const Job &job, const allot::Scheme &scheme) : job_(job), scheme_(s
   unknown_.assign(cloths_.size(), 0);
   known_to_fit_.resize(cloths_.size());
   known_not_to_.resize(cloths_.size());
+  arrangements_.resize(cloths_.size());
   find_columns();
 }
 
@@ -133,27 +151,7 @@ std::optional<bool> Shelf::asked(std::size_t cloth, const std::vector<double> &s
     if (is_within(sizes, known)) return true;
   for (const auto &known : failing)
     if (is_within(known, sizes)) return false;
-  const Limited &limited = cloths_[cloth];
-  std::vector<WearersPieces::Size> cut(job_.pieces.size(), {0, 0, true});
-  const double width = *usable(of_job_.cloths[limited.at.at]);
-  bool wide = false;
-  for (std::size_t i = 0; i < limited.pieces.size(); ++i) {
-    const double across = sizes[2 * i];
-    const double along = sizes[2 * i + 1];
-    if (!(across >= layout::least_size) || !(along >= layout::least_size)) continue; // no size to be laid yet
-    wide = wide || is_above(job_.pieces[limited.pieces[i]].turn ? std::min(across, along) : across, width);
-    cut[limited.pieces[i]] = {across, along, false};
-  }
-  std::optional<bool> answer = wide ? std::optional(false) : std::nullopt;
-  if (!wide) {
-    const layout::Problem problem = piece::problem_of(job_, of_job_, limited.at, cut);
-    ++calls_;
-    if (layout::misfit(problem))
-      answer = false;
-    else if (const auto found = layout::fits(problem, limited.most * (1 + rounding), of_a_question).answer;
-             found != layout::Fitting::Answer::not_known)
-      answer = found == layout::Fitting::Answer::fits;
-  }
+  const std::optional<bool> answer = laid(cloth, sizes);
   if (!answer) ++unknown_[cloth];
   auto &known = answer.value_or(false) ? fitting : failing;
   std::erase_if(known, [&](const auto &other) {
@@ -161,6 +159,54 @@ std::optional<bool> Shelf::asked(std::size_t cloth, const std::vector<double> &s
   });
   known.push_back(sizes);
   return answer;
+}
+
+std::optional<bool> Shelf::laid(std::size_t cloth, const std::vector<double> &sizes) {
+  const Limited &limited = cloths_[cloth];
+  std::vector<WearersPieces::Size> cut(job_.pieces.size(), {0, 0, true});
+  const double width = *usable(of_job_.cloths[limited.at.at]);
+  for (std::size_t i = 0; i < limited.pieces.size(); ++i) {
+    const double across = sizes[2 * i];
+    const double along = sizes[2 * i + 1];
+    if (!(across >= layout::least_size) || !(along >= layout::least_size)) continue; // no size to be laid yet
+    if (is_above(job_.pieces[limited.pieces[i]].turn ? std::min(across, along) : across, width)) return false;
+    cut[limited.pieces[i]] = {across, along, false};
+  }
+  const layout::Problem problem = piece::problem_of(job_, of_job_, limited.at, cut);
+  if (layout::misfit(problem)) return false;
+  return laid(cloth, problem);
+}
+
+std::optional<bool> Shelf::laid(std::size_t cloth, const layout::Problem &problem) {
+  using Answer = layout::Fitting::Answer;
+  const bool whole = problem.rectangles.size() == cloths_[cloth].pieces.size();
+  if (whole && fits_arranged(cloth, problem)) return true;
+  const double most = cloths_[cloth].most * (1 + rounding);
+  if (layout::fits(problem, most, nothing_but_bounds).answer == Answer::does_not) return false;
+  ++calls_;
+  const bool few = is_always_proved(problem);
+  layout::Fitting found = layout::fits(problem, most, few ? of_few : of_a_question);
+  if (few && found.answer == Answer::not_known) found = layout::fits(problem, most, of_a_question);
+  if (found.answer == Answer::not_known) return std::nullopt;
+  if (found.layout && whole && few)
+    if (auto arrangement = layout::Arrangement::of(problem, *found.layout)) {
+      auto &known = arrangements_[cloth];
+      known.insert(known.begin(), *std::move(arrangement));
+      if (known.size() > most_arrangements) known.pop_back();
+    }
+  return found.answer == Answer::fits;
+}
+
+/// Whether it can be laid in a way that is known from other sizes.
+bool Shelf::fits_arranged(std::size_t cloth, const layout::Problem &problem) {
+  auto &known = arrangements_[cloth];
+  for (auto at = known.begin(); at != known.end(); ++at) {
+    const layout::Arrangement::Extent extent = at->extent(problem.rectangles);
+    if (is_above(extent.across, problem.width) || extent.along > cloths_[cloth].most * (1 + rounding)) continue;
+    std::rotate(known.begin(), at, at + 1);
+    return true;
+  }
+  return false;
 }
 
 } // namespace gatherwright::stock

@@ -4,6 +4,7 @@
 #include "gatherwright/cloths.hpp"
 #include "gatherwright/job.hpp"
 #include "solver/allot/scheme.hpp"
+#include "solver/layout/arrangement.hpp"
 #include "solver/layout/lay.hpp"
 
 #include <cstdint>
@@ -23,7 +24,8 @@ enum class Way {
 };
 
 /// The cloths of a job of which there is only so much, and what is cut from them, as functions of the free lengths in
-/// question. What fits and what does not is remembered: larger pieces never need less.
+/// question. What fits and what does not is remembered: larger pieces never need less, and what was laid in some way
+/// may be laid like that at other sizes. Layouts are looked for only where neither that nor a bound has an answer.
 class Shelf {
 public:
   /// `job` is settled, the scheme is of it. Both must outlive this.
@@ -55,6 +57,7 @@ public:
   bool fits(std::span<const double> lengths, std::span<const char> left_out = {});
 
   bool all_known(std::size_t cloth) const { return unknown_[cloth] == 0; }
+  /// How often a layout was looked for.
   int calls() const { return calls_; }
   void allow(int calls) { most_calls_ = calls; }
   bool spent() const { return calls_ >= most_calls_; }
@@ -74,6 +77,9 @@ private:
   Form form_of(const Affine &affine, double allowances) const;
   void find_columns();
   std::optional<bool> asked(std::size_t cloth, const std::vector<double> &sizes);
+  std::optional<bool> laid(std::size_t cloth, const std::vector<double> &sizes);
+  std::optional<bool> laid(std::size_t cloth, const layout::Problem &problem);
+  bool fits_arranged(std::size_t cloth, const layout::Problem &problem);
   std::vector<double> sizes_at(std::size_t cloth, std::span<const double> lengths, bool fixed_only) const;
 
   const Job &job_;
@@ -86,6 +92,7 @@ private:
   std::vector<Way> ways_;
   std::vector<std::vector<Sizes>> sizes_;                                     ///< per cloth, as its pieces
   std::vector<std::vector<std::vector<double>>> known_to_fit_, known_not_to_; ///< per cloth; neither holds another
+  std::vector<std::vector<layout::Arrangement>> arrangements_;                ///< per cloth; the last used first
   int calls_ = 0;
   int most_calls_ = 1'000;
 };

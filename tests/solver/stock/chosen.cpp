@@ -193,6 +193,37 @@ TEST_CASE("lengths chosen within the cloth there is are the best of all tape ste
   CHECK(met["conflict"] > 5);
 }
 
+TEST_CASE("three lengths of fourteen pieces are chosen and proved whatever there is of their cloth") {
+  Draft draft{.fabric = weighing(165, cm(150)),
+              .lengths = {{.name = "sleeve", .from = "36 cm", .to = "70 cm", .aim = "66 cm"},
+                          {.name = "body", .from = "50 cm", .to = "80 cm", .aim = "78 cm"},
+                          {.name = "drop", .from = "40 cm", .to = "64 cm", .aim = "60 cm"}},
+              .joins = {{"sleeve into cuff", "sleeve", "24 cm"}, {"body into yoke", "body", "36 cm"}},
+              .allowance = "1 cm",
+              .pieces = {{"body", "body", "80 cm", 2},
+                         {"sleeve", "sleeve", "drop", 2},
+                         {"cuff", "24 cm", "12 cm", 2},
+                         {"collar", "42 cm", "16 cm"},
+                         {"gusset", "14 cm", "14 cm", 4},
+                         {"binder", "7 cm", "40 cm", 2},
+                         {"strap", "10 cm", "20 cm"}}};
+  double before = 0; // longer pieces never come out of less
+  for (const int there_is : {140, 150, 160, 165, 170, 175, 180}) {
+    INFO(there_is << " cm");
+    draft.fabric.stock = Stock{cm(there_is), std::to_string(there_is) + " cm"};
+    const Plan plan = plan_of(job_of(draft), {.advice = false});
+    CHECK(plan.verdict == Verdict::within_limits);
+    REQUIRE(plan.cloth.size() == 1);
+    CHECK(plan.cloth[0].stock->proved);
+    CHECK(plan.cloth[0].length <= there_is * 10 * (1 + 1e-9));
+    double wished = 0;
+    for (int f = 0; f < 3; ++f)
+      wished -= std::pow(plan.lengths[f].is.value() / (f == 0 ? 660 : f == 1 ? 780 : 600) - 1, 2);
+    CHECK(wished >= before - 1e-9 - (there_is == 140 ? 1 : 0));
+    before = wished;
+  }
+}
+
 TEST_CASE("a conflict with the cloth there is cannot hold, and without any one of its conditions the others can") {
   const Draft draft{.fabric = weighing(165, cm(80)),
                     .lengths = {{.name = "sleeve", .from = "40 cm", .to = "60 cm", .aim = "52 cm"}},
