@@ -10,6 +10,7 @@
 #include "bench/page_ratios.hpp"
 #include "bench/process.hpp"
 #include "bench/qpgen2.hpp"
+#include "bench/stock_ratios.hpp"
 
 #include "cli/job/read_job.hpp"
 #include "cli/report/plan_json.hpp"
@@ -249,6 +250,7 @@ int main() {
   layout_sum_vs_skyline();
   layout_gaps();
   layout_growth();
+  stock_ratios(contents(EXAMPLE));
   page_ratios(contents(EXAMPLE));
   return 0;
 }
