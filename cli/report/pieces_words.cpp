@@ -235,6 +235,10 @@ std::string lay_said(const Job &job, const ClothPlan &cloth) {
 }
 
 std::string_view savings_heading(const Plan &plan) {
+  // Planned anew, lengths that are chosen within the cloth there is would take up what is saved.
+  const bool chosen_within =
+      std::any_of(plan.cloth.begin(), plan.cloth.end(), [](const ClothPlan &cloth) { return cloth.stock.has_value(); });
+  if (chosen_within) return "What would save cloth, if no other length changes";
   return plan.savings.size() > 1 ? "What would save cloth (one of these)" : "What would save cloth";
 }
 
