@@ -338,9 +338,9 @@ TEST_CASE("an edge is a length or a path") {
   check_told(edge("{\"length\": 52, \"ends\": [\"1 cm\", -1]}"), {{2, "/joins/0/long/ends/1", ""}});
   check_told(edge("{\"length\": 52, \"allowance\": 1, \"grain\": 45, \"garment\": \"left\", \"path_unit\": \"mm\"}"),
              {{2, "/joins/0/long/path_unit", "edge given by its length"},
-              {2, "/joins/0/long/allowance", "edge given by its length", "\"ends\""},
               {2, "/joins/0/long/garment", "edge given by its length"},
-              {2, "/joins/0/long/grain", "edge given by its length"}});
+              {2, "/joins/0/long/grain", "edge given by its length"},
+              {2, "/joins/0/long/allowance", "edge given by its length", "\"ends\""}});
   check_told(edge("{\"length\": 52, \"ends\": [0, \"1 cm\"]}"), {});
 }
 

@@ -552,6 +552,6 @@ TEST_CASE("jobs of any values are planned or refused, and nothing is thrown") {
       ++planned;
     }
   }
-  CHECK(planned > 1000);
+  CHECK(planned > 500);
   CHECK(faulty > 1000);
 }

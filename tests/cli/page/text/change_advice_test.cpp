@@ -162,7 +162,7 @@ TEST_CASE("every saving of a job taken up in its text gives the length it says, 
       REQUIRE(std::fabs(*saved.lengths.at(static_cast<std::size_t>(saving.at.at)).is - saving.to) < 1e-6);
       ++taken;
       // A saving leaves the other lengths as they are; where there is so much of a cloth they are chosen anew, and fuller.
-      const Cloth &cloth = cloths_of(job).cloths.at(static_cast<std::size_t>(saving.cloth.at));
+      const Cloth cloth = cloths_of(job).cloths.at(static_cast<std::size_t>(saving.cloth.at));
       if (cloth.stock) continue;
       CHECK(bought_of(before, cloth.name) - bought_of(saved, cloth.name) == Approx(saving.saves));
     }
