@@ -16,7 +16,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <chrono>
 #include <cstring>
 
 namespace gatherwright::page {
@@ -86,17 +85,26 @@ void write(JsonText &json, const Job &job, const Row &row) {
   json.close();
 }
 
-/// All rows that there is time for; says how many there was none for.
+/// Of planning one wearer.
+double work_of(const Job &job) {
+  std::size_t things = job.lengths.size() + job.rules.size() + job.pieces.size();
+  for (const Join &join : job.joins)
+    things += 1 + join.segments.size();
+  const auto within = [](const Piece &piece) { return piece.fabric.stock.has_value(); };
+  const bool chosen = std::any_of(job.pieces.begin(), job.pieces.end(), within);
+  return static_cast<double>(things) * static_cast<double>(things) + (chosen ? work_of_choosing : 0);
+}
+
+/// As many rows as are not too much work, at least one; says how many wearers are left.
 long long write_rows(JsonText &json, const cli::ReadJob &read, const cast::CheckedList &list, std::string_view text) {
   const auto prepared = Prepared::prepare(read.job);
-  const auto begun = std::chrono::steady_clock::now();
+  const auto most = static_cast<long long>(std::max(1.0, most_work_of_wearers / work_of(read.job)));
   cast::CsvReader reader(bytes_of(text));
   cast::CsvRow cells;
   reader.next(cells); // the header
   Job job = read.job;
   long long done = 0;
-  for (; reader.next(cells); ++done) {
-    if (std::chrono::steady_clock::now() - begun > std::chrono::seconds(most_seconds_of_wearers)) break;
+  for (; done < most && reader.next(cells); ++done) {
     std::vector<cast::CsvFault> none;
     const cast::Wearer wearer = read_wearer(cells, list.header, read.job, none);
     dress(job, read.job, wearer);

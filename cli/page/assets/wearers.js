@@ -76,5 +76,6 @@ export function draw_wearers(root) {
     says && h('p.fault', { key: 'trouble', role: 'alert' }, says),
     answer?.faults?.length > 0 && h('ul.text-faults', { key: 'faults', 'aria-label': 'Faults in the list' }, answer.faults.map((fault, i) => h('li', { key: String(i) }, `${fault.line ? `Line ${fault.line}: ` : ''}${sentence(fault)}.`))),
     answer && answer.text !== state.text && h('p.hint', { key: 'older' }, 'The job has changed since; plan them again.'),
-    answer && table());
+    answer && table(),
+    answer?.not_planned > 0 && h('p.hint', { key: 'left' }, `${answer.not_planned} more are too many for a job so large: plan them with gatherwright cast.`));
 }

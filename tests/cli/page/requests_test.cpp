@@ -148,6 +148,19 @@ TEST_CASE("every wearer of a list has a row") {
   CHECK(told_of["not_planned"] == 0);
 }
 
+TEST_CASE("of a list that is too much work for its job it is said how many wearers are left") {
+  std::string text = R"({ "measures": { "wrist": "17 cm" }, "joins": [ )";
+  for (int i = 0; i < 500; ++i)
+    text += R"({ "name": "j)" + std::to_string(i) + R"(", "long": "46 cm", "band": "wrist + 5 cm" }, )";
+  text += R"({ "name": "last", "long": "46 cm", "band": "wrist + 5 cm" } ] })";
+  std::string list = "wearer,wrist\n";
+  for (int i = 0; i < 12; ++i)
+    list += "w" + std::to_string(i) + ",17\n";
+  const Json told_of = told(posted("cast", {{"text", text}, {"list", list}}));
+  CHECK(told_of["rows"].size() == 9); // of 501 joins with a segment each, that is a million a wearer
+  CHECK(told_of["not_planned"] == 3);
+}
+
 TEST_CASE("a list's faults are told, and how long it may be") {
   const auto cast = [](const std::string &list) { return posted("cast", {{"text", cuff}, {"list", list}}); };
   CHECK(faults(cast("wearer,ankle\nAlto,17\n")) == 1);
