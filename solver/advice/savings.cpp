@@ -3,9 +3,8 @@
 
 #include "solver/advice/dependence.hpp"
 #include "solver/advice/held_job.hpp"
-#include "solver/advice/moved.hpp"
+#include "solver/advice/moved_pieces.hpp"
 #include "solver/advice/nearest.hpp"
-#include "solver/job/settled.hpp"
 #include "solver/layout/lay.hpp"
 #include "solver/piece/layouts.hpp"
 
@@ -30,8 +29,8 @@ constexpr double rounding = 1e-9;
 class Search {
 public:
   Search(const Job &job, const Plan &plan, const DrawnEdges &edges, optimum::Work &work)
-      : job_(job), settled_(job), plan_(plan), edges_(edges), work_(work), dependents_(job), cloths_(cloths_of(job)),
-        moved_(job, plan), step_(job.tape_step.mm), words_() {}
+      : job_(job), plan_(plan), edges_(edges), work_(work), dependents_(job), pieces_(job, plan),
+        step_(job.tape_step.mm), words_() {}
 
   std::vector<Saving> run() {
     for (int i = 0; i < static_cast<int>(job_.lengths.size()) && !work_.spent(); ++i) {
@@ -46,39 +45,16 @@ public:
   }
 
 private:
-  /// Cut sizes of all pieces with the length at a value; nothing where one has none.
-  std::optional<std::vector<WearersPieces::Size>> sizes_at(double value) {
-    moved_.move(on_it_, value);
-    std::vector<WearersPieces::Size> sizes = pieces_of(plan_).sizes;
-    for (const int p : on_it_.pieces) {
-      const auto is = moved_.sizes(PieceId(p));
-      if (!is) return std::nullopt;
-      sizes[p] = piece::cut_sizes(settled_.job(), PieceId(p), *is);
-    }
-    return sizes;
-  }
-
   void try_cloths() {
     is_ = *plan_.lengths[length_.at].is;
     const Interval room = *plan_.lengths[length_.at].room;
     first_ = static_cast<std::int64_t>(std::ceil(std::max(room.low.value_or(0), step_) / step_ - on_step));
     const double high = room.high.value_or(is_ + steps_looked_at * step_);
     last_ = static_cast<std::int64_t>(std::floor(high / step_ + on_step));
-    const auto now = sizes_at(is_);
-    const auto longer = sizes_at(is_ + step_);
-    if (!now || !longer) return;
+    const std::vector<Cloth> &all = pieces_.cloths().cloths;
     for (const ClothPlan &cloth : plan_.cloth) {
-      const auto at = std::find(cloths_.cloths.begin(), cloths_.cloths.end(), cloth.cloth) - cloths_.cloths.begin();
-      cloth_ = ClothId(static_cast<int>(at));
-      bool grows = false;
-      bool shrinks = false;
-      for (const int p : on_it_.pieces) {
-        if (cloths_.of_piece[p] != cloth_.at) continue;
-        for (const double slope : {(*longer)[p].across - (*now)[p].across, (*longer)[p].along - (*now)[p].along}) {
-          grows = grows || slope > on_step * step_;
-          shrinks = shrinks || slope < -on_step * step_;
-        }
-      }
+      cloth_ = ClothId(static_cast<int>(std::find(all.begin(), all.end(), cloth.cloth) - all.begin()));
+      const auto [grows, shrinks] = pieces_.ways(on_it_, cloth_, is_);
       if (grows || shrinks) try_cloth(cloth, grows, shrinks);
     }
   }
@@ -124,9 +100,9 @@ private:
   }
 
   std::optional<layout::Problem> problem_at(double value) {
-    const auto sizes = sizes_at(value);
+    const auto sizes = pieces_.sizes_at(on_it_, value);
     if (!sizes) return std::nullopt;
-    layout::Problem problem = piece::problem_of(job_, cloths_, cloth_, *sizes);
+    layout::Problem problem = piece::problem_of(job_, pieces_.cloths(), cloth_, *sizes);
     if (problem.rectangles.empty() || layout::misfit(problem)) return std::nullopt;
     return problem;
   }
@@ -148,7 +124,7 @@ private:
     if (!again || again->verdict != Verdict::within_limits) return;
     const auto problem = problem_at(value);
     if (!problem) return;
-    double length = layout::lay(*problem, piece::budget_of_one(cloths_.cloths.size())).length;
+    double length = layout::lay(*problem, piece::budget_of_one(pieces_.cloths().cloths.size())).length;
     if (length > most_ * (1 + rounding))
       if (const layout::Fitting fitting = layout::fits(*problem, most_, of_a_question); fitting.layout)
         length = fitting.layout->length;
@@ -158,13 +134,11 @@ private:
   }
 
   const Job &job_;
-  Settled settled_;
   const Plan &plan_;
   const DrawnEdges &edges_;
   optimum::Work &work_;
   Dependents dependents_;
-  Cloths cloths_;
-  Moved moved_;
+  MovedPieces pieces_;
   double step_;
   optimum::Work words_; ///< of planning what was found, which is little
   std::optional<HeldJob> held_;

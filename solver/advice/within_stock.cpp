@@ -1,10 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/advice/within_stock.hpp"
 
-#include "gatherwright/cloths.hpp"
-#include "solver/advice/moved.hpp"
+#include "solver/advice/moved_pieces.hpp"
 #include "solver/advice/nearest.hpp"
-#include "solver/job/settled.hpp"
 #include "solver/layout/lay.hpp"
 #include "solver/piece/layouts.hpp"
 
@@ -31,8 +29,7 @@ constexpr double rounding = 1e-9;
 class Narrowing {
 public:
   Narrowing(const Job &job, const Plan &plan, optimum::Work &work)
-      : job_(job), settled_(job), plan_(plan), work_(work), cloths_(cloths_of(job)), moved_(job, plan),
-        sizes_(pieces_of(plan).sizes), step_(job.tape_step.mm) {
+      : job_(job), work_(work), pieces_(job, plan), cloths_(pieces_.cloths()), step_(job.tape_step.mm) {
     for (const Finding &finding : plan.findings)
       if (const auto *over = std::get_if<finding::OverStock>(&finding)) over_.push_back(over->at.at);
   }
@@ -43,7 +40,7 @@ public:
     for (int c = 0; c < static_cast<int>(cloths_.cloths.size()) && length.room; ++c) {
       if (!cloths_.cloths[c].stock || !cloths_.cloths[c].width) continue;
       cloth_ = c;
-      const auto [grows, shrinks] = ways();
+      const auto [grows, shrinks] = pieces_.ways(on_it, ClothId(cloth_), is_);
       const bool over = std::find(over_.begin(), over_.end(), c) != over_.end();
       if (!grows && !shrinks && over) length.room.reset();
       if (grows || shrinks) narrow_by_cloth(length, grows, shrinks);
@@ -51,35 +48,8 @@ public:
   }
 
 private:
-  std::optional<std::vector<WearersPieces::Size>> sizes_at(double value) {
-    moved_.move(*on_it_, value);
-    std::vector<WearersPieces::Size> sizes = sizes_;
-    for (const int p : on_it_->pieces) {
-      const auto is = moved_.sizes(PieceId(p));
-      if (!is) return std::nullopt;
-      sizes[p] = piece::cut_sizes(settled_.job(), PieceId(p), *is);
-    }
-    return sizes;
-  }
-
-  /// Whether some piece of the cloth grows with the length, and whether some shrinks.
-  std::pair<bool, bool> ways() {
-    const auto now = sizes_at(is_);
-    const auto longer = sizes_at(is_ + step_);
-    std::pair<bool, bool> ways{false, false};
-    if (!now || !longer) return ways;
-    for (const int p : on_it_->pieces) {
-      if (cloths_.of_piece[p] != cloth_) continue;
-      for (const double slope : {(*longer)[p].across - (*now)[p].across, (*longer)[p].along - (*now)[p].along}) {
-        ways.first = ways.first || slope > on_step * step_;
-        ways.second = ways.second || slope < -on_step * step_;
-      }
-    }
-    return ways;
-  }
-
   bool fits(double value) {
-    const auto sizes = sizes_at(value);
+    const auto sizes = pieces_.sizes_at(*on_it_, value);
     if (!sizes) return false;
     for (std::size_t p = 0; p < sizes->size(); ++p)
       if (cloths_.of_piece[p] == cloth_ && (*sizes)[p].too_wide) return false;
@@ -139,12 +109,9 @@ private:
   }
 
   const Job &job_;
-  Settled settled_;
-  const Plan &plan_;
   optimum::Work &work_;
-  Cloths cloths_;
-  Moved moved_;
-  std::vector<WearersPieces::Size> sizes_;
+  MovedPieces pieces_;
+  const Cloths &cloths_;
   double step_;
   std::vector<int> over_; ///< cloths of which more is taken than there is
   const Dependence *on_it_ = nullptr;

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/page/text/change_advice.hpp"
 
-#include "cli/job/job_lines.hpp"
 #include "cli/job/read_job.hpp"
+#include "cli/page/faults.hpp"
 #include "cli/page/text/change_length.hpp"
 #include "cli/page/text/change_value.hpp"
 #include "cli/page/text/edit.hpp"
@@ -155,10 +155,7 @@ Outcome<Planned, Faults> planned(std::string_view text, const cli::Beside &besid
   if (!read) return std::move(read).fault();
   PlanOutcome plan = gatherwright::plan(read->job);
   if (plan) return Planned{*std::move(read), *std::move(plan)};
-  Faults faults;
-  for (const Refusal &refusal : plan.fault())
-    faults.push_back(cli::placed(read->job, read->lines, refusal));
-  return faults;
+  return placed_faults(*read, plan.fault());
 }
 
 /// Takes up one of what a plan offers.
