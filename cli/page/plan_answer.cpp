@@ -12,6 +12,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <functional>
 #include <utility>
 #include <vector>
@@ -30,10 +31,20 @@ struct Planned {
 };
 using PlannedOutcome = Outcome<Planned, std::vector<InputFault>>;
 
+/// Whether it is a slide that is not let go yet, with nothing in view that layouts are told in.
+bool is_without_layouts(const PlanAsked &asked) {
+  return asked.held && asked.seen && std::none_of(asked.seen->begin(), asked.seen->end(), [](std::string_view name) {
+           return name.starts_with("cloth") || name == "notes";
+         });
+}
+
 PlannedOutcome planned(const cli::Document &document, cli::FaultList faults, const PlanAsked &asked) {
   auto read = cli::read_job(document, std::move(faults), asked.beside);
   if (!read) return std::move(read).fault();
-  PlanOutcome outcome = plan(read->job, {.profile = true, .outlines = asked.width.has_value(), .savings = !asked.held});
+  PlanOutcome outcome = plan(read->job, {.profile = true,
+                                         .outlines = asked.width.has_value(),
+                                         .layouts = !is_without_layouts(asked),
+                                         .savings = !asked.held});
   if (outcome) return Planned{std::move(read->job), *std::move(outcome)};
   return placed_faults(*read, outcome.fault());
 }
@@ -90,7 +101,7 @@ std::string plan_answer(std::string_view text, const PlanAsked &asked) {
   write_written(json, *document, text);
   if (outcome) {
     json.key("plan");
-    json.json(report::plan_json(outcome->job, outcome->plan));
+    json.json(report::plan_json(outcome->job, outcome->plan, !asked.held));
     json.key("tapes");
     write_tapes(json, outcome->job, outcome->plan);
     json.key("rules");

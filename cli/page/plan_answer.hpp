@@ -23,9 +23,9 @@ struct PlanAsked {
   std::optional<Width> width = std::nullopt; ///< of the sheet's pictures; none: no sheet
   Have have = {};
   cli::Beside beside = {}; ///< where its drawings are
-  bool held = false; ///< a slide that is not let go yet: what would save cloth is not looked for
+  bool held = false; ///< a slide that is not let go yet: what would save cloth is not looked for, and profiles not told
   /// Names of the fragments that are in view: of the others those that the page has are left as they are. None: all are
-  /// told.
+  /// told. While a slide is held and no layout is in view, none is made.
   std::optional<std::set<std::string, std::less<>>> seen = std::nullopt;
   bool text_told = false; ///< the answer begins with the text itself: the page has not seen it yet
 };

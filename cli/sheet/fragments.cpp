@@ -22,12 +22,16 @@ class Parted {
 public:
   explicit Parted(const std::function<bool(std::string_view)> &leave) : leave_(leave) {}
 
+  /// Whether it is left as it is.
+  bool left(const std::string &name) {
+    if (!leave_ || !leave_(name)) return false;
+    made_.push_back({name, std::nullopt});
+    return true;
+  }
+
   /// Unless nothing is written.
   void add(std::string name, const std::function<void(Html &)> &write) {
-    if (leave_ && leave_(name)) {
-      made_.push_back({std::move(name), std::nullopt});
-      return;
-    }
+    if (left(name)) return;
     Html html;
     write(html);
     if (std::string written = html.take(); !written.empty()) made_.push_back({std::move(name), std::move(written)});
@@ -40,9 +44,17 @@ private:
   std::vector<Fragment> made_;
 };
 
+std::string name_of_cloth(std::size_t cloth) {
+  return fmt::format("cloth-{}", cloth + 1);
+}
+
 void add_pieces(Parted &parted, Widths widths, const Job &job, const Plan &plan, const PiecesSheet &sheet) {
+  std::size_t cloths = 0;
+  // Of a plan without layouts those stay that are there.
+  while (plan.cloth.empty() && parted.left(name_of_cloth(cloths)))
+    ++cloths;
   for (const ClothSheet &each : sheet.cloths)
-    parted.add(fmt::format("cloth-{}", each.cloth + 1), [&](Html &html) { cloth(html, widths, job, plan, each); });
+    parted.add(name_of_cloth(each.cloth), [&](Html &html) { cloth(html, widths, job, plan, each); });
   parted.add("cloths-left-out", [&](Html &html) {
     paragraph(html, sheet.cloths_left_out);
     paragraph(html, sheet.too_wide);

@@ -25,7 +25,8 @@ struct Fragment {
 /// `join-1-drawn`, `join-1-curve`, `join-1-marks`, `join-1-working`; `joins-left-out`, `between-marks`, `notes`,
 /// `cautions`. What shows a stretch or a mark of a join says so by `data-stretch` and `data-mark`. The plan must be of
 /// the job and should have been asked for its profile and outlines. The same job and plan give the same bytes.
-/// Those whose names `leave` takes are named only, whether they have anything to say or not.
+/// Those whose names `leave` takes are named only, whether they have anything to say or not; of a plan without layouts
+/// also those of cloths.
 std::vector<Fragment> sheet_fragments(const Job &job, const Plan &plan, const PictureWidth &width,
                                       report::Pins pins = report::Pins::needed,
                                       const std::function<bool(std::string_view)> &leave = {});

@@ -11,10 +11,10 @@ import tempfile
 
 class Program:
     def __init__(self, program, text=None, name="smock.json"):
-        self.program = program
+        self.program = str(pathlib.Path(program).resolve()) # it is started in a folder of its own
         self.folder = tempfile.TemporaryDirectory(prefix="gatherwright-page-")
         self.job = pathlib.Path(self.folder.name) / name
-        command = [program, "page", "--port", "0", "--open", "never"]
+        command = [self.program, "page", "--port", "0", "--open", "never"]
         if text is not None:
             self.job.write_bytes(text.encode())
             command.append(str(self.job))

@@ -15,14 +15,15 @@ const [seconds, done] = arguments;
 const input = document.querySelector('input[type=range][aria-label="slide sleeve"]');
 const picture = document.querySelector('[data-fragment="join-3-picture"]');
 const touches = [], painted = [];
-const shown = () => Math.round(parseFloat(input.getAttribute('aria-valuetext')) * 10);
+// In millimetres, as the picture itself has it.
+const shown = () => Math.round(10 * parseFloat(/long edge, ([0-9.]+) cm/.exec(picture.querySelector('svg').getAttribute('aria-label'))[1]));
 picture.scrollIntoView({ block: 'center' });
 const answered = new MutationObserver(() => requestAnimationFrame(() => {
   const channel = new MessageChannel(); // its message comes when the frame has been painted
   channel.port1.onmessage = () => painted.push([shown(), performance.now()]);
   channel.port2.postMessage(0);
 }));
-answered.observe(picture, { childList: true, subtree: true });
+answered.observe(picture, { attributes: true, characterData: true, childList: true, subtree: true });
 let value = 455, by = 1;
 input.dispatchEvent(new PointerEvent('pointerdown', { bubbles: true }));
 const began = performance.now();

@@ -126,7 +126,8 @@ async function open() {
     width: () => (narrow_pictures.matches ? 'narrow' : 'wide'),
     have: fragments.have,
     seen: fragments.seen,
-    show: (sheet) => fragments.show(sheet, part('wrong'), part('sheet'), part('follows')),
+    show: (sheet, moving) => fragments.show(sheet, part('wrong'), part('sheet'), part('follows'), moving),
+    show_words: () => fragments.show_words(part('sheet')),
   });
   narrow_pictures.addEventListener('change', () => {
     fragments.forget();

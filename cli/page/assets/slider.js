@@ -36,6 +36,7 @@ export function let_go() {
   clearTimeout(held.timer);
   held.input.typing = false;
   held = null;
+  document.body.classList.remove('dragging');
   let_slider_go();
   changed();
 }
@@ -125,6 +126,7 @@ export function slider(pointer, name, drawn) {
       onPointerdown: (event) => {
         let_go();
         event.target.pressed = true;
+        document.body.classList.add('dragging');
         take_hold(pointer, event.target, own);
         event.target.typing = true;
       },

@@ -9,8 +9,12 @@
 #include <nlohmann/json.hpp>
 
 #include <fstream>
+#include <functional>
 #include <iterator>
+#include <set>
 #include <string>
+#include <utility>
+#include <vector>
 
 using namespace gatherwright;
 using nlohmann::ordered_json;
@@ -104,14 +108,44 @@ TEST_CASE("a fragment that a page has and nobody sees is left as it is, and told
   CHECK(all.at("sheet").at("join-3-picture") == some.at("sheet").at("join-3-picture"));
 }
 
-TEST_CASE("while a slide is held a page is told the same plan but for what would save cloth") {
+TEST_CASE("while a slide is held a page is told the same plan but for profiles and what would save cloth") {
   auto whole = ordered_json::parse(plan_answer(example(), {}));
   auto held = ordered_json::parse(plan_answer(example(), {.held = true}));
   CHECK_FALSE(whole.at("plan").at("savings").empty());
   CHECK(held.at("plan").at("savings").empty());
   whole.at("plan").erase("savings");
   held.at("plan").erase("savings");
+  for (ordered_json &join : whole.at("plan").at("joins"))
+    CHECK(join.erase("profile") == 1);
   CHECK(whole == held);
+}
+
+TEST_CASE("while a slide is held pieces are laid where a layout is in view, and else those that a page has stay") {
+  const auto first = ordered_json::parse(plan_answer(example(), {Width::wide}));
+  const std::string changed = with(example(), R"("aim": "52 cm")", R"("aim": "50 cm")");
+  const auto full = ordered_json::parse(plan_answer(changed, {Width::wide}));
+  REQUIRE(first.at("sheet").at("cloth-1") != full.at("sheet").at("cloth-1"));
+  const auto asked = [&](std::set<std::string, std::less<>> seen) {
+    return ordered_json::parse(
+        plan_answer(changed, {.width = Width::wide, .have = had(first), .held = true, .seen = std::move(seen)}));
+  };
+
+  const auto unseen = asked({"verdict", "join-3-picture"});
+  CHECK(unseen.at("plan").at("cloth").empty());
+  CHECK(unseen.at("sheet").at("cloth-1").empty());
+  CHECK(unseen.at("sheet").at("join-3-picture") == full.at("sheet").at("join-3-picture"));
+  std::vector<std::string> names;
+  for (const auto &[name, fragment] : unseen.at("sheet").items())
+    names.push_back(name);
+  std::vector<std::string> names_in_full;
+  for (const auto &[name, fragment] : full.at("sheet").items())
+    if (name != "savings") names_in_full.push_back(name);
+  std::erase(names, "savings");
+  CHECK(names == names_in_full);
+
+  const auto seen = asked({"verdict", "cloth-1"});
+  CHECK(seen.at("plan").at("cloth") == full.at("plan").at("cloth"));
+  CHECK(seen.at("sheet").at("cloth-1") == full.at("sheet").at("cloth-1"));
 }
 
 TEST_CASE("every fault of a job is told to a page with its line and place, and its values are there all the same") {
