@@ -1,5 +1,8 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""usage: page.py PROGRAM PROJECT: the page as the real program serves it: its command, its answers, its file."""
+"""usage: page.py PROGRAM PROJECT [PLANS]: the page as the real program serves it: its command, its answers, its file.
+
+With a number of plans only that is tried: so many take no more memory than some do.
+"""
 import hashlib
 import json
 import os
@@ -10,11 +13,13 @@ import socket
 import subprocess
 import sys
 import tempfile
+import threading
 import time
 
 from server import HEADS, Served, seconds
 
 program, project = os.path.abspath(sys.argv[1]), pathlib.Path(sys.argv[2])
+only_plans = int(sys.argv[3]) if len(sys.argv) > 3 else None
 smock = (project / 'docs/examples/porters-smock.json').read_text()
 
 without_pieces = """{
@@ -342,6 +347,41 @@ def a_thousand_connections(folder):
             each.close()
 
 
+def a_hundred_at_once(folder):
+    """A hundred clients, each over a connection of its own, get the very bytes that one gets alone."""
+    import http.client
+    with serve() as served:
+        fields = {'Origin': f'http://{served.host}', 'Content-Type': 'application/json'}
+
+        def answers(bodies):
+            connection = http.client.HTTPConnection('127.0.0.1', served.port)
+            got = []
+            for body in bodies:
+                connection.request('POST', f'/{served.key}/plan', body, fields)
+                got.append(connection.getresponse().read())
+            connection.close()
+            return got
+
+        text = served.get('starts')[1][0]['text']
+        bodies = [json.dumps({'text': text + ' ' * (n % 7), 'width': 'wide' if n % 2 else 'narrow', 'have': {}, 'held': n % 3 == 0}) for n in range(42)]
+        alone = answers(bodies)
+        wrong = []
+
+        def ask(client):
+            asked = [(client + n) % len(bodies) for n in range(3)]
+            try:
+                assert answers([bodies[n] for n in asked]) == [alone[n] for n in asked]
+            except BaseException as error:
+                wrong.append(error)
+
+        clients = [threading.Thread(target=ask, args=(n,)) for n in range(100)]
+        for client in clients:
+            client.start()
+        for client in clients:
+            client.join()
+        assert not wrong, wrong[0]
+
+
 def memory_stays(folder):
     """Many plans take no more memory than some do."""
     import http.client
@@ -356,12 +396,15 @@ def memory_stays(folder):
             return int(open(f'/proc/{served.program.pid}/statm').read().split()[1]) * 4
 
         few = plans(60)
-        many = plans(180)
+        many = plans(only_plans or 180)
+        if only_plans:
+            print(f'{few} kB after 60 plans, {many} kB after {only_plans} more')
         assert many < few + 4000, f'from {few} to {many} kB'
         connection.close()
 
 
-for attempt in (what_keeps_it_from_being_served, how_it_ends, what_a_page_is_made_of, a_job_that_is_saved, a_first_save, saves_at_once, answers_to_bodies,
-                what_is_on_paper, wearers, the_way_in, a_thousand_connections, memory_stays):
+attempts = (what_keeps_it_from_being_served, how_it_ends, what_a_page_is_made_of, a_job_that_is_saved, a_first_save, saves_at_once,
+            answers_to_bodies, what_is_on_paper, wearers, the_way_in, a_thousand_connections, a_hundred_at_once, memory_stays)
+for attempt in (memory_stays,) if only_plans else attempts:
     with tempfile.TemporaryDirectory() as made:
         print(f'{attempt.__name__}: {seconds(lambda: attempt(pathlib.Path(made))):.2f} s', flush=True)
