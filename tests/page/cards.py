@@ -179,3 +179,61 @@ def remarks_on_sides(page):
     for remark in ("what goes where", "the head", "along the seam", "the hem, here", "of the cuff", "past the slit", "two of them", "the first part",
                    "the second part", "once more", "from its start"):
         assert " ".join(told).count(remark) == 1, (remark, told)
+
+
+CAP = """<svg xmlns="http://www.w3.org/2000/svg" width="100mm" height="100mm" viewBox="0 0 100 100">
+  <path id="cap" d="M 10 90 L 60 %d"/>
+</svg>"""
+
+
+def given_by(page):
+    """an edge is given by its length, by points off squared paper or by a line of a drawing"""
+    browser = page.open("""{ "unit": "cm", "fabric": { "weight": "150 g/m2" },
+      "joins": [ { "name": "cap into armhole", "long": "52 cm", "band": "30 cm" } ] }""")
+    edge = "cap into armhole long edge"
+
+    def unfold_all():
+        page.settled()
+        browser.script("for (const each of document.querySelectorAll('details')) each.open = true")
+
+    def choose(way):
+        unfold_all()
+        Select(browser.find("combobox", f"{edge} given by")).select_by_visible_text(way)
+        unfold_all()
+
+    def planned():
+        page.settled()
+        return page.program.planned(page.save())["joins"][0]["long"]
+
+    choose("points off squared paper")
+    assert without_remarks(page.save())["joins"][0]["long"] == {"points": [["0", "0"], ["52 cm", "0"]]}
+    assert abs(planned() - 52) < 1e-9
+    # A right angle of 30 and 40 cm.
+    browser.press("button", f"A point behind {edge} point 1")
+    browser.write(f"{edge} point 2 to the right", "30 cm")
+    browser.write(f"{edge} point 2 up", "0 cm")
+    browser.press("checkbox", f"{edge} point 2 turns sharply")
+    browser.write(f"{edge} point 3 to the right", "30 cm")
+    browser.write(f"{edge} point 3 up", "40 cm")
+    page.settled()
+    assert without_remarks(page.save())["joins"][0]["long"]["points"] == [["0", "0"], {"at": ["30 cm", "0 cm"], "corner": True}, ["30 cm", "40 cm"]]
+    assert abs(planned() - 70) < 1e-9
+    browser.write(f"{edge} its allowance", "0 cm")
+    browser.press("button", f"Remove {edge} point 2")
+    assert abs(planned() - 50) < 1e-9
+
+    # What it says besides goes along; a drawing is read anew when one comes back to the page.
+    drawing = page.program.job.parent / "cap.svg"
+    drawing.write_text(CAP % 90)
+    choose("a line of a drawing")
+    browser.write(f"{edge} in the drawing", "cap.svg")
+    browser.write(f"{edge} line of the drawing", "cap")
+    page.settled()
+    assert without_remarks(page.save())["joins"][0]["long"] == {"drawing": "cap.svg", "id": "cap", "allowance": "0 cm"}
+    browser.until(lambda: "5 cm" in browser.script("return document.getElementById('sheet').innerText"), "the line is as long as it is drawn")
+    drawing.write_text(CAP % 50)
+    browser.script("window.dispatchEvent(new Event('focus'))")
+    browser.until(lambda: "6.4 cm" in browser.script("return document.getElementById('sheet').innerText"), "the line is read anew")
+
+    choose("its length")
+    assert without_remarks(page.save())["joins"][0]["long"] == "6.4 cm"

@@ -3,7 +3,7 @@
 import { h, draw } from './draw.js';
 import { state, changed, is_saved } from './state.js';
 import { get, when_heard } from './requests.js';
-import { resume, set_text } from './work.js';
+import { plan, resume, set_text } from './work.js';
 import { keep_as_file } from './save.js';
 
 const every = 10000; // ms
@@ -37,6 +37,8 @@ export function watch_the_program() {
   });
   setInterval(look, every);
   document.addEventListener('visibilitychange', () => document.visibilityState === 'visible' && look());
+  // A drawing beside the job may have been changed in another window.
+  addEventListener('focus', () => state.started && /"drawing"\s*:/.test(state.text) && plan());
 }
 
 /** What is told above both halves: trouble, the program gone, the file changed. */

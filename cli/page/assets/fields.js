@@ -90,7 +90,7 @@ function tick_control(pointer, spec, value, attributes) {
     ...attributes,
     type: 'checkbox',
     checked: value ?? spec.usual ?? false,
-    onChange: (event) => put(pointer, event.target.checked === (spec.usual ?? false) && value === undefined ? undefined : event.target.checked),
+    onChange: (event) => (spec.put ?? put)(pointer, event.target.checked === (spec.usual ?? false) && value === undefined ? undefined : event.target.checked),
   });
 }
 

@@ -47,18 +47,31 @@ export const swatch = [
 
 export const free_length = [quantity('from', 'from', 'no least'), quantity('to', 'to', 'no most'), quantity('aim', 'near', 'no wish')];
 
-export const edge = [
-  quantity('length', 'length', ''),
-  words('path', 'drawn edge', '', { long: true }),
-  choice('path_unit', 'unit of the drawing', [['', 'mm, if nothing is said'], ...units.map((unit) => [unit, unit])]),
-  words('drawing', 'in the drawing', ''),
-  words('id', 'line of the drawing', ''),
+export const edge_ways = [
+  ['length', 'its length'],
+  ['points', 'points off squared paper'],
+  ['drawing', 'a line of a drawing'],
+  ['path', 'path data'],
+];
+export const edge_path = words('path', 'drawn edge', '', { long: true });
+export const edge_in_drawing = [words('drawing', 'in the drawing', 'a file beside the job: cap.svg'), words('id', 'line of the drawing', 'its id')];
+export const point = [quantity('0', 'to the right', 'how far?'), quantity('1', 'up', 'how far?')];
+export const corner = tick('corner', 'turns sharply');
+export const edge_ends = pair('ends', ['allowance before', 'allowance behind'], 'not said');
+const drawn = [
   pair('part', ['only from', 'only to'], 'all of it'),
   quantity('allowance', 'its allowance', '0'),
   choice('garment', 'garment lies', [['', 'not said'], ['left', 'left'], ['right', 'right'], ['inside', 'inside'], ['outside', 'outside']]),
-  pair('ends', ['allowance before', 'allowance behind'], 'not said'),
+  edge_ends,
   count('grain', 'way of the warp, in degrees', '90'),
 ];
+const path_unit = choice('path_unit', 'unit of the drawing', [['', 'mm, if nothing is said'], ...units.map((unit) => [unit, unit])]);
+
+/** What a drawn edge says besides its line. */
+export const edge_drawn = (way) => (way === 'path' ? [path_unit, ...drawn] : drawn);
+
+/** The keys of what an edge given by its length, or drawn, says besides. */
+export const edge_besides = (way) => (way === 'length' ? [edge_ends] : edge_drawn(way)).map(({ key }) => key);
 
 export const join_more = [
   count('make', 'make', '1'),

@@ -2,44 +2,15 @@
 // The seams: each join of a long edge to a band, with its stretches.
 import { h } from './draw.js';
 import { state } from './state.js';
-import { at, items } from './job_values.js';
+import { items } from './job_values.js';
 import * as form from './form.js';
-import { field, fields } from './fields.js';
-import { put } from './work.js';
+import { fields } from './fields.js';
+import { edge_fields, edge_more } from './edge.js';
 import { add_button, add_form, insert_last, more_button, renaming_of, tools } from './rows.js';
 import { as_before } from './as_before.js';
 import { card, folded } from './card.js';
 import { marking, threading } from './thread_card.js';
 import { stretches } from './stretches.js';
-
-function edge_fields(at_it, label, of) {
-  const edge = at(state.job, at_it);
-  const says = `${of} ${label}`;
-  if (!(edge instanceof Map)) return field(at_it, { label, takes: 'quantity', empty: 'how long?', required: true }, { says });
-  const drawn = edge.has('path');
-  if (!drawn) return field(`${at_it}/length`, { label, takes: 'quantity', empty: 'how long?', required: true }, { says, claims: [at_it] });
-  return field(`${at_it}/path`, { ...form.edge.find(({ key }) => key === 'path'), label }, { says, claims: [at_it], class: 'wide-field' });
-}
-
-/** What else an edge has: its ends, and what a drawn one needs. */
-function edge_more(at_it, label, of) {
-  const edge = at(state.job, at_it);
-  if (edge instanceof Map && edge.has('path')) return fields(at_it, form.edge.filter(({ key }) => key !== 'path' && key !== 'length'), { of: `${of} ${label}` });
-  const ends = form.edge.find(({ key }) => key === 'ends');
-  const written = at(state.job, `${at_it}/ends`);
-  return ends.labels.map((words, place) => field(`${at_it}/ends/${place}`, {
-    takes: 'quantity',
-    label: `${label}: ${words}`,
-    empty: ends.empty,
-    put: (_, value) => {
-      const both = [0, 1].map((i) => (i === place ? value : at(state.job, `${at_it}/ends/${i}`)));
-      if (both.every((one) => one === undefined)) put(`${at_it}/ends`, undefined);
-      else if (written !== undefined && value !== undefined) put(`${at_it}/ends/${place}`, value);
-      else if (edge instanceof Map) put(`${at_it}/ends`, both.map((one) => one ?? ''));
-      else put(at_it, { length: edge, ends: both.map((one) => one ?? '') });
-    },
-  }, { says: `${of} ${label} ${words}`, claims: place === 0 ? [`${at_it}/ends`] : [] }));
-}
 
 function in_short(join, place) {
   const planned = state.plan?.joins?.[place];
@@ -59,7 +30,7 @@ function seam(join, place, count) {
       edge_fields(`${at_it}/long`, 'long edge', name),
       edge_fields(`${at_it}/band`, 'band', name),
       stretches(at_it, place, join, name),
-      folded(`${at_it}-more`, 'Make, mirror, allowances',
+      folded(`${at_it}-more`, 'Make, mirror, edges, allowances',
         fields(at_it, form.join_more, { of: name }), edge_more(`${at_it}/long`, 'long edge', name), edge_more(`${at_it}/band`, 'band', name)),
       folded(`${at_it}-own`, 'Its own cloth, marks and thread',
         fields(`${at_it}/fabric`, form.cloth.filter(({ key }) => key !== 'selvedge'), { of: name }),
