@@ -29,7 +29,9 @@ void page_ratios(const std::string &text) {
   hold(static_cast<bool>(read), "the page's job does not read");
   const Job &job = read->job;
   const PlanSettings settings{.profile = true, .savings = false};
-  const auto planned = [&] { return report::plan_json(job, *plan(job, settings)); };
+  const auto planned = [&] {
+    return report::plan_json(job, *plan(job, settings), false);
+  }; // no profiles are told either
   page::JobFile file(std::nullopt, nullptr);
   const page::Desk desk{file, {}};
   std::size_t bytes = 0;

@@ -12,7 +12,7 @@ namespace gatherwright::cli {
 
 /// A cloth as far as it was described, for a job, for one join or for one piece.
 struct GivenFabric {
-  std::optional<std::string> name;
+  std::optional<SharedText> name;
   std::optional<Weight> weight;
   std::optional<Length> width;
   std::optional<Length> thickness;

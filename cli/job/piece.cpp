@@ -113,7 +113,7 @@ void judge_cloths(Reading &reading, const Value &pieces, const Cloth &jobs,
   for (const Value &each : reading.document.children(pieces)) {
     if (next == misnamed.end()) return;
     if (each.place != *next) continue;
-    const std::string &name = cloths[static_cast<std::size_t>(*next++)]->name;
+    const std::string_view name = cloths[static_cast<std::size_t>(*next++)]->name;
     reading.fault(*reading.document.child(each, "fabric"),
                   {name.empty() ? "this is another cloth than one before that has no name either"
                                 : "this is another cloth than one before that is called " + quoted(name) + " too",

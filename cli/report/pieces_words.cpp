@@ -197,7 +197,7 @@ std::string others_of_pairs(const Job &job, const Plan &plan) {
 }
 
 std::string cloth_called_short(Cloth cloth) {
-  cloth.name = short_name(std::move(cloth.name));
+  cloth.name = short_name(std::string(std::string_view(cloth.name)));
   return words::cloth_called(cloth);
 }
 

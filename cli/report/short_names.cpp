@@ -19,8 +19,12 @@ bool is_too_long(std::string_view name) {
   return name.size() > most_stacked && told_bytes(name) < name.size();
 }
 
+std::string shortened(std::string_view name) {
+  return std::string(name.substr(0, told_bytes(name))) + "…";
+}
+
 void shorten(std::string &name) {
-  if (is_too_long(name)) name = name.substr(0, told_bytes(name)) + "…";
+  if (is_too_long(name)) name = shortened(name);
 }
 
 bool has_long_cloth(const Job &job) {
@@ -32,10 +36,8 @@ bool has_long_cloth(const Job &job) {
 void shorten_cloths(Job &job) {
   const std::vector<int> cloths = cloths_of(job).of_piece;
   for (std::size_t i = 0; i < job.pieces.size(); ++i) {
-    std::string &name = job.pieces[i].fabric.name;
-    if (!is_too_long(name)) continue;
-    shorten(name);
-    name += " (" + std::to_string(cloths.at(i) + 1) + ")";
+    SharedText &name = job.pieces[i].fabric.name;
+    if (is_too_long(name)) name = shortened(name) + " (" + std::to_string(cloths.at(i) + 1) + ")";
   }
 }
 

@@ -8,8 +8,8 @@ Cloth cloth_at(const Job &job, ClothId at) {
 }
 
 std::string cloth_named(const Job &job, ClothId at) {
-  std::string name = cloth_at(job, at).name;
-  return name.empty() ? "the cloth" : name;
+  const SharedText name = cloth_at(job, at).name;
+  return std::string(name.empty() ? "the cloth" : std::string_view(name));
 }
 
 } // namespace gatherwright::words

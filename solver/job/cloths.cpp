@@ -4,7 +4,6 @@
 #include "gatherwright/defaults.hpp"
 
 #include <algorithm>
-#include <string_view>
 #include <unordered_map>
 #include <utility>
 
@@ -26,7 +25,7 @@ std::optional<double> usable(const Cloth &cloth) {
 
 Cloths cloths_of(const Job &job) {
   Cloths found;
-  std::unordered_multimap<std::string_view, int> called; // with more than one of a name only where the job is at fault
+  std::unordered_multimap<SharedText, int> called; // with more than one of a name only where the job is at fault
   for (const Piece &piece : job.pieces) {
     Cloth cloth = cloth_of(piece.fabric, job.unit);
     const auto [first, last] = called.equal_range(piece.fabric.name);

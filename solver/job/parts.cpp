@@ -150,7 +150,7 @@ bool Judge::leaves_a_width(const Fabric &fabric, Place place) {
 
 bool Judge::fabric(const Fabric &fabric, Place place) {
   const std::size_t before = faults_.size();
-  text(fabric.name, "the name of the cloth", place);
+  if (!sound_name_.is(fabric.name) && text(fabric.name, "the name of the cloth", place)) sound_name_ = fabric.name;
   if (fabric.weight && !(fabric.weight->grams > 0 && fabric.weight->grams <= bounds::heaviest.grams))
     refuse(place, {"the weight of the cloth is " + in_words(fabric.weight->grams) + " g/m2",
                    "give one above 0, up to " + in_words(bounds::heaviest.grams) + " g/m2"});
@@ -163,7 +163,9 @@ bool Judge::fabric(const Fabric &fabric, Place place) {
   if (fabric.sold_by) length(*fabric.sold_by, true, "the step in which the cloth is sold", place);
   if (fabric.stock) {
     length(fabric.stock->is, true, "what there is of the cloth", place);
-    text(fabric.stock->written, "what there is of the cloth, as written", place);
+    if (const SharedText &written = fabric.stock->written;
+        !sound_stock_.is(written) && text(written, "what there is of the cloth, as written", place))
+      sound_stock_ = written;
   }
   return faults_.size() == before;
 }

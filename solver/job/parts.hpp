@@ -59,6 +59,7 @@ private:
 
   Unit unit_;
   std::vector<PlacedFault> &faults_;
+  SharedText sound_name_, sound_stock_; ///< looked at last: most fabrics share theirs
 };
 
 } // namespace gatherwright::job

@@ -16,7 +16,7 @@
 namespace gatherwright {
 
 std::vector<int> sharing_a_name(const Cloth &jobs, std::span<const std::optional<Cloth>> of_pieces) {
-  std::unordered_map<std::string_view, const Cloth *> first;
+  std::unordered_map<SharedText, const Cloth *> first;
   if (std::any_of(of_pieces.begin(), of_pieces.end(), [&](const auto &cloth) { return cloth == jobs; }))
     first.emplace(jobs.name, &jobs);
   std::vector<int> sharing;

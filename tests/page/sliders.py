@@ -26,6 +26,27 @@ def dragged(page):
     browser.until(lambda: browser.find("textbox", "sleeve near").get_attribute("value") == "52 cm", "one step back is before the drag")
 
 
+def there_and_back(page):
+    """a slider that goes there and back in a moment leaves the picture of where it stands"""
+    browser = page.open(page.example)
+    slider = browser.find("slider", "slide sleeve")
+    picture = "return document.querySelector('[data-fragment=\"join-3-picture\"]')"
+    browser.script(picture + ".scrollIntoView({ block: 'center' })")
+    page.settled()
+    for far in (1, 7, 2):
+        browser.script("""
+            const [slider, far] = arguments, stands = Number(slider.value);
+            slider.dispatchEvent(new PointerEvent('pointerdown', { bubbles: true }));
+            for (const value of [stands + far, stands]) {
+              slider.value = String(value);
+              slider.dispatchEvent(new Event('input', { bubbles: true }));
+            }
+            slider.dispatchEvent(new PointerEvent('pointerup', { bubbles: true }));""", slider, far)
+        page.settled()
+        told = browser.script(picture + ".querySelector('svg').getAttribute('aria-label')")
+        assert "the long edge, 52 cm" in told, told
+
+
 def by_keys(page):
     """a slider goes by tape steps with the arrow keys, and speaks what it comes to"""
     browser = page.open(page.example)

@@ -3,6 +3,7 @@
 
 #include "gatherwright/kind.hpp"
 #include "gatherwright/quantity.hpp"
+#include "gatherwright/shared_text.hpp"
 
 #include <array>
 #include <optional>
@@ -35,13 +36,13 @@ struct Shrinkage {
 /// How much of a cloth there is, as bought.
 struct Stock {
   Length is;
-  std::string written; ///< as the maker wrote it: "2.5 m"
+  SharedText written; ///< as the maker wrote it: "2.5 m"
 
   friend bool operator==(const Stock &a, const Stock &b) { return a.is == b.is; }
 };
 
 struct Fabric {
-  std::string name;
+  SharedText name;
   std::optional<Weight> weight;
   std::optional<Length> width; ///< selvedge to selvedge
   std::optional<Length> thickness;

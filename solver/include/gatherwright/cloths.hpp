@@ -12,7 +12,7 @@ namespace gatherwright {
 
 /// A cloth as pieces are laid on it.
 struct Cloth {
-  std::string name;                           ///< may be empty
+  SharedText name;                            ///< may be empty
   std::optional<Length> width = std::nullopt; ///< as bought, selvedge to selvedge
   Length selvedge{0.0};                       ///< lost at each side
   Shrinkage shrinkage = {};

@@ -60,6 +60,7 @@ struct Cut {
 };
 
 /// What a layout leaves of the cloth that there is. Millimetres, as bought.
+///   2. Lengths chosen within the cloth there is are the best of all tape steps whose pieces can be laid.
 struct StockPlan {
   double is = 0;
   double left = 0;     ///< below 0 where the pieces take more than there is
@@ -67,7 +68,7 @@ struct StockPlan {
 };
 
 /// Pieces laid on a cloth as it is once washed.
-///   2. What is cut out of a lay are the pieces, each whole, and no lay is longer than it need be where it says so.
+///   3. What is cut out of a lay are the pieces, each whole, and no lay is longer than it need be where it says so.
 struct ClothPlan {
   Cloth cloth;
   double usable = 0;                             ///< of the width
@@ -94,7 +95,7 @@ struct WearersPieces {
 
 /// All wearers' pieces on one bolt of each cloth, in the order of `cloths_of`; no entry for a cloth of which nothing is
 /// laid. Nothing where there are more pieces than `bounds::most_cut`.
-///   3. One wearer's pieces laid by themselves are laid as in the plan.
+///   4. One wearer's pieces laid by themselves are laid as in the plan.
 std::optional<std::vector<ClothPlan>> lay_together(const Job &job, std::span<const WearersPieces> wearers);
 
 namespace finding {

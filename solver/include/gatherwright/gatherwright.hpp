@@ -30,6 +30,7 @@
 #include "gatherwright/plan.hpp"
 #include "gatherwright/quantity.hpp"
 #include "gatherwright/refusal.hpp"
+#include "gatherwright/shared_text.hpp"
 #include "gatherwright/study.hpp"
 #include "gatherwright/text.hpp"
 #include "gatherwright/through_points.hpp"

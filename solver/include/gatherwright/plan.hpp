@@ -40,6 +40,7 @@ struct BelowNothing {
 using Binding = std::variant<BelowNothing, Condition, Finding, Refusal>;
 
 ///   1. A length is found only where it was free, and not known only where rules conflict and it is made of one.
+///   2. What binds at an end of a room is what does not hold one step of the tape beyond it.
 struct LengthPlan {
   std::optional<double> is;         ///< to work with
   std::optional<FoundLength> found; ///< chosen by the solver
@@ -48,6 +49,7 @@ struct LengthPlan {
 };
 
 /// A length that alone, were it so, would take less of a cloth: by at least a step in which that is sold.
+///   3. A saving is the nearest value that saves a step of a cloth.
 struct Saving {
   LengthId at;
   double by = 0;
@@ -76,7 +78,7 @@ struct Folds {
   double pitch = 0;
 };
 
-///   2. Gathers are told of what is gathered and folds of what is gauged, and of nothing else.
+///   4. Gathers are told of what is gathered and folds of what is gauged, and of nothing else.
 struct SegmentPlan {
   double from = 0; ///< along the band
   double to = 0;
@@ -100,7 +102,7 @@ struct SegmentPlan {
 
 /// A drawn edge as points that straight lines join. On the page, in path units, y downwards; a closed line ends where
 /// it begins.
-///   3. An outline keeps within 0.02 mm of its curve, or within a ten-millionth of an edge over 200 m.
+///   5. An outline keeps within 0.02 mm of its curve, or within a ten-millionth of an edge over 200 m.
 struct Outline {
   std::vector<std::array<double, 2>> cut_edge;
   std::vector<std::array<double, 2>> stitching;
@@ -153,7 +155,7 @@ struct Certificate {
   double complementarity = 0;
 };
 
-///   4. A plan has the verdict of the worst that it finds, and neither joins nor pieces where its rules conflict.
+///   6. A plan has the verdict of the worst that it finds, and neither joins nor pieces where its rules conflict.
 struct Plan {
   Verdict verdict = Verdict::within_limits;
   std::vector<LengthPlan> lengths; ///< as the job's
@@ -173,7 +175,7 @@ struct Plan {
 /// The pieces of a plan as they are cut; empty where its rules conflict.
 WearersPieces pieces_of(const Plan &plan);
 
-///   5. What is not asked for is left out, and the rest is the same.
+///   7. What is not asked for is left out, and the rest is the same.
 struct PlanSettings {
   bool profile = false;  ///< stations along every join
   bool outlines = false; ///< points of every drawn edge
@@ -184,21 +186,21 @@ struct PlanSettings {
 
 /// Plans a job. Refusals: the faults of `validate`, where it has any; else what only planning can see (a path that
 /// cannot be drawn, an undetermined segment, a fade longer than its band, a band of 0).
-///   6. A job with faults that can be seen without planning it has those and is not planned.
+///   8. A job with faults that can be seen without planning it has those and is not planned.
 using PlanOutcome = Outcome<Plan, Refusals>;
 PlanOutcome plan(const Job &job, const PlanSettings &settings = {});
 
 /// What of a job no measure alters, prepared once for many wearers: its drawn edges, by far the dearest part of a job
 /// that has any (they are drawn anew where a measure alters an allowance), and what must hold of it, eliminated. Holds
 /// no state that planning alters, so that threads may share it.
-///   7. No plan from what was prepared depends on one made before, or at the same time.
+///   9. No plan from what was prepared depends on one made before, or at the same time.
 class Prepared {
 public:
   /// Refusals: the faults of `validate`, where it has any; else of the drawn edges.
   static Outcome<Prepared, Refusals> prepare(const Job &job);
 
   /// `job` must be the one prepared, but for its measures and the wearer's age.
-  ///   8. A wearer planned from what was prepared gets the plan of a job with those measures, to the bit.
+  ///   10. A wearer planned from what was prepared gets the plan of a job with those measures, to the bit.
   PlanOutcome plan(const Job &job, const PlanSettings &settings = {}) const;
 
 private:

@@ -92,9 +92,9 @@ TEST_CASE("a cast tells each wearer's cloth in the order of the list, as in the 
 TEST_CASE("a cast's cloth has the job's unit and an empty cell where it has no name") {
   Stage stage;
   stage.read.job.unit = Unit::in;
-  stage.read.job.fabric.name.clear();
+  stage.read.job.fabric.name = {};
   for (Piece &piece : stage.read.job.pieces) {
-    piece.fabric.name.clear();
+    piece.fabric.name = {};
     piece.fabric.sold_by = std::nullopt;
   }
   REQUIRE(stage.cast().err.empty());

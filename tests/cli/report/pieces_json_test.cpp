@@ -96,7 +96,7 @@ TEST_CASE("where the rules conflict both lists of what is cut are there and empt
 
 TEST_CASE("a cloth without a name is written without one") {
   Plan made = sample::plan_with_pieces();
-  made.cloth[0].cloth.name.clear();
+  made.cloth[0].cloth.name = {};
   CHECK_FALSE(written(sample::job_with_pieces(), made)["cloth"][0].contains("name"));
 }
 

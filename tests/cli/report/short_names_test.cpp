@@ -135,7 +135,7 @@ TEST_CASE("pieces and their cloths are told short, and cloths whose names begin 
   CHECK(told->pieces[0].name == std::string(1000, 'n') + "…");
   CHECK(told->pieces[1].name == "front");
   for (const Piece &each : told->pieces)
-    CHECK(each.fabric.name.size() < 1100);
+    CHECK(std::string_view(each.fabric.name).size() < 1100);
   CHECK(cloths_of(*told).of_piece == cloths_of(job).of_piece);
   const Plan plan = tests::plan_of(job);
   CHECK(count(report::plan_text(job, plan, report::Ink{}), "n") < 6000);

@@ -140,7 +140,7 @@ TEST_CASE("a length that saves cloth is written, or aimed at") {
 namespace {
 
 /// How much of a cloth is bought, by its name.
-double bought_of(const Plan &plan, const std::string &name) {
+double bought_of(const Plan &plan, const SharedText &name) {
   const auto cloth = std::find_if(plan.cloth.begin(), plan.cloth.end(),
                                   [&](const ClothPlan &each) { return each.cloth.name == name; });
   return cloth == plan.cloth.end() ? 0 : cloth->buy;
