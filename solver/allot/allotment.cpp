@@ -71,10 +71,10 @@ class Rounding {
 public:
   /// `start` must suit the problem. `inevitable`: limits of other parts cannot be kept. `many`: lengths that lie
   /// on a step are held there without solving again.
-  Rounding(const Problem &problem, Solution joint, const optimum::Elimination &start, bool inevitable, bool many,
-           double step, Solver &solver)
-      : held_(problem), best_(std::move(joint)), start_(start), inevitable_(inevitable), many_(many), step_(step),
-        solver_(solver) {}
+  Rounding(const Problem &problem, Solution joint, optimum::Binding binding, const optimum::Elimination &start,
+           bool inevitable, bool many, double step, Solver &solver)
+      : held_(problem), best_(std::move(joint)), binding_(std::move(binding)), start_(start), inevitable_(inevitable),
+        many_(many), step_(step), solver_(solver) {}
 
   enum class Found { on_tape, off_tape, too_much_work };
 
@@ -89,10 +89,13 @@ public:
       return Found::on_tape;
     }
     std::array<Solution, 2> tried;
+    std::array<optimum::Binding, 2> bound;
     int chosen = -1;
     for (int k = 0; k < 2 && chosen < 0; ++k) {
       held_.equal.bound[at] = steps[k];
-      tried[k] = solver_.solve(held_, Solver::Wanted::point, &start_);
+      tried[k] = many_ ? solver_.solve_near(held_, {best_.x, binding_}, start_)
+                       : solver_.solve(held_, Solver::Wanted::point, &start_);
+      bound[k] = solver_.binding();
       if (tried[k].status == Status::too_much_work) return Found::too_much_work;
       if (is_point(tried[k]) && passes_no_further(held_, tried[k], best_)) chosen = k;
     }
@@ -105,6 +108,7 @@ public:
     }
     held_.equal.bound[at] = steps[chosen];
     best_ = std::move(tried[chosen]);
+    binding_ = std::move(bound[chosen]);
     best_.x[column] = steps[chosen];
     return Found::on_tape;
   }
@@ -114,6 +118,7 @@ public:
 private:
   Problem held_;
   Solution best_;
+  optimum::Binding binding_; ///< of that
   const optimum::Elimination &start_;
   bool inevitable_;
   bool many_;
@@ -138,7 +143,7 @@ public:
     if (joint.status == Status::indistinct) return indistinct();
     take(joint);
     made_.proved = joint.status == Status::optimal;
-    Rounding rounding(problem_, joint, *start, limits_missed_, false, step_, solver_);
+    Rounding rounding(problem_, joint, solver_.binding(), *start, limits_missed_, false, step_, solver_);
     for (const int length : scheme_.free_lengths)
       if (!put(rounding, scheme_.column_of_length[length], scheme_.column_of_length[length])) return too_much_work();
     made_.unknowns = rounding.x();
@@ -149,6 +154,7 @@ public:
     const std::vector<optimum::PartOfProblem> parts = optimum::parts_of(problem_);
     std::vector<optimum::Elimination> starts;
     std::vector<Solution> found;
+    std::vector<optimum::Binding> bindings;
     Solution joint = optimum::nothing_solved(problem_);
     for (const optimum::PartOfProblem &part : parts) {
       if (!starts.emplace_back(part.problem, solver_.work()).done()) return too_much_work();
@@ -157,6 +163,7 @@ public:
       if (found.back().status == Status::conflict)
         return conflict(optimum::contradiction_of_whole(problem_, part, found.back().conflict));
       if (found.back().status == Status::indistinct) return indistinct();
+      bindings.push_back(solver_.binding());
       made_.proved = made_.proved && found.back().status == Status::optimal;
       optimum::put_together(part, found.back(), joint);
     }
@@ -164,7 +171,8 @@ public:
     limits_missed_ = limits_missed_ || level_one(joint) > 0;
     for (std::size_t p = 0; p < parts.size(); ++p) {
       const optimum::PartOfProblem &part = parts[p];
-      Rounding rounding(part.problem, std::move(found[p]), starts[p], limits_missed_, true, step_, solver_);
+      Rounding rounding(part.problem, std::move(found[p]), std::move(bindings[p]), starts[p], limits_missed_, true,
+                        step_, solver_);
       for (int c = part.problem.shared_begin(); c < part.problem.unknowns; ++c)
         if (!put(rounding, c, part.unknowns[c])) return too_much_work();
       for (int c = 0; c < part.problem.unknowns; ++c)

@@ -11,6 +11,17 @@ int BlockMap::column_of(int shared) const {
   return at != touched.end() && *at == shared ? locals + static_cast<int>(at - touched.begin()) : -1;
 }
 
+int BlockMap::local_of(int i) const {
+  const double *of_unknown = row(i);
+  int local = -1;
+  for (int c = 0; c < width(); ++c) {
+    if (of_unknown[c] == 0) continue;
+    if (local >= 0 || c >= locals || of_unknown[c] != 1) return -1;
+    local = c;
+  }
+  return local;
+}
+
 bool BlockMaps::begin(const Problem &problem, const WorkCounter &count) {
   maps_.resize(problem.blocks());
   if (maps_.empty()) return true;

@@ -24,6 +24,9 @@ struct BlockMap {
   const double *row(int i) const { return map.data() + static_cast<std::size_t>(i) * width(); }
   /// Which column a shared unknown has; -1: none.
   int column_of(int shared) const;
+  /// Which of the locals an unknown of the block itself is; -1: none. What rows decided are pivots among the locals,
+  /// and those that are left stay what they were.
+  int local_of(int i) const;
 };
 
 /// How the unknowns of every block move with what is free: with the block's own reduced unknowns, its locals, and with

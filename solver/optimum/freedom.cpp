@@ -190,4 +190,15 @@ void Freedom::row_of(int unknown, std::span<double> row) const {
     row[columns[c]] = of_unknown[c];
 }
 
+void Freedom::towards(std::span<const double> x, std::span<double> y) const {
+  for (int s = 0; s < open_.size(); ++s)
+    y[s] = x[shared_begin_ + open_.at(s)] - point_[shared_begin_ + open_.at(s)];
+  for (int j = 0; j < maps_.size(); ++j) {
+    const BlockMap &map = maps_[j];
+    for (int i = 0; i < map.size; ++i)
+      if (const int local = map.local_of(i); local >= 0)
+        y[layout_.block_columns(j)[local]] = x[map.begin + i] - point_[map.begin + i];
+  }
+}
+
 } // namespace gatherwright::optimum

@@ -42,6 +42,10 @@ public:
   void displacement(std::span<const double> y, std::span<double> by, const WorkCounter &count) const;
   void row_of(int unknown, std::span<double> row) const;
 
+  /// The y that takes every unknown that is itself a reduced one to where it is at x: where x holds all that is held,
+  /// the others are then there too.
+  void towards(std::span<const double> x, std::span<double> y) const;
+
   /// Takes away what rows of a block decide (see BlockMaps::substitute), and shared unknowns that are fixed. The layout
   /// is what it was until `lay_out`.
   void substitute(int block, const PivotedQr &qr, std::span<const double> border, const WorkCounter &count) {

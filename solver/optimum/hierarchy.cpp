@@ -74,6 +74,28 @@ Hierarchy::Outcome Hierarchy::solve_level(const Rows &wishes, Progress &progress
   return outcome;
 }
 
+/// Settles whether the limits can hold by the nearest point at which they do.
+Status Hierarchy::settle_near(const Rows &wishes, Progress &progress) {
+  static const Rows nothing;
+  build_constraints(progress, LimitsAre::hard);
+  const Outcome outcome = solve_level(nothing, progress);
+  if (outcome == Outcome::too_much_work) return Status::too_much_work;
+  if (outcome == Outcome::infeasible)
+    if (const Status status = settle_limits(wishes, progress); status != Status::optimal) return status;
+  progress.limits_settled = true;
+  return Status::optimal;
+}
+
+/// Solves a level from what bound it where the search begins. False: nothing has come of that.
+bool Hierarchy::solve_guessed(int level, Progress &progress) {
+  if (!guessed_.solve({progress.problem, held_, reduction_}, level, progress.warm->binding.rows, magnitude_, descent_,
+                      count_))
+    return false;
+  std::swap(reduction_, guessed_.reduction());
+  binding_ = {level, guessed_.binding()};
+  return true;
+}
+
 /// The active set has found that level 0 cannot hold.
 Status Hierarchy::contradiction(const Problem &problem) {
   size_multipliers(problem, 0, solution_.conflict);
@@ -169,6 +191,11 @@ Status Hierarchy::solve_levels(Progress &progress) {
     const Rows &wishes = problem.wishes[level];
     const bool last = !wishes_after(problem, level);
     if (wishes.size() == 0 && (progress.limits_settled || !last)) continue;
+    if (progress.warm && level == progress.warm->binding.level) {
+      if (!progress.limits_settled)
+        if (const Status status = settle_near(wishes, progress); status != Status::optimal) return status;
+      if (solve_guessed(level, progress)) break;
+    }
     build_constraints(progress, LimitsAre::hard);
     Outcome outcome = solve_level(wishes, progress);
     if (outcome == Outcome::infeasible && !progress.limits_settled) {
@@ -180,12 +207,21 @@ Status Hierarchy::solve_levels(Progress &progress) {
     progress.stalled |= outcome != Outcome::optimal;
     progress.limits_settled = true;
     if (wishes.size() == 0) break; // the proximal term alone chose the point: no level has multipliers for that
-    if (last && !progress.everything) break;
+    if (last && !progress.everything && !progress.warm) break;
     progress.size_of_gradient = find_multipliers(progress, level);
     progress.last_level = level;
+    note_binding(level, progress);
+    if (progress.regular && progress.warm) break; // later levels have nothing left to choose
     if (!last && !hold_level(problem, level, progress.size_of_gradient)) return Status::too_much_work;
   }
   return progress.stalled ? Status::stalled : Status::optimal;
+}
+
+/// The level has left nothing open: what binds it is what a problem much the same will begin with.
+void Hierarchy::note_binding(int level, const Progress &progress) {
+  if (!progress.regular || binding_.level >= 0) return;
+  binding_.level = level;
+  append_binding(descent_.active_set(), constraints_, progress.size_of_gradient, binding_.rows);
 }
 
 /// Holds what the last level has gained, and finds what can still move then. False: it was too much work.
@@ -201,18 +237,22 @@ bool Hierarchy::find_loose(const Progress &progress) {
 bool Hierarchy::feasible(const Problem &problem) {
   static const Rows no_wishes;
   if (!begin(problem, nullptr)) return true;
-  Progress progress{problem};
+  Progress progress{problem, false, nullptr};
   build_constraints(progress, LimitsAre::left_out);
   return solve_level(no_wishes, progress) != Outcome::infeasible;
 }
 
-const Solution &Hierarchy::solve(const Problem &problem, Wanted wanted, const Elimination *start) {
+const Solution &Hierarchy::solve(const Problem &problem, Wanted wanted, const Elimination *start,
+                                 const WarmStart *warm) {
   solution_.status = Status::too_much_work;
   if (count_.spent() || !begin(problem, start)) return solution_;
+  if (warm) reduction_.move_to(warm->x);
+  binding_.level = -1;
+  binding_.rows.clear();
   solution_.loose.assign(problem.unknowns, 0);
   for (Multipliers &multipliers : solution_.levels)
     clear(multipliers);
-  Progress progress{problem, wanted == Wanted::everything};
+  Progress progress{problem, wanted == Wanted::everything, wanted == Wanted::point ? warm : nullptr};
   solution_.status = solve_levels(progress);
   if (solution_.status == Status::conflict || solution_.status == Status::too_much_work) return solution_;
   solution_.x.assign(reduction_.point().begin(), reduction_.point().end());

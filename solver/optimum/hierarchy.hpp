@@ -2,6 +2,7 @@
 #pragma once
 
 #include "solver/optimum/elimination.hpp"
+#include "solver/optimum/guessed_level.hpp"
 #include "solver/optimum/held_inequalities.hpp"
 #include "solver/optimum/level_constraints.hpp"
 #include "solver/optimum/level_multipliers.hpp"
@@ -10,6 +11,7 @@
 #include "solver/optimum/problem.hpp"
 #include "solver/optimum/proximal_descent.hpp"
 #include "solver/optimum/reduction.hpp"
+#include "solver/optimum/warm_start.hpp"
 
 namespace gatherwright::optimum {
 
@@ -31,8 +33,12 @@ public:
   void count_into(Work *work);
   Work *work() const { return count_.work(); }
 
-  /// `start`, where given, must suit the problem.
-  const Solution &solve(const Problem &problem, Wanted wanted = Wanted::everything, const Elimination *start = nullptr);
+  /// `start`, where given, must suit the problem. `warm` is of use where a point alone is wanted.
+  const Solution &solve(const Problem &problem, Wanted wanted = Wanted::everything, const Elimination *start = nullptr,
+                        const WarmStart *warm = nullptr);
+
+  /// Of the last solution.
+  const Binding &binding() const { return binding_; }
 
   /// Only whether level 0 can hold. `problem`'s other levels are not looked at.
   bool feasible(const Problem &problem);
@@ -49,7 +55,8 @@ private:
   /// How far the levels of one problem have come.
   struct Progress {
     const Problem &problem;
-    bool everything = false;     ///< is wanted
+    bool everything = false; ///< is wanted
+    const WarmStart *warm = nullptr;
     bool point_holds = false;    ///< the point keeps everything that must hold: what it misses of a row is rounding
     bool limits_settled = false; ///< what no level holds of the limits can hold
     bool regular = false;        ///< the level solved last left nothing open
@@ -62,6 +69,8 @@ private:
   void build_constraints(const Progress &progress, LimitsAre limits);
   void move_point(Progress &progress);
   Outcome solve_level(const Rows &wishes, Progress &progress);
+  Status settle_near(const Rows &wishes, Progress &progress);
+  bool solve_guessed(int level, Progress &progress);
   Status contradiction(const Problem &problem);
   void find_violations(const Problem &problem);
   Status settle_limits(const Rows &wishes, Progress &progress);
@@ -71,6 +80,7 @@ private:
   double find_multipliers(const Progress &progress, int level);
   Status solve_levels(Progress &progress);
   bool find_loose(const Progress &progress);
+  void note_binding(int level, const Progress &progress);
 
   Solution solution_;
   Reduction reduction_;
@@ -79,6 +89,8 @@ private:
   HeldInequalities held_;
   LevelMultipliers multipliers_;
   LooseUnknowns loose_;
+  GuessedLevel guessed_;
+  Binding binding_;
   Magnitude magnitude_;
   std::vector<RowName> to_hold_; ///< room to work in
   WorkCounter count_;

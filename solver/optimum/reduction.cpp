@@ -23,9 +23,7 @@ void Reduction::begin(const Problem &problem, const Reduction &held) {
   left_.begin(held.left_);
   stages_.assign(held.stages_);
   blocks_.assign(held.blocks_);
-  count_.add(problem.unknowns + static_cast<std::int64_t>(left_.terms()));
-  for (const BlockMap &map : freedom_.maps().all())
-    count_.add(static_cast<std::int64_t>(map.map.size()));
+  count_.add(problem.unknowns + static_cast<std::int64_t>(size()));
   for (int s = 0; s < stages_.size(); ++s) {
     const Stage &stage = stages_[s];
     rests_.clear();
@@ -39,6 +37,13 @@ void Reduction::begin(const Problem &problem, const Reduction &held) {
     meet_bounds(stage, rests_);
     left_.move_fixed(stage.first_fix, stage.end_fix, freedom_, count_);
   }
+}
+
+std::size_t Reduction::size() const {
+  std::size_t numbers = left_.terms();
+  for (const BlockMap &map : freedom_.maps().all())
+    numbers += map.map.size();
+  return numbers;
 }
 
 /// Block by block, those without a block last.
@@ -132,6 +137,12 @@ void Reduction::meet_bounds(const Stage &stage, std::span<const double> rests) {
 void Reduction::move(std::span<const double> y) {
   freedom_.move(y, count_);
   left_.move(y, freedom_.open());
+}
+
+void Reduction::move_to(std::span<const double> x) {
+  towards_.assign(layout().size(), 0.0);
+  freedom_.towards(x, towards_);
+  move(towards_);
 }
 
 } // namespace gatherwright::optimum

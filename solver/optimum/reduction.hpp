@@ -41,6 +41,9 @@ public:
   /// Holds rows from now on. False: it was too much work, and not all are held.
   bool hold(std::span<const RowName> rows, Hold at);
 
+  /// Numbers in its blocks' maps and in the rows left.
+  std::size_t size() const;
+
   const Layout &layout() const { return freedom_.layout(); }
 
   /// Appends rows over the reduced unknowns: all of them, or those named.
@@ -54,6 +57,9 @@ public:
 
   /// Moves the point by T y.
   void move(std::span<const double> y);
+
+  /// Moves the point to x, which holds all that is held but for what the rows held decide.
+  void move_to(std::span<const double> x);
 
   /// T y, and row `unknown` of T.
   void displacement(std::span<const double> y, std::span<double> by) const { freedom_.displacement(y, by, count_); }
@@ -89,7 +95,7 @@ private:
   // Room to work in, filled anew for each stage.
   std::vector<std::pair<int, int>> order_; ///< block, index
   ReducedRows reduced_;                    ///< the stage's rows
-  std::vector<double> rests_, border_;
+  std::vector<double> rests_, border_, towards_;
 };
 
 } // namespace gatherwright::optimum

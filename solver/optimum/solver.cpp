@@ -129,6 +129,16 @@ const Solution &Solver::solve(const Problem &problem, Wanted wanted, const Elimi
   return carry(problem, wanted);
 }
 
+const Solution &Solver::solve_near(const Problem &problem, const WarmStart &warm, const Elimination &start) {
+  if (!scaling_.helps(problem)) {
+    const Solution &found = hierarchy_.solve(problem, Wanted::point, &start, &warm);
+    if (found.status == Status::too_much_work ||
+        (!hierarchy_.met_nearly_parallel() && trusted(problem, Wanted::point, found)))
+      return found;
+  }
+  return solve(problem, Wanted::point, &start);
+}
+
 const Solution &Solver::carry(const Problem &problem, Wanted wanted) {
   ++carried_;
   Solution carried;

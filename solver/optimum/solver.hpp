@@ -4,6 +4,7 @@
 #include "solver/optimum/certificate.hpp"
 #include "solver/optimum/hierarchy.hpp"
 #include "solver/optimum/scaling.hpp"
+#include "solver/optimum/warm_start.hpp"
 
 #include <optional>
 
@@ -29,6 +30,13 @@ public:
 
   /// `start`, where given, must suit the problem.
   const Solution &solve(const Problem &problem, Wanted wanted = Wanted::everything, const Elimination *start = nullptr);
+
+  /// The point alone, of a problem that differs little from one that is solved. What is found there is looked at as
+  /// any answer is; one that does not stand that is found anew.
+  const Solution &solve_near(const Problem &problem, const WarmStart &warm, const Elimination &start);
+
+  /// Of the last solution.
+  const Binding &binding() const { return hierarchy_.binding(); }
 
   /// Whether level 0 can hold; nothing where that cannot be told.
   std::optional<bool> feasible(const Problem &problem);
