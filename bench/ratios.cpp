@@ -8,6 +8,7 @@
 #include "bench/made.hpp"
 #include "bench/measured.hpp"
 #include "bench/page_ratios.hpp"
+#include "bench/plan_ratios.hpp"
 #include "bench/process.hpp"
 #include "bench/qpgen2.hpp"
 #include "bench/stock_ratios.hpp"
@@ -243,6 +244,7 @@ int main() {
       "jobshape_vs_qpgen2", [](int i) { return bench::job_shape(i); }, 32, 60, 1e-10);
   hierarchy_vs_qpgen2();
   joins_growth();
+  plan_ratios(PEAK_MEMORY);
   cast(file, text);
   path_growth();
   head_vs_quadrature();
