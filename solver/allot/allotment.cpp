@@ -62,6 +62,10 @@ double level_one(const Solution &solution) {
 /// part that it belongs to, since what does not meet it need not be solved again.
 constexpr std::size_t few = 16;
 
+/// With one more length held, a problem of more unknowns than this is solved from its answer before; a smaller one
+/// anew, which takes little.
+constexpr int large = 200;
+
 /// Of many, one that is found on a step but for this share of it is held there without solving again: nothing else
 /// moves by more.
 constexpr double already_there = 1e-12;
@@ -93,8 +97,8 @@ public:
     int chosen = -1;
     for (int k = 0; k < 2 && chosen < 0; ++k) {
       held_.equal.bound[at] = steps[k];
-      tried[k] = many_ ? solver_.solve_near(held_, {best_.x, binding_}, start_)
-                       : solver_.solve(held_, Solver::Wanted::point, &start_);
+      tried[k] = many_ && held_.unknowns > large ? solver_.solve_near(held_, {best_.x, binding_}, start_)
+                                                 : solver_.solve(held_, Solver::Wanted::point, &start_);
       bound[k] = solver_.binding();
       if (tried[k].status == Status::too_much_work) return Found::too_much_work;
       if (is_point(tried[k]) && passes_no_further(held_, tried[k], best_)) chosen = k;

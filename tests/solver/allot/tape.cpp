@@ -110,9 +110,9 @@ std::vector<double> one_after_another(const Scheme &scheme) {
 
 TEST_CASE("many lengths go on the tape where solving the whole anew for each of them puts them") {
   int with_rules = 0;
-  for (std::uint64_t seed = 0; seed < 45; ++seed) {
+  for (std::uint64_t seed = 0; seed < 24; ++seed) {
     INFO("seed " << seed);
-    const Scheme scheme = joins_over_lengths(30, 18, static_cast<int>(seed % 3) * 15, seed);
+    const Scheme scheme = joins_over_lengths(50, 18, static_cast<int>(seed % 3) * 15, seed);
     Solver solver;
     const Allotment made = allot::allot(scheme, {.step = Length{step}}, solver);
     if (made.conflict) continue;
@@ -122,7 +122,7 @@ TEST_CASE("many lengths go on the tape where solving the whole anew for each of 
       CHECK(made.unknowns[c] == Approx(expected[c]).epsilon(0).margin(1e-9));
     with_rules += seed % 3 > 0 ? 1 : 0;
   }
-  CHECK(with_rules > 20);
+  CHECK(with_rules > 10);
 }
 
 TEST_CASE("to put many lengths on the tape takes little more work than to find them") {
