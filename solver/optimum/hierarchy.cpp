@@ -101,6 +101,7 @@ Status Hierarchy::contradiction(const Problem &problem) {
   size_multipliers(problem, 0, solution_.conflict);
   const double size = multipliers_.no_gradient(problem);
   multipliers_.give(problem, constraints_, descent_.active_set().multipliers(), size, reduction_, solution_.conflict);
+  leave_out_rounding(problem, solution_.conflict);
   return Status::conflict;
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/optimum/level_multipliers.hpp"
 
+#include "solver/optimum/reduced_rows.hpp"
 #include "solver/optimum/tolerances.hpp"
 
 #include <algorithm>
@@ -42,6 +43,25 @@ void size_multipliers(const Problem &problem, int levels_of_wishes, Multipliers 
   into.limits.assign(problem.limits.size(), 0.0);
   for (int i = 0; i < wish_levels; ++i)
     into.wishes[i].assign(i < levels_of_wishes ? problem.wishes[i].size() : 0, 0.0);
+}
+
+void leave_out_rounding(const Problem &problem, Multipliers &contradiction) {
+  const auto each = [&](const auto &look) {
+    look(problem.equal, contradiction.equal);
+    look(problem.at_least, contradiction.at_least);
+  };
+  const auto weight = [](const Rows &rows, std::size_t i, double multiplier) {
+    return multiplier == 0 ? 0 : std::abs(multiplier) * largest(rows.row(static_cast<int>(i)));
+  };
+  double greatest = 0;
+  each([&](const Rows &rows, const std::vector<double> &multipliers) {
+    for (std::size_t i = 0; i < multipliers.size(); ++i)
+      greatest = std::max(greatest, weight(rows, i, multipliers[i]));
+  });
+  each([&](const Rows &rows, std::vector<double> &multipliers) {
+    for (std::size_t i = 0; i < multipliers.size(); ++i)
+      if (weight(rows, i, multipliers[i]) < tolerance::no_multiplier * greatest) multipliers[i] = 0;
+  });
 }
 
 /// Adds a row times what it is off by, and tells how large the terms of that are.

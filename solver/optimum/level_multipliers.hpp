@@ -40,6 +40,10 @@ private:
 void make_good(const Problem &problem, const HeldInequalities &held, std::span<const double> point, int level,
                Solution &solution);
 
+/// What of a contradiction's multipliers is rounding beside the rest is made 0: rows that have no part in it would not
+/// cancel.
+void leave_out_rounding(const Problem &problem, Multipliers &contradiction);
+
 /// Makes room for multipliers of rows: all 0, those of wishes of so many levels before.
 void size_multipliers(const Problem &problem, int levels_of_wishes, Multipliers &into);
 

@@ -6,6 +6,7 @@
 
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <random>
 
 using namespace gatherwright;
 using optimum::Problem;
@@ -68,6 +69,63 @@ TEST_CASE(
   CHECK(Solver().feasible(nearly_parallel(1e-12, 700)) == std::nullopt);
   CHECK(Solver().feasible(nearly_parallel(0, 700)) == false);
   CHECK(Solver().feasible(nearly_parallel(1e-8, 600)) == true);
+}
+
+namespace {
+
+/// A join of segments that are given both their lengths but for the last, which takes what is left: its long edge is
+/// asked for, and each is to be 1.18 times as full as its band at the least. One is given less. Rows of a segment: two
+/// equalities from 2 + 2 * segment on, and the last of three inequalities is its limit.
+Problem join_with_scant(std::mt19937_64 &random, int segments, int scant) {
+  std::uniform_real_distribution<double> band(20, 300);
+  std::uniform_real_distribution<double> fullness(1.18, 2.7);
+  Problem problem;
+  const int edge = 2 * segments;
+  problem.unknowns = edge + 1;
+  problem.block_ends = {edge};
+  Row longs{{edge, -1.0}};
+  Row bands;
+  for (int s = 0; s < segments; ++s) {
+    longs.push_back({2 * s, 1.0});
+    bands.push_back({2 * s + 1, 1.0});
+  }
+  problem.equal.add(longs, 0);
+  problem.equal.add(bands, 300.0 * segments);
+  for (int s = 0; s < segments; ++s) {
+    const double is = band(random);
+    const double times = s == scant ? 1.06 : fullness(random);
+    if (s + 1 < segments) {
+      problem.equal.add(Row{{2 * s, 1.0}}, times * is);
+      problem.equal.add(Row{{2 * s + 1, 1.0}}, is);
+    }
+    for (const int column : {2 * s, 2 * s + 1})
+      problem.at_least.add(Row{{column, 1.0}}, 0);
+    problem.at_least.add(Row{{2 * s, 1.0}, {2 * s + 1, -1.18}}, 0);
+  }
+  return problem;
+}
+
+} // namespace
+
+TEST_CASE("a contradiction among a few rows names no others, and wants no more digits for them") {
+  std::mt19937_64 random(3);
+  Solver solver;
+  for (int n = 0; n < 300; ++n) {
+    INFO("join " << n);
+    const int segments = std::uniform_int_distribution<int>(2, 12)(random);
+    const int scant = std::uniform_int_distribution<int>(0, segments - 2)(random);
+    const Solution &solution = solver.solve(join_with_scant(random, segments, scant), Solver::Wanted::point);
+    REQUIRE(solution.status == Status::conflict);
+    const auto named = [](const std::vector<double> &multipliers) {
+      std::vector<int> rows;
+      for (int i = 0; i < static_cast<int>(multipliers.size()); ++i)
+        if (multipliers[i] != 0) rows.push_back(i);
+      return rows;
+    };
+    CHECK(named(solution.conflict.equal) == std::vector{2 + 2 * scant, 3 + 2 * scant});
+    CHECK(named(solution.conflict.at_least) == std::vector{3 * scant + 2});
+  }
+  CHECK(solver.carried() == 0);
 }
 
 TEST_CASE("twice the digits find what double precision finds where that is enough") {
