@@ -74,11 +74,16 @@ Job with_stock(const Job &job, ClothId at, std::optional<Length> stock) {
   return changed;
 }
 
+Join with_weight(Join join, Weight weight) {
+  if (!join.own_weight) join.fabric.weight = weight;
+  return join;
+}
+
 Job with_weight(const Job &job, Weight weight) {
   Job changed = job;
   changed.fabric.weight = weight;
   for (Join &join : changed.joins)
-    if (!join.own_weight) join.fabric.weight = weight;
+    join = with_weight(std::move(join), weight);
   return changed;
 }
 
@@ -86,24 +91,21 @@ double stitch_step(Unit unit) {
   return is_imperial(unit) ? millimetres(Unit::in) / 16 : 0.5;
 }
 
-Job with_stitch(const Job &job, JoinId join, Length stitch) {
-  Job changed = job;
-  Gathering &gathering = changed.joins[join.at].gathering;
-  gathering.stitch = stitch;
-  gathering.threads.reset();
-  gathering.on_face = false;
-  return changed;
+Join with_stitch(Join join, Length stitch) {
+  join.gathering.stitch = stitch;
+  join.gathering.threads.reset();
+  join.gathering.on_face = false;
+  return join;
 }
 
-Job with_kind(const Job &job, SegmentAt at, Kind kind) {
-  Job changed = job;
-  Segment &made = changed.joins[at.join.at].segments[at.segment];
+Join with_kind(Join join, int segment, Kind kind) {
+  Segment &made = join.segments[segment];
   made.kind = kind;
   made.limits = {};
   if (!may_be_spread(kind)) made.spread = Even{};
   // A plain stretch given by its cloth keeps its place on the band, and takes what cloth it can.
   if (kind == Kind::ease && !made.band) std::swap(made.band, made.long_edge);
-  return changed;
+  return join;
 }
 
 std::int64_t steps_to_plan(const Job &job) {

@@ -32,11 +32,14 @@ std::optional<DrawnEdges> with_drawn_swapped(const Job &job, const DrawnEdges &e
 Job with_stock(const Job &job, ClothId at, std::optional<Length> stock);
 
 Job with_weight(const Job &job, Weight weight);
-Job with_stitch(const Job &job, JoinId join, Length stitch);
+
+/// A join in cloth of that weight, unless its own is written.
+Join with_weight(Join join, Weight weight);
+Join with_stitch(Join join, Length stitch);
 
 /// A stretch worked otherwise. Limits that were for the other kind go, and so does a spread that the new one cannot
 /// have.
-Job with_kind(const Job &job, SegmentAt at, Kind kind);
+Join with_kind(Join join, int segment, Kind kind);
 
 /// Stitches are tried up to this; longer ones gather unevenly (common practice, no source).
 inline constexpr double longest_stitch = 12.0;

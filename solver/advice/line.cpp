@@ -8,9 +8,6 @@ namespace gatherwright::advice {
 
 namespace {
 
-/// As limits and rules hold within this share of the numbers in them, so do the ends of a room.
-constexpr double rounding_share = 1e-9;
-
 /// A slope of sums that cancel is rounding below this: slopes are sums of products of order 1.
 constexpr double no_slope = 1e-13;
 
@@ -18,7 +15,7 @@ constexpr double no_slope = 1e-13;
 
 void Reach::must_not_be_negative(Line line, double size) {
   if (std::abs(line.slope) <= no_slope) {
-    if (line.at < -rounding_share * size) empty_ = true;
+    if (line.at < -rounding_ * size) empty_ = true;
     return;
   }
   const double end = -line.at / line.slope;
@@ -40,7 +37,7 @@ void Reach::must_be_above_0(Line line, double size) {
 
 void Reach::settle(double size) {
   if (!low_ || !high_ || *low_ <= *high_) return;
-  if (*low_ - *high_ > rounding_share * size)
+  if (*low_ - *high_ > rounding_ * size)
     empty_ = true;
   else
     low_ = high_ = (*low_ + *high_) / 2;

@@ -32,13 +32,17 @@ struct Kept {
 /// The changes of the length for which a set of conditions holds: an interval, cut down condition by condition.
 class Reach {
 public:
-  /// `open_by`: how far inside a value that is itself no longer possible the reach ends.
-  explicit Reach(double open_by) : open_by_(open_by) {}
+  /// As limits and rules hold within this share of the numbers in them, so do the ends of a room.
+  static constexpr double rounding_share = 1e-9;
+
+  /// `open_by`: how far inside a value that is itself no longer possible the reach ends. `rounding`: what a condition
+  /// without slope may lack, and ends may have crossed by, as a share of the numbers behind them.
+  explicit Reach(double open_by, double rounding = rounding_share) : open_by_(open_by), rounding_(rounding) {}
 
   /// What the conditions that follow are of.
   void keep(Kept kept) { kept_ = kept; }
 
-  /// `size`: of the numbers behind a condition; what a condition without slope lacks by 1e-9 of it is rounding.
+  /// `size`: of the numbers behind a condition.
   void must_not_be_negative(Line line, double size);
   void must_be_zero(Line line, double size) {
     must_not_be_negative(line, size);
@@ -58,6 +62,7 @@ public:
 
 private:
   double open_by_;
+  double rounding_;
   bool empty_ = false;
   std::optional<double> low_;
   std::optional<double> high_;

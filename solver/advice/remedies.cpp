@@ -3,6 +3,7 @@
 
 #include "gatherwright/limits.hpp"
 #include "solver/advice/change.hpp"
+#include "solver/advice/foreseen.hpp"
 #include "solver/advice/nearest.hpp"
 #include "solver/advice/what_to_try.hpp"
 #include "solver/job/beyond.hpp"
@@ -218,6 +219,7 @@ private:
   void take_part(PartOfJob part) {
     part_ = std::move(part);
     drawn_ = lengths_of(part_.edges);
+    foreseen_.emplace(part_.job, what_.planned(), drawn_);
     steps_of_part_ = steps_to_plan(part_.job);
     places_.clear();
     if (join_)
@@ -225,6 +227,22 @@ private:
     else
       for (int place = 0; place < static_cast<int>(part_.joins.size()); ++place)
         places_.emplace_back(place);
+    find_hopeless();
+  }
+
+  /// Of the joins that must come within limits those that no other join's change brings there.
+  void find_hopeless() {
+    hopeless_.clear();
+    for (const JoinId place : places_)
+      if (is_hopeless(place, part_.job[place])) hopeless_.push_back(place);
+  }
+
+  /// Where the rules conflict lengths have no values to begin from, and all is tried.
+  bool is_hopeless(JoinId place, const Join &worked) {
+    if (plan_.verdict == Verdict::rules_conflict) return false;
+    if (plan_.joins[part_.joins[place.at]].verdict == Verdict::within_limits) return false;
+    work_.add(steps_to_foresee(worked));
+    return foreseen_->is_past_limits(place, worked);
   }
 
   bool mends(const Job &changed) { return mends(changed, part_.edges); }
@@ -232,6 +250,24 @@ private:
   bool mends(const Job &changed, const DrawnEdges &edges) {
     const std::optional<Plan> again = planned_again(changed, edges, work_, part_.limits_missed);
     return again && mended(*again, join_ ? std::optional(places_.front()) : std::nullopt);
+  }
+
+  /// With one join worked otherwise: tried by planning only where it, and every other that must, may then be within
+  /// limits.
+  bool mends_worked(JoinId place, Join worked) {
+    if (std::any_of(hopeless_.begin(), hopeless_.end(), [&](JoinId other) { return other != place; })) return false;
+    if (is_hopeless(place, worked)) return false;
+    Join &of_part = part_.job.joins[place.at];
+    std::swap(of_part, worked);
+    const bool does = mends(part_.job);
+    std::swap(of_part, worked);
+    return does;
+  }
+
+  bool mends_in_weight(Weight weight) {
+    for (const JoinId place : places_)
+      if (is_hopeless(place, with_weight(part_.job[place], weight))) return false;
+    return mends(with_weight(part_.job, weight));
   }
 
   void put(const Change &change) {
@@ -350,7 +386,7 @@ private:
     const double is = cloth::weight(job_.fabric).grams;
     const int direction = full ? -1 : 1;
     const int first = full ? static_cast<int>(std::ceil(is)) - 1 : static_cast<int>(std::floor(is)) + 1;
-    const auto mended_at = [&](int grams) { return mends(with_weight(part_.job, {static_cast<double>(grams)})); };
+    const auto mended_at = [&](int grams) { return mends_in_weight({static_cast<double>(grams)}); };
     // Ten grams at a time, then back gram by gram: no nearer weight can be passed over by more than a join's whole
     // zone.
     for (int grams = first; grams >= lightest && grams <= heaviest && !work_.spent(); grams += 10 * direction) {
@@ -383,13 +419,14 @@ private:
       gauged = gauged || is_folded(job_.joins[join].segments[s].kind);
     }
     if (!governs) return;
+    const JoinId place(part_.place_of(join));
     const double is = job_.joins[join].gathering.stitch.mm;
     const double step = stitch_step(job_.unit);
     double first = std::floor(is / step + 1e-9) + 1;
     if (gauged) first = std::max(first, std::ceil(note::shallow_fold / step));
     for (int n = 0; (first + n) * step <= longest_stitch && !work_.spent(); ++n) {
       const double stitch = (first + n) * step;
-      if (!mends(with_stitch(part_.job, JoinId(part_.place_of(join)), {stitch}))) continue;
+      if (!mends_worked(place, with_stitch(part_.job[place], {stitch}))) continue;
       put(change::ToStitch{.at = JoinId(join), .by = stitch - is, .to = stitch});
       return;
     }
@@ -426,7 +463,8 @@ private:
       if (!segment.band && !segment.long_edge) return;
       if (job_.joins[join].long_edge.drawn() && !what_.edges()[join].long_edge->shear_expected()) return;
     }
-    if (!mends(with_kind(part_.job, SegmentAt(JoinId(part_.place_of(join)), s), *next))) return;
+    const JoinId place(part_.place_of(join));
+    if (!mends_worked(place, with_kind(part_.job[place], s, *next))) return;
     put(change::ToKind{.at = SegmentAt(JoinId(join), s), .becomes = *next});
   }
 
@@ -438,7 +476,9 @@ private:
   std::vector<int> knots_; ///< of the part at hand
   PartOfJob part_;
   std::vector<allot::DrawnLengths> drawn_; ///< of the part
+  std::optional<Foreseen> foreseen_;       ///< of the part
   std::vector<JoinId> places_;             ///< in the part, of the joins that must come within limits
+  std::vector<JoinId> hopeless_;           ///< of these, what must itself be changed to come there
   std::int64_t steps_of_part_ = 0;
   optimum::Solver solver_;
   int stock_trials_ = 24; ///< each may look for many layouts

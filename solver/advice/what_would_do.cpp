@@ -23,7 +23,13 @@ struct Lone {
   DrawnEdges edges;
 
   Join &join() { return job.joins.front(); }
+  const Join &join() const { return job.joins.front(); }
 };
+
+Lone with_join(Lone lone, Join join) {
+  lone.join() = std::move(join);
+  return lone;
+}
 
 /// The join, or one segment of it.
 bool is_within(const JoinPlan &join, std::optional<int> segment = std::nullopt) {
@@ -183,7 +189,7 @@ private:
     const double step = stitch_step(job_.unit);
     const double stitch = std::ceil(packs / step * (1 - limit_share)) * step;
     if (!(stitch <= longest_stitch)) return;
-    if (does({with_stitch(lone.job, JoinId(0), {stitch}), lone.edges}, s))
+    if (does(with_join(lone, with_stitch(lone.join(), {stitch})), s))
       notes_.push_back(note::StitchWouldDo{.at = SegmentAt(JoinId(j), s), .stitch = stitch});
   }
 
@@ -192,7 +198,7 @@ private:
     const Limits gauged = cloth::limits(join.fabric, join.gathering, Kind::gauge, {});
     const double fullness = plan_.joins[j].segments[s].fullness;
     if (fullness < gauged.least || fullness > gauged.most) return; // most often it comes out as full again
-    if (does({with_kind(lone.job, SegmentAt(JoinId(0), s), Kind::gauge), lone.edges}, s))
+    if (does(with_join(lone, with_kind(lone.join(), s, Kind::gauge)), s))
       notes_.push_back(note::BetterGauged{SegmentAt(JoinId(j), s)});
   }
 

@@ -4,13 +4,8 @@
 #include "gatherwright/order.hpp"
 #include "solver/formula/figure.hpp"
 
-#include <vector>
-
 namespace gatherwright {
 
-namespace {
-
-/// What each symbol comes to; a length to be found is a term of itself.
 std::vector<Affine> values_of_symbols(const Job &job) {
   std::vector<Affine> values(job.symbols());
   for (std::size_t m = 0; m < job.measures.size(); ++m)
@@ -27,8 +22,6 @@ std::vector<Affine> values_of_symbols(const Job &job) {
   }
   return values;
 }
-
-} // namespace
 
 Settled::Settled(const Job &job) : job_(job) {
   bool to_settle = false;

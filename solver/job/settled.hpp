@@ -5,6 +5,7 @@
 
 #include <optional>
 #include <variant>
+#include <vector>
 
 /// The lengths of cloth in a job that may name only what is fixed: fades, allowances, parts of drawn edges and the
 /// distances of pins.
@@ -77,6 +78,9 @@ private:
   const Job &job_;
   std::optional<Job> made_;
 };
+
+/// What each symbol of a job comes to; a length to be found is a term of itself. What has no value is 0.
+std::vector<Affine> values_of_symbols(const Job &job);
 
 /// The allowance along a join's seam, of straight edges: its own, else the job's; millimetres. Of a settled job.
 double allowance_of(const Job &job, const Join &join);

@@ -217,11 +217,11 @@ TEST_CASE("a stretch that is worked otherwise keeps its share and sheds its own 
   const Job job =
       job_of(Draft{.fabric = weighing(165),
                    .joins = {{"x", "120 cm", "25 cm", {{.share = 3, .limits = {1.2, std::nullopt, 2}}, {}}}}});
-  const Job changed = advice::with_kind(job, SegmentAt(JoinId(0), 0), Kind::gauge);
-  CHECK(changed.joins[0].segments[0].kind == Kind::gauge);
-  CHECK(changed.joins[0].segments[0].share == 3);
-  CHECK_FALSE(changed.joins[0].segments[0].limits.least);
-  CHECK_FALSE(changed.joins[0].segments[0].limits.most);
+  const Join changed = advice::with_kind(job.joins[0], 0, Kind::gauge);
+  CHECK(changed.segments[0].kind == Kind::gauge);
+  CHECK(changed.segments[0].share == 3);
+  CHECK_FALSE(changed.segments[0].limits.least);
+  CHECK_FALSE(changed.segments[0].limits.most);
 }
 
 TEST_CASE("a free length changes by the end of its range that binds") {
