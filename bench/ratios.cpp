@@ -2,6 +2,7 @@
 // Prints one line a ratio, `name value`: both sides measured in this run, the smallest of many times each. What is
 // timed is checked.
 
+#include "bench/advice_ratios.hpp"
 #include "bench/cast_ratios.hpp"
 #include "bench/edge_ratios.hpp"
 #include "bench/layout_ratios.hpp"
@@ -246,6 +247,7 @@ int main() {
   joins_growth();
   plan_ratios(PEAK_MEMORY);
   cast(file, text);
+  advice_ratios(text);
   path_growth();
   head_vs_quadrature();
   layout_vs_glpk();

@@ -1,0 +1,68 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "bench/advice_ratios.hpp"
+
+#include "bench/measured.hpp"
+#include "cli/job/read_job.hpp"
+#include "gatherwright/plan.hpp"
+#include "tests/hostile_job.hpp"
+
+#include <algorithm>
+
+namespace gatherwright::bench {
+
+namespace {
+
+Job job_of(const std::string &text) {
+  const auto read = cli::read_job(text);
+  hold(static_cast<bool>(read), "a job of bad joins does not read");
+  return read->job;
+}
+
+void misfit_vs_fit(const std::string &text) {
+  constexpr double wider = 60; // millimetres
+  const Job fit = job_of(text);
+  Job misfit = fit;
+  const auto neck = std::find_if(misfit.measures.begin(), misfit.measures.end(),
+                                 [](const Measure &measure) { return measure.name == "neck"; });
+  hold(neck != misfit.measures.end(), "the example has no neck");
+  neck->is.mm += wider;
+  const auto prepared = Prepared::prepare(fit);
+  hold(static_cast<bool>(prepared), "the example cannot be prepared");
+  hold(prepared->plan(fit)->verdict == Verdict::within_limits, "the example does not fit");
+  const PlanOutcome bad = prepared->plan(misfit);
+  hold(bad->verdict == Verdict::too_scant && !bad->remedies.empty(), "the wide neck is not scant, or nothing mends it");
+  const auto [ours, base] = in_turn(
+      300, [&] { prepared->plan(misfit); }, [&] { prepared->plan(fit); });
+  say("misfit_vs_fit", ours / base);
+}
+
+/// Every join is too full, and each is offered something.
+Job of_bad_joins(const std::string &text) {
+  const Job job = job_of(text);
+  const PlanOutcome outcome = plan(job);
+  hold(outcome && outcome->verdict > Verdict::within_limits, "bad joins are within limits");
+  for (int j = 0; j < static_cast<int>(job.joins.size()); ++j)
+    hold(std::any_of(outcome->remedies.begin(), outcome->remedies.end(),
+                     [&](const Remedy &remedy) { return !remedy.mends || remedy.mends == JoinId(j); }),
+         "nothing mends a bad join");
+  return job;
+}
+
+template <class Make> double growth(Make make) {
+  const Job many = of_bad_joins(make(40));
+  const Job few = of_bad_joins(make(10));
+  const auto [ours, base] = in_turn(
+      20, [&] { plan(many); }, [&] { plan(few); });
+  return ours / base;
+}
+
+} // namespace
+
+void advice_ratios(const std::string &text) {
+  misfit_vs_fit(text);
+  const double of_their_own = growth([](int joins) { return hostile::bad_joins(joins); });
+  const double sharing = growth([](int joins) { return hostile::bad_joins_sharing(joins, 9); });
+  say("bad_joins_growth", std::max(of_their_own, sharing));
+}
+
+} // namespace gatherwright::bench
