@@ -5,6 +5,7 @@
 #include "solver/advice/change.hpp"
 #include "solver/advice/foreseen.hpp"
 #include "solver/advice/nearest.hpp"
+#include "solver/advice/weighed_parts.hpp"
 #include "solver/advice/what_to_try.hpp"
 #include "solver/job/beyond.hpp"
 #include "solver/layout/lay.hpp"
@@ -32,8 +33,8 @@ constexpr int copies_in_a_plan = 10;
 /// Looks for remedies of the whole job or of one join, until the work is spent.
 class Search {
 public:
-  Search(const WhatToTry &what, std::optional<int> join, optimum::Work &work)
-      : what_(what), job_(what.job()), plan_(what.plan()), join_(join), work_(work) {
+  Search(const WhatToTry &what, std::optional<int> join, WeighedParts &weighed, optimum::Work &work)
+      : what_(what), job_(what.job()), plan_(what.plan()), join_(join), weighed_(weighed), work_(work) {
     solver_.count_into(&work);
   }
 
@@ -267,6 +268,7 @@ private:
   bool mends_in_weight(Weight weight) {
     for (const JoinId place : places_)
       if (is_hopeless(place, with_weight(part_.job[place], weight))) return false;
+    if (join_) return weighed_.is_within(knots_.front(), part_, places_.front(), weight, work_);
     return mends(with_weight(part_.job, weight));
   }
 
@@ -472,6 +474,7 @@ private:
   const Job &job_;
   const Plan &plan_;
   std::optional<int> join_; ///< left out: the whole job
+  WeighedParts &weighed_;
   optimum::Work &work_;
   std::vector<int> knots_; ///< of the part at hand
   PartOfJob part_;
@@ -486,10 +489,10 @@ private:
 };
 
 /// Within a share of what is left of the work, which is taken from it. False: that was not enough.
-bool search(const WhatToTry &what, std::optional<int> join, std::int64_t share, optimum::Work &work,
-            std::vector<Remedy> &found) {
+bool search(const WhatToTry &what, std::optional<int> join, WeighedParts &weighed, std::int64_t share,
+            optimum::Work &work, std::vector<Remedy> &found) {
   optimum::Work own(share);
-  const std::vector<Remedy> remedies = Search(what, join, own).run();
+  const std::vector<Remedy> remedies = Search(what, join, weighed, own).run();
   found.insert(found.end(), remedies.begin(), remedies.end());
   work.add(std::min(own.done(), share));
   return !own.spent();
@@ -501,15 +504,16 @@ bool give_remedies(const Job &job, Plan &plan, const DrawnEdges &edges, optimum:
   if (plan.verdict == Verdict::within_limits) return true;
   const DrawnEdges ready = ready_to_ease(job, edges);
   const WhatToTry what(job, plan, ready, work);
+  WeighedParts weighed;
   const bool conflicts = plan.verdict == Verdict::rules_conflict;
   bool all = !work.spent();
   std::vector<Remedy> &found = plan.remedies;
-  all = search(what, std::nullopt, conflicts ? work.left() : work.left() / 2, work, found) && all;
+  all = search(what, std::nullopt, weighed, conflicts ? work.left() : work.left() / 2, work, found) && all;
   if (!found.empty() || conflicts) return all;
   // Each join has an equal share, and what those before it have left of theirs.
   std::int64_t joins_left = static_cast<std::int64_t>(what.bad_joins().size());
   for (const int join : what.bad_joins())
-    all = search(what, join, work.left() / joins_left--, work, found) && all;
+    all = search(what, join, weighed, work.left() / joins_left--, work, found) && all;
   return all;
 }
 

@@ -123,12 +123,10 @@ bool Ties::is_piece_tied(int piece, std::span<const int> knots) const {
   return is_among(of_piece_[piece], knots);
 }
 
-PartOfJob Ties::part(const Job &job, const Plan &plan, const DrawnEdges &edges, std::span<const int> knots) const {
+PartOfJob Ties::part(const Job &job, const Job &bare, const Plan &plan, const DrawnEdges &edges,
+                     std::span<const int> knots) const {
   PartOfJob part;
-  part.job = job;
-  part.job.joins.clear();
-  part.job.rules.clear();
-  part.job.pieces.clear();
+  part.job = bare;
   for (int j = 0; j < static_cast<int>(job.joins.size()); ++j) {
     if (!is_tied(j, knots)) {
       part.limits_missed = part.limits_missed || plan.joins[j].verdict != Verdict::within_limits;

@@ -44,8 +44,9 @@ public:
   bool is_tied(int join, std::span<const int> knots) const;
   bool is_piece_tied(int piece, std::span<const int> knots) const;
 
-  /// What of the job is of these knots.
-  PartOfJob part(const Job &job, const Plan &plan, const DrawnEdges &edges, std::span<const int> knots) const;
+  /// What of the job is of these knots. `bare`: the job without joins, rules and pieces.
+  PartOfJob part(const Job &job, const Job &bare, const Plan &plan, const DrawnEdges &edges,
+                 std::span<const int> knots) const;
 
 private:
   std::vector<int> of_length_; ///< -1: it is not free

@@ -8,8 +8,11 @@
 namespace gatherwright::advice {
 
 WhatToTry::WhatToTry(const Job &job, const Plan &plan, const DrawnEdges &edges, optimum::Work &work)
-    : job_(job), plan_(plan), edges_(edges), dependents_(job), ties_(job, dependents_, work),
+    : job_(job), bare_(job), plan_(plan), edges_(edges), dependents_(job), ties_(job, dependents_, work),
       knots_(job.lengths.size()) {
+  bare_.joins.clear();
+  bare_.rules.clear();
+  bare_.pieces.clear();
   std::vector<int> of_piece;
   const auto is_over_stock = [&](int piece) {
     return std::any_of(plan.findings.begin(), plan.findings.end(), [&](const Finding &finding) {

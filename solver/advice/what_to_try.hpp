@@ -37,10 +37,11 @@ public:
   const std::vector<int> &knots_of_length(int length) const { return knots_[length]; }
   std::vector<int> knots_of_join(int join) const { return ties_.knots_of_join(join); }
   std::vector<int> knots_of_piece(int piece) const { return ties_.knots_of_piece(piece); }
-  PartOfJob part(std::span<const int> knots) const { return ties_.part(job_, plan_, edges_, knots); }
+  PartOfJob part(std::span<const int> knots) const { return ties_.part(job_, bare_, plan_, edges_, knots); }
 
 private:
   const Job &job_;
+  Job bare_; ///< without joins, rules and pieces, which every part has its own of
   const Plan &plan_;
   const DrawnEdges &edges_;
   std::vector<double> planned_;

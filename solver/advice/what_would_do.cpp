@@ -3,6 +3,7 @@
 
 #include "gatherwright/limits.hpp"
 #include "solver/advice/change.hpp"
+#include "solver/advice/lone_joins.hpp"
 #include "solver/advice/nearest.hpp"
 #include "solver/job/beyond.hpp"
 #include "solver/plan/notes.hpp"
@@ -16,20 +17,6 @@
 namespace gatherwright::advice {
 
 namespace {
-
-/// One join of a job by itself.
-struct Lone {
-  Job job;
-  DrawnEdges edges;
-
-  Join &join() { return job.joins.front(); }
-  const Join &join() const { return job.joins.front(); }
-};
-
-Lone with_join(Lone lone, Join join) {
-  lone.join() = std::move(join);
-  return lone;
-}
 
 /// The join, or one segment of it.
 bool is_within(const JoinPlan &join, std::optional<int> segment = std::nullopt) {
@@ -57,14 +44,9 @@ finding::EdgesAlone &alone_of(Finding &finding) {
 class Trials {
 public:
   Trials(const Job &job, Plan &plan, const DrawnEdges &edges, optimum::Work &work)
-      : job_(job), plan_(plan), edges_(edges), held_(with_lengths_held(job, plan)),
-        joins_(std::exchange(held_.joins, {})), work_(work) {
+      : job_(job), plan_(plan), joins_(job, plan, edges), work_(work) {
     work.add(steps_to_plan(job));
     solver_.count_into(&work);
-    held_.rules.clear();
-    held_.pieces.clear();
-    for (const LengthPlan &length : plan.lengths)
-      planned_.push_back(*length.is);
     const auto last_of_joins = std::find_if(plan.findings.rbegin(), plan.findings.rend(),
                                             [](const Finding &finding) { return join_of(finding).has_value(); });
     findings_of_pieces_ = last_of_joins - plan.findings.rbegin();
@@ -73,7 +55,7 @@ public:
   void run() {
     for (int j = 0; j < static_cast<int>(plan_.joins.size()) && !work_.spent(); ++j) {
       if (is_within(plan_.joins[j])) continue;
-      const Lone lone = lone_join(j);
+      const LoneJoin lone = joins_.lone(JoinId(j));
       try_edges(j, lone);
       try_swapped(j, lone);
       for (int s = 0; s < static_cast<int>(plan_.joins[j].segments.size()) && !work_.spent(); ++s)
@@ -92,28 +74,21 @@ private:
     return {first, end};
   }
 
-  Lone lone_join(int j) const {
-    Lone lone{held_, {}};
-    lone.job.joins.push_back(joins_[j]);
-    if (!edges_.empty()) lone.edges.push_back(edges_[j]);
-    return lone;
-  }
-
   /// Whether there is work left for planning that, or for a solve as large.
-  bool may_try(const Lone &lone) {
+  bool may_try(const LoneJoin &lone) {
     work_.add(steps_to_plan(lone.job));
     return !work_.spent();
   }
 
   /// Whether the join, or one segment of it, is then within limits.
-  bool does(const Lone &lone, std::optional<int> segment = std::nullopt) {
+  bool does(const LoneJoin &lone, std::optional<int> segment = std::nullopt) {
     if (!may_try(lone)) return false;
     const std::optional<Plan> again = planned_again(lone.job, lone.edges, work_);
     return again && again->verdict != Verdict::rules_conflict && is_within(again->joins.front(), segment);
   }
 
   /// An edge given by its length where it stands, however it was given before.
-  static void set_edge(Lone &lone, WhichEdge which, double length) {
+  static void set_edge(LoneJoin &lone, WhichEdge which, double length) {
     Join &join = lone.join();
     const bool of_band = which == WhichEdge::band;
     (of_band ? join.band : join.long_edge).is = Formula::of({length}, "");
@@ -125,7 +100,7 @@ private:
   }
 
   /// What the edge alone would have to be, where the step of the tape that is told of it does.
-  std::optional<double> edge_alone(int j, WhichEdge which, const Lone &lone) {
+  std::optional<double> edge_alone(int j, WhichEdge which, const LoneJoin &lone) {
     const bool of_band = which == WhichEdge::band;
     const Join &join = job_.joins[j];
     const auto eased_as_drawn = [](const Segment &segment) {
@@ -136,7 +111,6 @@ private:
       return std::nullopt;
     if (!may_try(lone)) return std::nullopt;
     allot::Question question{.subject = EdgeAt(JoinId(0), which)};
-    question.planned = planned_;
     constexpr std::array<JoinId, 1> only{JoinId(0)};
     question.joins = only;
     const double is = of_band ? plan_.joins[j].band : plan_.joins[j].long_length;
@@ -144,12 +118,12 @@ private:
     if (!exact || !(*exact > 0)) return std::nullopt;
     const double to = steps_beyond(is, *exact, job_.tape_step.mm).front();
     if (!(to > 0)) return std::nullopt;
-    Lone changed = lone;
+    LoneJoin changed = lone;
     set_edge(changed, which, to);
     return does(changed) ? exact : std::nullopt;
   }
 
-  void try_edges(int j, const Lone &lone) {
+  void try_edges(int j, const LoneJoin &lone) {
     const std::optional<double> long_alone = edge_alone(j, WhichEdge::long_edge, lone);
     const std::optional<double> band_alone = edge_alone(j, WhichEdge::band, lone);
     for (Finding &finding : findings_of(j)) {
@@ -161,19 +135,18 @@ private:
     }
   }
 
-  void try_swapped(int j, const Lone &lone) {
+  void try_swapped(int j, const LoneJoin &lone) {
     const std::span<Finding> findings = findings_of(j);
     const auto has_less = [](const Finding &finding) { return std::holds_alternative<finding::LessThanBand>(finding); };
     if (std::none_of(findings.begin(), findings.end(), has_less)) return;
-    Lone as_written = lone;
-    as_written.join() = job_.joins[j];
+    const LoneJoin as_written = with_join(lone, joins_.as_written(JoinId(j)));
     auto edges = with_drawn_swapped(as_written.job, lone.edges, JoinId(0));
     if (!edges || !does({with_edges_swapped(as_written.job, JoinId(0)), *std::move(edges)})) return;
     for (Finding &finding : findings)
       if (auto *less = std::get_if<finding::LessThanBand>(&finding)) less->swapped = true;
   }
 
-  void try_segment(int j, int s, const Lone &lone) {
+  void try_segment(int j, int s, const LoneJoin &lone) {
     const SegmentPlan &segment = plan_.joins[j].segments[s];
     if (job_.joins[j].segments[s].kind != Kind::gather) return;
     if (segment.fullness > segment.limits.packed && segment.verdict == Verdict::cannot_be_gathered)
@@ -183,7 +156,7 @@ private:
   }
 
   /// The first stitch with which closest packing takes as much, if that is all that is wrong.
-  void try_stitch(int j, int s, const Lone &lone) {
+  void try_stitch(int j, int s, const LoneJoin &lone) {
     const Join &join = job_.joins[j];
     const double packs = 1.5 * plan_.joins[j].segments[s].fullness * cloth::thickness(join.fabric, join.gathering);
     const double step = stitch_step(job_.unit);
@@ -193,7 +166,7 @@ private:
       notes_.push_back(note::StitchWouldDo{.at = SegmentAt(JoinId(j), s), .stitch = stitch});
   }
 
-  void try_gauged(int j, int s, const Lone &lone) {
+  void try_gauged(int j, int s, const LoneJoin &lone) {
     const Join &join = job_.joins[j];
     const Limits gauged = cloth::limits(join.fabric, join.gathering, Kind::gauge, {});
     const double fullness = plan_.joins[j].segments[s].fullness;
@@ -204,10 +177,7 @@ private:
 
   const Job &job_;
   Plan &plan_;
-  const DrawnEdges &edges_;
-  Job held_; ///< every length as cut, no joins and no rules
-  std::vector<Join> joins_;
-  std::vector<double> planned_;
+  LoneJoins joins_;
   std::ptrdiff_t findings_of_pieces_ = 0; ///< behind those of joins
   std::vector<Note> notes_;
   optimum::Solver solver_;

@@ -338,8 +338,10 @@ void Planner::plan_join(int join) {
       continue;
     }
     SegmentPlan &segment = plan.segments[s];
-    segment = segment_plan(made, made.segments[s], solved[s], limits, job_.tolerance);
-    if (!settings_.verdicts_only) {
+    if (settings_.verdicts_only) {
+      segment = judged_segment(made.segments[s].kind, solved[s], limits);
+    } else {
+      segment = segment_plan(made, made.segments[s], solved[s], limits, job_.tolerance);
       spreads.push_back(spread_of(made.segments[s], solved[s], limits, line, along_long));
       work_.add(work_of_a_spread + work_of_a_knot * static_cast<std::int64_t>(spreads.back().knots().size()));
       tell_spread(segment, spreads.back());

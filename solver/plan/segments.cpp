@@ -90,15 +90,20 @@ std::optional<Standing> standing_of(const JoinPlan &join) {
   return least;
 }
 
-SegmentPlan segment_plan(const Join &join, const Segment &segment, const SolvedSegment &solved, const Limits &limits,
-                         const Tolerance &tolerance) {
+SegmentPlan judged_segment(Kind kind, const SolvedSegment &solved, const Limits &limits) {
   SegmentPlan made;
   made.long_length = solved.long_length;
   made.band = solved.band;
   made.fullness = solved.long_length / solved.band;
   made.limits = limits;
-  made.verdict = verdict_of(segment.kind, solved, limits);
-  made.standing = standing_of(segment.kind, made);
+  made.verdict = verdict_of(kind, solved, limits);
+  made.standing = standing_of(kind, made);
+  return made;
+}
+
+SegmentPlan segment_plan(const Join &join, const Segment &segment, const SolvedSegment &solved, const Limits &limits,
+                         const Tolerance &tolerance) {
+  SegmentPlan made = judged_segment(segment.kind, solved, limits);
   const double error = tolerance.cut.mm + tolerance.mark.mm;
   if (error > 0 && solved.band > error && takes_fullness(segment.kind)) made.give = fullness_within(tolerance, solved);
   const double stitch = join.gathering.stitch.mm;

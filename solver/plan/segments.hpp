@@ -69,6 +69,9 @@ std::optional<Standing> standing_of(Kind kind, const SegmentPlan &segment);
 /// The lesser of its segments', of a join within limits.
 std::optional<Standing> standing_of(const JoinPlan &join);
 
+/// A segment's lengths, its limits and how it lies within them.
+SegmentPlan judged_segment(Kind kind, const SolvedSegment &solved, const Limits &limits);
+
 /// All of a segment's numbers but its places along the edges and those of its spread.
 SegmentPlan segment_plan(const Join &join, const Segment &segment, const SolvedSegment &solved, const Limits &limits,
                          const Tolerance &tolerance);

@@ -3,6 +3,7 @@
 
 #include "solver/advice/change.hpp"
 #include "tests/draft.hpp"
+#include "tests/solver/advice/asked.hpp"
 #include "tests/solver/advice/random_job.hpp"
 
 #include <algorithm>
@@ -27,16 +28,10 @@ bool fades(const Join &join) {
                      [](const Segment &segment) { return std::holds_alternative<Fade>(segment.spread); });
 }
 
-std::vector<double> lengths_of(const Plan &plan) {
-  std::vector<double> lengths;
-  for (const LengthPlan &length : plan.lengths)
-    lengths.push_back(*length.is);
-  return lengths;
-}
-
 } // namespace
 
-TEST_CASE("a join that is foreseen past its limits is past them however it is planned, and one that is not comes within") {
+TEST_CASE(
+    "a join that is foreseen past its limits is past them however it is planned, and one that is not comes within") {
   std::mt19937_64 random(20);
   const PlanSettings numbers_alone{.advice = false};
   int past = 0;

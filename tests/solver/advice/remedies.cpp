@@ -213,6 +213,30 @@ TEST_CASE("no length is changed to where the job would be refused") {
   }
 }
 
+TEST_CASE("a cloth that mends does, and one that is a gram nearer does not") {
+  std::mt19937_64 random(7);
+  int remedies = 0;
+  for (int n = 0; n < 250; ++n) {
+    const Job job = job_of(random_advice_job(random));
+    const PlanOutcome made = plan(job);
+    if (!made) continue;
+    for (const Remedy &remedy : made->remedies) {
+      const auto *weight = std::get_if<change::ToWeight>(&remedy.change);
+      if (!weight) continue;
+      INFO("job " << n << ", " << weight->to << " g/m2");
+      const auto does = [&](double grams) {
+        const PlanOutcome again = plan(advice::with_weight(job, {grams}), {.advice = false});
+        return again && advice::mended(*again, remedy.mends);
+      };
+      CHECK(does(weight->to));
+      const int direction = weight->by > 0 ? 1 : -1;
+      if (std::abs(weight->by) > 1.5) CHECK_FALSE(does(weight->to - direction));
+      ++remedies;
+    }
+  }
+  CHECK(remedies > 40);
+}
+
 TEST_CASE("a stretch that is worked otherwise keeps its share and sheds its own limits") {
   const Job job =
       job_of(Draft{.fabric = weighing(165),
