@@ -44,15 +44,11 @@ Formula LoneJoins::figure(const Formula &formula) const {
 
 Join LoneJoins::in_figures(Join join) const {
   const auto put = [this](Formula &formula) { formula = figure(formula); };
-  const auto put_given = [&](std::optional<Formula> &given) {
-    if (given) put(*given);
-  };
   for (Edge *edge : {&join.long_edge, &join.band})
     if (auto *length = std::get_if<Formula>(&edge->is)) put(*length);
-  for (Segment &segment : join.segments) {
-    put_given(segment.long_edge);
-    put_given(segment.band);
-  }
+  for (Segment &segment : join.segments)
+    for (std::optional<Formula> *given : {&segment.long_edge, &segment.band})
+      if (*given) put(**given);
   visit_fixed(join, JoinId(0), [&](Formula &formula, const auto &...) { put(formula); });
   return join;
 }
