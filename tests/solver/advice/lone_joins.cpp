@@ -14,12 +14,13 @@ using namespace gatherwright::tests;
 
 TEST_CASE("a join by itself, in figures, is planned to the bit as it is in the job with every length held") {
   std::mt19937_64 random(11);
+  const DrawnEdges none_drawn;
   int compared = 0;
   for (int n = 0; n < 300; ++n) {
     const Job job = job_of(random_advice_job(random, true));
     const PlanOutcome outcome = plan(job, {.advice = false});
     if (!outcome || outcome->conflict) continue;
-    const advice::LoneJoins joins(job, *outcome, {});
+    const advice::LoneJoins joins(job, *outcome, none_drawn);
     Job held = advice::with_lengths_held(job, *outcome);
     held.rules.clear();
     for (int j = 0; j < static_cast<int>(job.joins.size()); ++j) {
@@ -30,7 +31,7 @@ TEST_CASE("a join by itself, in figures, is planned to the bit as it is in the j
       Job of_one = held;
       of_one.joins = {held.joins[j]};
       const PlanOutcome by_itself = plan_numbers(lone.job, lone.edges);
-      const PlanOutcome in_job = plan_numbers(of_one, {});
+      const PlanOutcome in_job = plan_numbers(of_one, none_drawn);
       REQUIRE(static_cast<bool>(by_itself) == static_cast<bool>(in_job));
       if (!in_job) continue;
       REQUIRE(by_itself->joins.size() == 1);
