@@ -239,27 +239,34 @@ int Document::count(const Value &value) const {
   return result;
 }
 
-std::string pointer_step(std::string_view key) {
+void append_step(std::string &pointer, std::string_view key) {
   constexpr std::size_t longest = 1000; // bytes: a name of megabytes, in each of a thousand faults, is gigabytes
-  const std::string_view shown = clipped(key, longest);
-  std::string step = "/";
-  for (const char c : shown) {
-    if (c == '~')
-      step += "~0";
-    else if (c == '/')
-      step += "~1";
-    else
-      step += c;
+  std::string_view shown = clipped(key, longest);
+  const bool is_whole = shown.size() == key.size();
+  pointer += '/';
+  while (!shown.empty()) {
+    const std::size_t plain = std::min(shown.find_first_of("~/"), shown.size());
+    pointer += shown.substr(0, plain);
+    if (plain < shown.size()) pointer += shown[plain] == '~' ? "~0" : "~1";
+    shown.remove_prefix(std::min(plain + 1, shown.size()));
   }
-  if (shown.size() < key.size()) step += "…";
-  return step;
+  if (!is_whole) pointer += "…";
 }
 
 std::string Document::pointer(const Value &value) const {
-  if (value.parent < 0) return {};
+  std::string pointer;
+  append_pointer(pointer, value);
+  return pointer;
+}
+
+void Document::append_pointer(std::string &pointer, const Value &value) const {
+  if (value.parent < 0) return;
   const Value &parent = values_[static_cast<std::size_t>(value.parent)];
-  return pointer(parent) +
-         (parent.kind == Value::Kind::object ? pointer_step(value.key) : "/" + std::to_string(value.place));
+  append_pointer(pointer, parent);
+  if (parent.kind == Value::Kind::object)
+    append_step(pointer, value.key);
+  else
+    (pointer += '/') += std::to_string(value.place);
 }
 
 std::optional<Document> read_document(std::string_view text, FaultList &faults) {

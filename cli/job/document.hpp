@@ -82,14 +82,15 @@ public:
 private:
   friend class DocumentBuilder;
 
+  void append_pointer(std::string &pointer, const Value &value) const;
   int index(const Value &value) const { return static_cast<int>(&value - values_.data()); }
 
   std::vector<Value> values_;
   std::deque<std::string> decoded_; ///< texts that had escapes
 };
 
-/// One more step of a pointer.
-std::string pointer_step(std::string_view key);
+/// Adds one more step to a pointer.
+void append_step(std::string &pointer, std::string_view key);
 
 /// Deeper nesting than this is refused, and so are longer texts and more values.
 constexpr int deepest_level = 100;

@@ -298,7 +298,12 @@ int line_at(std::string_view text, std::size_t offset) {
 }
 
 std::size_t first_bad_byte(std::string_view text) {
+  const auto is_plain = [](char byte) { return byte > 0; }; // of ASCII, as most of every text is
   for (std::size_t at = 0; at < text.size();) {
+    if (is_plain(text[at])) {
+      ++at;
+      continue;
+    }
     const Character character = character_at(text, at);
     if (!character.valid || character.code == 0) return at;
     at += character.bytes;

@@ -23,18 +23,18 @@ std::size_t size_of(int file) {
 /// What is left to read of an open file.
 Outcome<std::string, CannotRead> read_open(int file, std::size_t most) {
   constexpr std::size_t piece = 65536;
-  std::string text;
   // One more than the file has, so that its end is seen without another piece.
-  std::size_t room = std::min(size_of(file), most) + 1;
+  std::string text(std::min(size_of(file), most) + 1, '\0');
   for (std::size_t length = 0;;) {
-    text.resize(length + room);
-    const ssize_t got = ::read(file, text.data() + length, room);
+    if (length == text.size()) text.resize(std::min(length + piece, most + 1));
+    const ssize_t got = ::read(file, text.data() + length, text.size() - length);
     if (got < 0 && errno == EINTR) continue;
     if (got < 0) return CannotRead{std::strerror(errno)};
     length += static_cast<std::size_t>(got);
-    text.resize(length);
-    if (got == 0 || length > most) return text;
-    room = std::min(piece, most - length) + 1;
+    if (got == 0 || length > most) {
+      text.resize(length);
+      return text;
+    }
   }
 }
 

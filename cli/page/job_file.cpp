@@ -59,7 +59,7 @@ std::optional<std::string> why_no_name(std::string_view name) {
 
 std::string JobFile::digest_of(std::string_view bytes) const {
   std::string digest;
-  digest_(bytes, digest);
+  cli::throw_unless_well(digest_(bytes, digest));
   return digest;
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "cli/machine/module.hpp"
 #include "cli/page/exchange.hpp"
 
 #include <array>
@@ -41,21 +42,31 @@ struct Bounds {
 };
 
 struct Service {
-  int socket;                                           ///< bound and listening; it stays the caller's
-  std::function<Admitted(const Arrived &)> admit;       ///< called by one thread
-  std::function<Reply(const Request &)> answer;         ///< called by all workers at once; may throw
-  std::function<void()> begun = [] {};                  ///< called once it serves; what it throws ends it
-  std::function<bool()> is_over = [] { return false; }; ///< asked every second by the thread that admits
+  int socket;                                     ///< bound and listening; it stays the caller's
+  std::function<Admitted(const Arrived &)> admit; ///< called by one thread
+  std::function<Reply(const Request &)> answer;   ///< called by all workers at once
+  std::function<void()> begun = [] {};            ///< called once it serves, by the thread that admits
+  std::function<bool()> is_over = [] { return false; }; ///< asked every second by that thread
   Bounds bounds = {};
 };
 
+/// A service as the module is told of it: nothing is thrown out of what it calls.
+struct ServiceTold {
+  int socket;
+  std::function<cli::Ended(const Arrived &, Admitted &)> admit;
+  std::function<cli::Ended(const Request &, Reply &)> answer;
+  std::function<bool()> begun;   ///< whether to go on
+  std::function<bool()> is_over; ///< whether to end
+  Bounds bounds;
+};
+
 /// Serves until SIGINT, SIGTERM or `is_over`; a request that is being answered then is answered. Beyond the bound of
-/// connections the one goes that has been silent the longest. What an answer throws is a reply of status 500.
-/// Afterwards `why_not` has a value if the server could not begin.
-using Serve = void(const Service &service, std::optional<std::string> &why_not);
+/// connections the one goes that has been silent the longest. Of an answer that does not end well the reply has status
+/// 500. Afterwards `why_not` has a value if the server could not begin.
+using Serve = cli::Ended(const ServiceTold &service, std::optional<std::string> &why_not);
 
 /// The SHA-256 of bytes, as 64 hexadecimal digits.
-using Digest = void(std::string_view bytes, std::string &hexadecimal);
+using Digest = cli::Ended(std::string_view bytes, std::string &hexadecimal);
 
 inline constexpr const char *module_file = "gatherwright-page.so";
 inline constexpr const char *serve_name = "gatherwright_serve";

@@ -21,6 +21,7 @@ namespace gatherwright::page {
 namespace {
 
 using report::JsonText;
+using report::Key;
 
 /// What each symbol of a formula stands for in this plan: measures, lengths, the cloth's width.
 std::vector<Affine> values_in(const Job &job, const Plan &plan) {
@@ -76,7 +77,7 @@ std::optional<Ends> room_of(const LengthPlan &planned, double step) {
               high ? std::optional(down(*high / step)) : std::nullopt};
 }
 
-void write_ends(JsonText &json, std::string_view name, const Ends &ends) {
+void write_ends(JsonText &json, Key name, const Ends &ends) {
   json.key(name);
   json.open_array();
   for (const std::optional<double> &end : ends) {

@@ -16,7 +16,7 @@ std::string as_utf8(std::string_view text) {
   return sound;
 }
 
-void text_or_null(report::JsonText &json, std::string_view name, const std::optional<std::string> &value) {
+void text_or_null(report::JsonText &json, report::Key name, const std::optional<std::string> &value) {
   json.key(name);
   if (value)
     json.text(*value);

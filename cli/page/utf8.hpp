@@ -13,6 +13,6 @@ namespace gatherwright::page {
 std::string as_utf8(std::string_view text);
 
 /// A member that may have nothing.
-void text_or_null(report::JsonText &json, std::string_view name, const std::optional<std::string> &value);
+void text_or_null(report::JsonText &json, report::Key name, const std::optional<std::string> &value);
 
 } // namespace gatherwright::page

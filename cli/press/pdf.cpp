@@ -4,33 +4,21 @@
 #include "cli/press/press.hpp"
 #include "cli/press/print_apart.hpp"
 
-#include <dlfcn.h>
 #include <new>
 
 namespace gatherwright::paper {
 
-namespace {
-
-/// The module's one function, or none. It stays loaded to the end.
-press::Print *loaded() {
-  void *module = ::dlopen(press::file_name, RTLD_NOW | RTLD_LOCAL);
-  return module == nullptr ? nullptr : reinterpret_cast<press::Print *>(::dlsym(module, press::function_name));
-}
-
-} // namespace
-
 PdfOutcome pdf(const Document &document) {
   const bool bounded = memory_is_bounded();
   if (bounded && !has_room_to_load()) throw std::bad_alloc();
-  press::Print *const print = loaded();
-  if (print == nullptr) {
-    const char *const why = ::dlerror();
-    return Fault{std::string("the module that makes PDF cannot be loaded: ") + (why ? why : press::file_name),
+  const auto loaded = cli::load_module(press::file_name);
+  press::Print *const print = loaded ? loaded->function<press::Print>(press::function_name) : nullptr;
+  if (print == nullptr)
+    return Fault{"the module that makes PDF cannot be loaded: " + (loaded ? press::file_name : loaded.fault().why),
                  "install the program whole, or ask for SVG or HTML"};
-  }
   if (bounded) return print_apart(print, document);
   PdfOutcome outcome = Fault{};
-  print(document, outcome);
+  cli::throw_unless_well(print(document, outcome));
   return outcome;
 }
 

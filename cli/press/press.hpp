@@ -2,6 +2,7 @@
 #pragma once
 
 #include "cli/drawing/drawing.hpp"
+#include "cli/machine/module.hpp"
 #include "gatherwright/outcome.hpp"
 
 #include <string>
@@ -21,6 +22,6 @@ namespace gatherwright::press {
 inline constexpr const char *file_name = "gatherwright-press.so";
 inline constexpr const char *function_name = "gatherwright_print";
 
-using Print = void(const paper::Document &document, paper::PdfOutcome &outcome);
+using Print = cli::Ended(const paper::Document &document, paper::PdfOutcome &outcome);
 
 } // namespace gatherwright::press

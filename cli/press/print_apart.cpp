@@ -31,7 +31,7 @@ constexpr char is_fault = 'f';
   if (const int nowhere = ::open("/dev/null", O_WRONLY | O_CLOEXEC); nowhere >= 0) ::dup2(nowhere, STDERR_FILENO);
   try {
     PdfOutcome outcome = Fault{};
-    print(document, outcome);
+    cli::throw_unless_well(print(document, outcome));
     std::string said;
     if (outcome)
       said = is_pdf + *std::move(outcome);

@@ -12,55 +12,69 @@ namespace gatherwright::report {
 
 namespace {
 
-/// Bytes that are escaped, and those with which a character begins that may be one that turns the direction.
-constexpr auto looked_at = [] {
-  std::array<bool, 256> bytes{};
-  std::fill_n(bytes.begin(), 0x20, true);
-  for (const unsigned char byte : {'"', '\\', '\x7f', '\xd8', '\xe2'})
-    bytes[byte] = true;
-  return bytes;
-}();
-
-bool is_looked_at(char c) {
-  return looked_at[static_cast<unsigned char>(c)];
-}
-
 /// Marks, embeddings, overrides and isolates: what stands after them would be shown elsewhere than where it is.
 bool turns_direction(char32_t code) {
   return code == 0x61c || code == 0x200e || code == 0x200f || (code >= 0x202a && code <= 0x202e) ||
          (code >= 0x2066 && code <= 0x2069);
 }
 
-void append_by_number(std::string &out, char32_t code) {
+/// What a character takes that is written by its number.
+constexpr std::size_t by_number = 6;
+
+char *write_by_number(char32_t code, char *end) {
   constexpr std::string_view digits = "0123456789abcdef";
-  out += "\\u";
+  *end++ = '\\';
+  *end++ = 'u';
   for (const unsigned place : {12U, 8U, 4U, 0U})
-    out += digits[code >> place & 15U];
+    *end++ = digits[code >> place & 15U];
+  return end;
 }
 
-using Digits = std::array<char, 32>;
+/// More than any number takes.
+constexpr std::size_t longest_number = 32;
+
+/// The digits of 0 to 99, two each.
+constexpr auto pairs = [] {
+  std::array<char, 200> digits{};
+  for (int i = 0; i < 100; ++i) {
+    digits[2 * i] = static_cast<char>('0' + i / 10);
+    digits[2 * i + 1] = static_cast<char>('0' + i % 10);
+  }
+  return digits;
+}();
+
+/// Four decimals and no more than are needed, at least one.
+char *write_decimals(unsigned part, char *end) {
+  end = std::copy_n(&pairs[2 * (part / 100)], 2, end);
+  end = std::copy_n(&pairs[2 * (part % 100)], 2, end);
+  constexpr int most = 3; // the first stays
+  for (int i = 0; i < most && end[-1] == '0'; ++i)
+    --end;
+  return end;
+}
 
 /// A quick way for the numbers that a plan has most of, those of a few decimals, as a tape gives them; none for others.
 /// A double that is the nearest to a decimal of 15 digits or fewer is so to no other such decimal, hence this is the
 /// shortest, the same as std::to_chars writes between 0.001 and 100000.
-char *write_short_decimal(double value, Digits &digits) {
-  constexpr int scale = 10000;
+char *write_short_decimal(double value, char *end) {
+  constexpr unsigned scale = 10000;
   const double size = std::fabs(value);
   if (!(size == 0.0 || (size >= 0.001 && size < 100000.0))) return nullptr;
-  const auto scaled = std::llround(size * scale);
+  const auto scaled = static_cast<unsigned>(size * scale + 0.5); // whether it is the nearest is seen next
   if (static_cast<double>(scaled) / scale != size) return nullptr;
-  char *end = digits.data();
   if (value < 0.0) *end++ = '-';
-  end = std::to_chars(end, digits.data() + digits.size(), scaled / scale).ptr;
+  constexpr int most_whole = 5; // digits
+  end = std::to_chars(end, end + most_whole, scaled / scale).ptr;
   *end++ = '.';
-  auto part = static_cast<int>(scaled % scale);
-  int place = scale;
-  do {
-    place /= 10;
-    *end++ = static_cast<char>('0' + part / place);
-    part %= place;
-  } while (part > 0);
-  return end;
+  return write_decimals(scaled % scale, end);
+}
+
+char *write_number(double value, char *begin) {
+  if (char *const end = write_short_decimal(value, begin)) return end;
+  // Adding 0 turns a negative zero into a plain one.
+  char *const end = std::to_chars(begin, begin + longest_number - 2, value + 0.0).ptr;
+  const bool whole = std::none_of(begin, end, [](char c) { return c == '.' || c == 'e'; });
+  return whole ? std::copy_n(".0", 2, end) : end;
 }
 
 } // namespace
@@ -76,32 +90,37 @@ void JsonText::open(char opening, char closing, Lay lay) {
   before_value();
   const bool within_line = !levels_.empty() && levels_.back().one_line;
   levels_.push_back({closing, within_line || lay == Lay::one_line, true});
-  out_ += opening;
+  out_.byte(opening);
 }
 
 void JsonText::close() {
   const Level level = levels_.back();
   levels_.pop_back();
-  if (!level.empty && !level.one_line) new_line();
-  if (!level.empty && level.one_line && level.close == '}') out_ += ' ';
-  out_ += level.close;
+  char *end = out_.room(2 * levels_.size() + 2);
+  if (!level.empty && !level.one_line) end = new_line(end);
+  if (!level.empty && level.one_line && level.close == '}') *end++ = ' ';
+  *end++ = level.close;
+  out_.end_at(end);
   say_if_long(out_, say_);
 }
 
-void JsonText::new_line() {
-  out_ += '\n';
-  out_.append(2 * levels_.size(), ' ');
+/// Into room for two spaces a level and one byte more.
+char *JsonText::new_line(char *end) const {
+  *end++ = '\n';
+  return std::fill_n(end, 2 * levels_.size(), ' ');
 }
 
 void JsonText::separate() {
   if (levels_.empty()) return;
   Level &level = levels_.back();
-  if (!level.empty) out_ += ',';
+  char *end = out_.room(2 * levels_.size() + 2);
+  if (!level.empty) *end++ = ',';
   if (!level.one_line)
-    new_line();
+    end = new_line(end);
   else if (!level.empty || level.close == '}')
-    out_ += ' ';
+    *end++ = ' ';
   level.empty = false;
+  out_.end_at(end);
 }
 
 void JsonText::before_value() {
@@ -109,30 +128,47 @@ void JsonText::before_value() {
   after_key_ = false;
 }
 
-void JsonText::key(std::string_view name) {
+void JsonText::key(Key name) {
   separate();
-  quoted(name);
-  out_ += ": ";
+  if (name.is_plain()) {
+    char *end = out_.room(name.name().size() + 2);
+    *end++ = '"';
+    end = std::copy(name.name().begin(), name.name().end(), end);
+    *end++ = '"';
+    out_.end_at(end);
+  } else {
+    quoted(name.name());
+  }
+  out_.append(": ");
   after_key_ = true;
 }
 
 void JsonText::quoted(std::string_view value) {
-  out_ += '"';
-  for (std::size_t at = 0;;) {
-    const auto found = std::find_if(value.begin() + static_cast<std::ptrdiff_t>(at), value.end(), is_looked_at);
-    const auto end = static_cast<std::size_t>(found - value.begin());
-    out_ += value.substr(at, end - at);
-    if (found == value.end()) break;
-    const Character character = character_at(value, end);
-    if (*found == '"' || *found == '\\')
-      (out_ += '\\') += *found;
-    else if (character.valid && (character.bytes == 1 || turns_direction(character.code)))
-      append_by_number(out_, character.code);
+  char *end = out_.room(value.size() + 2);
+  *end++ = '"';
+  std::size_t at = 0;
+  for (; at < value.size() && !is_looked_at(value[at]); ++at)
+    *end++ = value[at];
+  out_.end_at(end);
+  if (at < value.size()) escape(value, at);
+  out_.byte('"');
+}
+
+/// The rest of a text, from its first byte that is looked at.
+void JsonText::escape(std::string_view value, std::size_t at) {
+  while (at < value.size()) {
+    const Character character = character_at(value, at);
+    const char first = value[at];
+    char *end = out_.room(by_number);
+    if (first == '"' || first == '\\')
+      end = std::copy_n(std::array{'\\', first}.begin(), 2, end);
+    else if (is_looked_at(first) && character.valid && (character.bytes == 1 || turns_direction(character.code)))
+      end = write_by_number(character.code, end);
     else
-      out_ += value.substr(end, character.bytes);
-    at = end + character.bytes;
+      end = std::copy_n(value.begin() + static_cast<std::ptrdiff_t>(at), character.bytes, end);
+    out_.end_at(end);
+    at += character.bytes;
   }
-  out_ += '"';
 }
 
 void JsonText::text(std::string_view value) {
@@ -143,61 +179,53 @@ void JsonText::text(std::string_view value) {
 void JsonText::number(double value) {
   if (!std::isfinite(value)) return null();
   before_value();
-  Digits digits;
-  if (const char *const end = write_short_decimal(value, digits)) {
-    out_.append(digits.data(), end - digits.data());
-    return;
-  }
-  // Adding 0 turns a negative zero into a plain one.
-  const auto end = std::to_chars(digits.data(), digits.data() + digits.size(), value + 0.0).ptr;
-  const std::string_view written(digits.data(), static_cast<std::size_t>(end - digits.data()));
-  out_ += written;
-  if (written.find_first_of(".e") == std::string_view::npos) out_ += ".0";
+  out_.end_at(write_number(value, out_.room(longest_number)));
 }
 
 void JsonText::integer(long long value) {
   before_value();
-  out_ += std::to_string(value);
+  char *const begin = out_.room(longest_number);
+  out_.end_at(std::to_chars(begin, begin + longest_number, value).ptr);
 }
 
 void JsonText::truth(bool value) {
   before_value();
-  out_ += value ? "true" : "false";
+  out_.append(value ? "true" : "false");
 }
 
 void JsonText::json(std::string_view value) {
   before_value();
-  out_ += value;
+  out_.append(value);
 }
 void JsonText::null() {
   before_value();
-  out_ += "null";
+  out_.append("null");
 }
 
-void JsonText::text_field(std::string_view name, std::string_view value) {
+void JsonText::text_field(Key name, std::string_view value) {
   key(name);
   text(value);
 }
 
-void JsonText::number_field(std::string_view name, double value) {
+void JsonText::number_field(Key name, double value) {
   if (!std::isfinite(value)) return;
   key(name);
   number(value);
 }
 
-void JsonText::integer_field(std::string_view name, long long value) {
+void JsonText::integer_field(Key name, long long value) {
   key(name);
   integer(value);
 }
 
-void JsonText::truth_field(std::string_view name, bool value) {
+void JsonText::truth_field(Key name, bool value) {
   key(name);
   truth(value);
 }
 
 std::string JsonText::take() {
-  out_ += '\n';
-  return std::move(out_);
+  out_.byte('\n');
+  return std::string(std::string_view(out_));
 }
 
 } // namespace gatherwright::report

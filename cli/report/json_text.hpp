@@ -1,14 +1,46 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "cli/report/growing_text.hpp"
 #include "cli/report/say.hpp"
 
+#include <algorithm>
+#include <array>
 #include <string>
 #include <string_view>
 #include <utility>
 #include <vector>
 
 namespace gatherwright::report {
+
+/// Bytes that are escaped in JSON, and those with which a character begins that may be one that turns the direction.
+inline constexpr auto looked_at = [] {
+  std::array<bool, 256> bytes{};
+  std::fill_n(bytes.begin(), 0x20, true);
+  for (const unsigned char byte : {'"', '\\', '\x7f', '\xd8', '\xe2'})
+    bytes[byte] = true;
+  return bytes;
+}();
+
+inline constexpr auto is_looked_at = [](char c) { return looked_at[static_cast<unsigned char>(c)]; };
+
+/// A key of an object. One that is written in the source is looked through when that is compiled, so that it need only
+/// be copied; of any other each byte is looked at.
+class Key {
+public:
+  template <std::size_t Size> consteval Key(const char (&literal)[Size]) : name_(literal, Size - 1), plain_(true) {
+    if (std::any_of(name_.begin(), name_.end(), is_looked_at)) throw "this key would have to be escaped";
+  }
+  Key(std::string_view name) : name_(name) {}
+  Key(const std::string &name) : name_(name) {}
+
+  std::string_view name() const { return name_; }
+  bool is_plain() const { return plain_; }
+
+private:
+  std::string_view name_;
+  bool plain_ = false;
+};
 
 /// Writes JSON: keys in the order they come, two spaces a level, and what is opened as `Lay::one_line` on one line.
 /// Numbers are the shortest that read back as the same double; one that is not finite cannot be written, as a field it
@@ -25,7 +57,7 @@ public:
   void open_array(Lay lay = Lay::lines);
   void close();
 
-  void key(std::string_view name);
+  void key(Key name);
   void text(std::string_view value);
   void number(double value); ///< null where it is not finite
   void integer(long long value);
@@ -33,10 +65,10 @@ public:
   void null();
   void json(std::string_view value); ///< what is JSON already, as it is
 
-  void text_field(std::string_view name, std::string_view value);
-  void number_field(std::string_view name, double value);
-  void integer_field(std::string_view name, long long value);
-  void truth_field(std::string_view name, bool value);
+  void text_field(Key name, std::string_view value);
+  void number_field(Key name, double value);
+  void integer_field(Key name, long long value);
+  void truth_field(Key name, bool value);
 
   /// The whole text, or what has not been said of it, once everything is closed; ended by a line feed.
   std::string take();
@@ -51,11 +83,12 @@ private:
   void open(char opening, char closing, Lay lay);
   void before_value();
   void separate();
-  void new_line();
+  char *new_line(char *end) const;
   void quoted(std::string_view value);
+  void escape(std::string_view value, std::size_t at);
 
   Say say_;
-  std::string out_;
+  GrowingText out_;
   std::vector<Level> levels_;
   bool after_key_ = false;
 };

@@ -3,7 +3,6 @@
 
 #include <cstddef>
 #include <functional>
-#include <string>
 #include <string_view>
 
 /// How a long answer is told in pieces, so that it need not be held whole.
@@ -16,7 +15,7 @@ using Say = std::function<void(std::string_view piece)>;
 inline constexpr std::size_t most_held = 8 << 20;
 
 /// Says what is held and forgets it once it is too much, where there is someone to say it to.
-inline void say_if_long(std::string &held, const Say &say) {
+template <class Text> void say_if_long(Text &held, const Say &say) {
   if (!say || held.size() <= most_held) return;
   say(held);
   held.clear(); // its room stays

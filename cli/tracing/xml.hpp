@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "cli/machine/module.hpp"
 #include "gatherwright/outcome.hpp"
 
 #include <optional>
@@ -45,7 +46,7 @@ inline constexpr std::size_t most_elements = 500'000;
 /// alone is read, and no entities but the five that XML has; nothing outside the text is asked for.
 inline constexpr const char *module_file = "gatherwright-tracing.so";
 inline constexpr const char *read_name = "gatherwright_read_elements";
-using ReadElements = void(std::string_view text, ElementsOutcome &outcome);
+using ReadElements = cli::Ended(std::string_view text, ElementsOutcome &outcome);
 
 /// The elements of an XML text, by the module; that it cannot be loaded is a fault too.
 ElementsOutcome read_elements(std::string_view text);

@@ -88,7 +88,7 @@ struct StopDaemon {
 
 class Server {
 public:
-  explicit Server(const Service &service)
+  explicit Server(const ServiceTold &service)
       : service_(service), bounds_(with_possible(service.bounds)), visits_(bounds_),
         workers_(bounds_.workers, service.answer), daemon_(daemon()) {}
   ~Server() { end_all(); }
@@ -121,7 +121,7 @@ private:
   void end_all();
   int longest_poll() const;
 
-  const Service &service_;
+  const ServiceTold &service_;
   Bounds bounds_;
   Visits visits_;
   std::set<Exchange *> being_answered_;
@@ -189,7 +189,9 @@ void Server::connection_told(void *given, MHD_Connection *connection, void **, M
 }
 
 MHD_Result Server::head_came(Exchange &exchange, const char *method, const char *version) {
-  Admitted admitted = service_.admit(head_of(exchange, method, version));
+  Admitted admitted;
+  if (service_.admit(head_of(exchange, method, version), admitted) != cli::Ended::well)
+    return MHD_NO; // no memory: the connection is closed
   const BodyLength length = body_length(exchange);
   const auto *const bytes = std::get_if<std::size_t>(&length);
   if (auto *const reply = std::get_if<Reply>(&admitted))
@@ -268,7 +270,7 @@ void Server::run() {
   std::array<pollfd, 4> waited{pollfd{library, POLLIN, 0}, pollfd{service_.socket, POLLIN, 0},
                                pollfd{workers_.readable(), POLLIN, 0}, pollfd{signals_.readable(), POLLIN, 0}};
   Clock::time_point looked = Clock::now();
-  service_.begun();
+  if (!service_.begun()) return;
   while (!service_.is_over()) {
     if (::poll(waited.data(), waited.size(), longest_poll()) < 0 && errno != EINTR) return;
     if (waited[3].revents != 0) return;
@@ -300,15 +302,18 @@ void Server::end_all() {
 
 } // namespace gatherwright::page
 
-extern "C" [[gnu::visibility("default")]] void gatherwright_serve(const gatherwright::page::Service &service,
-                                                                  std::optional<std::string> &why_not) {
-  try {
-    gatherwright::page::Server server(service);
-    if (server.can_serve())
-      server.run();
-    else
-      why_not = std::strerror(errno);
-  } catch (const std::system_error &failed) {
-    why_not = failed.code().message();
-  }
+extern "C" [[gnu::visibility("default")]] gatherwright::cli::Ended
+gatherwright_serve(const gatherwright::page::ServiceTold &service,
+                   std::optional<std::string> &why_not) {
+  return gatherwright::cli::contained([&] {
+    try {
+      gatherwright::page::Server server(service);
+      if (server.can_serve())
+        server.run();
+      else
+        why_not = std::strerror(errno);
+    } catch (const std::system_error &failed) {
+      why_not = failed.code().message();
+    }
+  });
 }

@@ -4,7 +4,6 @@
 #include <cerrno>
 #include <cstdint>
 #include <exception>
-#include <new>
 #include <system_error>
 #include <utility>
 
@@ -17,19 +16,24 @@ namespace {
 
 constexpr int failed = 500;
 
-Reply reply_to(const Request &request, const std::function<Reply(const Request &)> &answer) {
-  try {
-    return answer(request);
-  } catch (const std::bad_alloc &) {
-    return {failed, "text/plain; charset=utf-8", "out of memory\n"};
-  } catch (...) {
-    return {failed, "text/plain; charset=utf-8", "stopped by a fault of its own; please report the job\n"};
+Reply reply_to(const Request &request, const std::function<cli::Ended(const Request &, Reply &)> &answer) {
+  Reply reply;
+  switch (answer(request, reply)) {
+  case cli::Ended::well:
+    break;
+  case cli::Ended::without_memory:
+    reply = {failed, "text/plain; charset=utf-8", "out of memory\n"};
+    break;
+  case cli::Ended::by_a_fault:
+    reply = {failed, "text/plain; charset=utf-8", "stopped by a fault of its own; please report the job\n"};
+    break;
   }
+  return reply;
 }
 
 } // namespace
 
-Workers::Workers(int count, const std::function<Reply(const Request &)> &answer)
+Workers::Workers(int count, const std::function<cli::Ended(const Request &, Reply &)> &answer)
     : answer_(answer), done_told_(::eventfd(0, EFD_CLOEXEC | EFD_NONBLOCK)) {
   if (!done_told_.is_open()) throw std::system_error(errno, std::generic_category());
   try {

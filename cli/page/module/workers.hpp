@@ -19,11 +19,11 @@ struct Work {
   Reply reply;
 };
 
-/// Threads that answer requests in the order in which they come. Whatever an answer throws, there is a reply.
+/// Threads that answer requests in the order in which they come. However an answer ends, there is a reply.
 class Workers {
 public:
   /// Throws std::system_error where the system gives no threads.
-  Workers(int count, const std::function<Reply(const Request &)> &answer);
+  Workers(int count, const std::function<cli::Ended(const Request &, Reply &)> &answer);
   /// Requests that no worker has begun are dropped; those begun are waited for.
   ~Workers();
   Workers(const Workers &) = delete;
@@ -39,7 +39,7 @@ public:
 private:
   void run();
 
-  const std::function<Reply(const Request &)> &answer_;
+  const std::function<cli::Ended(const Request &, Reply &)> &answer_;
   cli::OpenFile done_told_;
   std::mutex lock_;
   std::condition_variable to_do_told_;

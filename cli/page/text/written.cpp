@@ -139,7 +139,7 @@ private:
       const std::size_t key = at(child).key;
       written_.job += text_.substr(key, past_quotes(text_, key) - key);
       written_.job += ':';
-      pointer_ += cli::pointer_step(child.key);
+      cli::append_step(pointer_, child.key);
     } else {
       pointer_ += '/' + std::to_string(child.place);
     }

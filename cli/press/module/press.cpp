@@ -15,7 +15,7 @@ paper::PdfOutcome printed(const paper::Document &document) {
 
 } // namespace
 
-extern "C" __attribute__((visibility("default"))) void gatherwright_print(const paper::Document &document,
-                                                                          paper::PdfOutcome &outcome) {
-  outcome = printed(document);
+extern "C" __attribute__((visibility("default"))) cli::Ended gatherwright_print(const paper::Document &document,
+                                                                                paper::PdfOutcome &outcome) {
+  return cli::contained([&] { outcome = printed(document); });
 }

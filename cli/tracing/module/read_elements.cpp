@@ -106,7 +106,7 @@ private:
 
 } // namespace gatherwright::tracing
 
-extern "C" __attribute__((visibility("default"))) void
+extern "C" __attribute__((visibility("default"))) gatherwright::cli::Ended
 gatherwright_read_elements(std::string_view text, gatherwright::tracing::ElementsOutcome &outcome) {
-  outcome = gatherwright::tracing::Reader().read(text);
+  return gatherwright::cli::contained([&] { outcome = gatherwright::tracing::Reader().read(text); });
 }

@@ -582,8 +582,15 @@ TEST_CASE("the place of a fault has the beginning of a long name, cut between ch
   const auto of_odd = faults_of(lengths("\"" + odd + "\": \"nowhere + 1 cm\""));
   REQUIRE(of_odd.size() == 1);
   CHECK(of_odd[0].pointer == "/lengths/" + odd.substr(0, 999) + "…");
-  CHECK(pointer_step(std::string(1000, '~')).size() == 1 + 2000); // what is escaped is not what is cut
-  CHECK(pointer_step(std::string(1000, 'n')) == "/" + std::string(1000, 'n'));
+  const auto step = [](const std::string &key) {
+    std::string pointer;
+    append_step(pointer, key);
+    return pointer;
+  };
+  CHECK(step(std::string(1000, '~')).size() == 1 + 2000); // what is escaped is not what is cut
+  CHECK(step(std::string(1000, 'n')) == "/" + std::string(1000, 'n'));
+  CHECK(step("a/~b~/") == "/a~1~0b~0~1");
+  CHECK(step("") == "/");
 }
 
 TEST_CASE("a fault of planning is told as short as one of reading, and where it stands") {

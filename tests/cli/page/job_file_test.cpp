@@ -19,9 +19,10 @@ namespace {
 std::atomic<int> digests{0};
 
 /// A digest that is easily seen through, and counted.
-void size_and_first(std::string_view bytes, std::string &digest) {
+gatherwright::cli::Ended size_and_first(std::string_view bytes, std::string &digest) {
   ++digests;
   digest = std::to_string(bytes.size()) + (bytes.empty() ? "" : std::string(1, bytes.front()));
+  return gatherwright::cli::Ended::well;
 }
 
 std::string text_of(const std::string &path) {
