@@ -254,7 +254,9 @@ void append_step(std::string &pointer, std::string_view key) {
 }
 
 std::string Document::pointer(const Value &value) const {
+  constexpr std::size_t usual = 63; // bytes: taken at once
   std::string pointer;
+  pointer.reserve(usual);
   append_pointer(pointer, value);
   return pointer;
 }

@@ -130,17 +130,15 @@ void JsonText::before_value() {
 
 void JsonText::key(Key name) {
   separate();
-  if (name.is_plain()) {
-    char *end = out_.room(name.name().size() + 2);
-    *end++ = '"';
-    end = std::copy(name.name().begin(), name.name().end(), end);
-    *end++ = '"';
-    out_.end_at(end);
-  } else {
-    quoted(name.name());
-  }
-  out_.append(": ");
   after_key_ = true;
+  if (!name.is_plain()) {
+    quoted(name.name());
+    return out_.append(": ");
+  }
+  char *end = out_.room(name.name().size() + 4);
+  *end++ = '"';
+  end = std::copy(name.name().begin(), name.name().end(), end);
+  out_.end_at(std::copy_n("\": ", 3, end));
 }
 
 void JsonText::quoted(std::string_view value) {

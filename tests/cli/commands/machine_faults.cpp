@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/cli/commands/command_test.hpp"
 #include "tests/cli/commands/shell.hpp"
+#include "tests/where.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -104,7 +105,8 @@ TEST_CASE("too little memory is a fault of the machine, told in one line, howeve
     return shell("ulimit -v " + std::to_string(kilobytes) + "; exec " + planning + " 2>&1");
   };
 
-  int bound = 5000; // the shell and the loader need some themselves
+  // With less than its file takes not even the system could begin the program.
+  int bound = static_cast<int>(std::filesystem::file_size(program_file()) / 1024);
   while (within(bound).status == not_loaded)
     bound += 16;
   int refused = 0;

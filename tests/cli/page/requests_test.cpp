@@ -16,8 +16,9 @@ using Json = nlohmann::ordered_json;
 
 namespace {
 
-void no_digest(std::string_view, std::string &digest) {
+gatherwright::cli::Ended no_digest(std::string_view, std::string &digest) {
   digest = "digest";
+  return gatherwright::cli::Ended::well;
 }
 
 const std::string cuff = R"({
