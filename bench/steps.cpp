@@ -56,7 +56,8 @@ Step reading() {
 
 Step writing() {
   const Job job = without_pieces();
-  return [job, outcome = plan(job)] { hold(report::plan_json(job, *outcome).size() > 1000, "the plan is not written"); };
+  return
+      [job, outcome = plan(job)] { hold(report::plan_json(job, *outcome).size() > 1000, "the plan is not written"); };
 }
 
 /// A porter whose neck is 6 cm wider than the one the smock is for.

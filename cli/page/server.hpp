@@ -42,10 +42,10 @@ struct Bounds {
 };
 
 struct Service {
-  int socket;                                     ///< bound and listening; it stays the caller's
-  std::function<Admitted(const Arrived &)> admit; ///< called by one thread
-  std::function<Reply(const Request &)> answer;   ///< called by all workers at once
-  std::function<void()> begun = [] {};            ///< called once it serves, by the thread that admits
+  int socket;                                           ///< bound and listening; it stays the caller's
+  std::function<Admitted(const Arrived &)> admit;       ///< called by one thread
+  std::function<Reply(const Request &)> answer;         ///< called by all workers at once
+  std::function<void()> begun = [] {};                  ///< called once it serves, by the thread that admits
   std::function<bool()> is_over = [] { return false; }; ///< asked every second by that thread
   Bounds bounds = {};
 };

@@ -24,6 +24,6 @@ std::string sha256(std::string_view bytes) {
 } // namespace
 
 extern "C" [[gnu::visibility("default")]] gatherwright::cli::Ended gatherwright_digest(std::string_view bytes,
-                                                                                      std::string &hexadecimal) {
+                                                                                       std::string &hexadecimal) {
   return gatherwright::cli::contained([&] { hexadecimal = sha256(bytes); });
 }

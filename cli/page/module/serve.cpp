@@ -303,8 +303,7 @@ void Server::end_all() {
 } // namespace gatherwright::page
 
 extern "C" [[gnu::visibility("default")]] gatherwright::cli::Ended
-gatherwright_serve(const gatherwright::page::ServiceTold &service,
-                   std::optional<std::string> &why_not) {
+gatherwright_serve(const gatherwright::page::ServiceTold &service, std::optional<std::string> &why_not) {
   return gatherwright::cli::contained([&] {
     try {
       gatherwright::page::Server server(service);
