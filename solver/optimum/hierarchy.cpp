@@ -126,7 +126,8 @@ Status Hierarchy::settle_limits(const Rows &wishes, Progress &progress) {
   // Without limits or wishes it was level 0 alone that was asked for.
   if (problem.limits.size() == 0 && wishes.size() == 0) return contradiction(problem);
   build_constraints(progress, LimitsAre::soft);
-  const Outcome outcome = descent_.miss_least(constraints_.rows(), reduction_.layout(), magnitude_.size());
+  const Outcome outcome =
+      descent_.miss_least(constraints_.rows(), reduction_.layout(), magnitude_.size(), descent_.active_set().point());
   if (outcome == Outcome::infeasible) return contradiction(problem);
   if (outcome == Outcome::too_much_work) return Status::too_much_work;
   progress.stalled = outcome == Outcome::stalled;

@@ -61,18 +61,26 @@ ProximalDescent::Ended ProximalDescent::meet_wishes(const Rows &wishes, const Co
   const double weight = factor_wishes(setting);
   Outcome outcome = active_set_.solve(factor_, constraints, setting.magnitude);
   const bool moving = weight > 0 && wishes.size() > 0;
-  if (outcome == Outcome::optimal && moving) outcome = move_centre_to_rest(setting, weight);
+  if (outcome == Outcome::optimal && moving) {
+    centre_.assign(factor_.size(), 0.0);
+    outcome = move_centre_to_rest(setting, weight);
+  }
   return {outcome, weight == 0};
 }
 
 ProximalDescent::Outcome ProximalDescent::miss_least(const Constraints &constraints, const Layout &layout,
-                                                     double magnitude) {
+                                                     double magnitude, std::span<const double> near) {
   double greatest = 0;
   for (int i = constraints.soft_from; i < constraints.size(); ++i)
     greatest = std::max(greatest, largest(constraints.rows.view(i).terms));
   wishes_.clear();
   const Setting setting{constraints, layout, magnitude, greatest};
-  factor(layout, setting.first_weight(), {});
+  // Numbers beyond those at hand would be rounded at their own size.
+  if (std::all_of(near.begin(), near.end(), [&](double c) { return std::abs(c) <= magnitude; }))
+    centre_.assign(near.begin(), near.end());
+  else
+    centre_.assign(layout.size(), 0.0);
+  factor(layout, setting.first_weight(), centre_);
   factor_.finish();
   const Outcome outcome = active_set_.solve(factor_, constraints, magnitude);
   return outcome == Outcome::optimal ? move_centre_to_rest(setting, setting.first_weight()) : outcome;
@@ -90,7 +98,6 @@ ProximalDescent::Outcome ProximalDescent::draw(std::span<const double> towards, 
 /// each move: the weight is lessened first, then the centre goes ahead to where such moves would end.
 ProximalDescent::Outcome ProximalDescent::move_centre_to_rest(const Setting &setting, double weight) {
   const std::size_t open = factor_.size();
-  centre_.assign(open, 0.0);
   for (std::vector<double> *room : {&step_, &last_step_, &moved_})
     room->resize(open);
   double before = HUGE_VAL;

@@ -34,8 +34,11 @@ public:
   /// Least squares of wishes. Where there are none, the proximal term alone chooses the nearest point.
   Ended meet_wishes(const Rows &wishes, const Constraints &constraints, Reduction &reduction, Magnitude &magnitude);
 
-  /// Least squares of what soft constraints are missed by.
-  Outcome miss_least(const Constraints &constraints, const Layout &layout, double magnitude);
+  /// Least squares of what soft constraints are missed by; of points that miss as little, one near to where it begins.
+  /// A point that keeps many of them, as a search for one that keeps all of them ends at, is a good place for that:
+  /// few are left to be looked at.
+  Outcome miss_least(const Constraints &constraints, const Layout &layout, double magnitude,
+                     std::span<const double> near);
 
   /// The point nearest to a place.
   Outcome draw(std::span<const double> towards, const Constraints &constraints, const Layout &layout, double magnitude);

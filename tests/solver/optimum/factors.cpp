@@ -2,6 +2,7 @@
 #include "solver/optimum/active_set.hpp"
 #include "solver/optimum/arrow_factor.hpp"
 #include "solver/optimum/householder.hpp"
+#include "solver/optimum/proximal_descent.hpp"
 
 #include <Eigen/Dense>
 #include <catch2/catch.hpp>
@@ -232,4 +233,54 @@ TEST_CASE("the active set of a strictly convex problem satisfies its conditions,
   }
   CHECK(soft_missed > 100);
   CHECK(infeasible > 5);
+}
+
+TEST_CASE("wherever the search begins, rows that cannot all hold are missed by least squares, and by the same") {
+  const Layout layout = some_layout();
+  int missed_rows = 0;
+  int solved = 0;
+  for (std::uint64_t seed = 0; seed < 300; ++seed) {
+    INFO("seed " << seed);
+    Rows9 random(seed + 500);
+    Constraints constraints;
+    std::vector<Sparse> rows;
+    constraints.soft_from = 3;
+    const int count = constraints.soft_from + random.whole(8, 20);
+    for (int i = 0; i < count; ++i) {
+      rows.push_back(random.row(layout, i % 3 == 0));
+      ReducedRows::Pen pen = constraints.rows.pen(1, rows.back().terms.size());
+      for (const Term &term : rows.back().terms)
+        pen.put(term.column, term.value);
+      pen.end_row(rows.back().block, random.number(), dense(rows.back()).norm());
+      constraints.rows.take(pen);
+    }
+    std::vector<VectorXd> missed;
+    for (const double far : {0.0, 2.0, 1e6}) {
+      std::vector<double> near(9);
+      for (double &c : near)
+        c = far * random.number();
+      ProximalDescent descent;
+      if (descent.miss_least(constraints, layout, 10, near) != ProximalDescent::Outcome::optimal) continue;
+      const Eigen::Map<const VectorXd> y(descent.active_set().point().data(), 9);
+      VectorXd gradient = VectorXd::Zero(9);
+      missed.push_back(VectorXd::Zero(count));
+      for (int i = 0; i < count; ++i) {
+        const double by = constraints.rows[i].rest - dense(rows[i]).dot(y);
+        if (i < constraints.soft_from) CHECK(by <= 1e-9);
+        missed.back()[i] = i < constraints.soft_from ? 0 : std::max(by, 0.0);
+        gradient += missed.back()[i] * dense(rows[i]);
+      }
+      for (const auto &[constraint, multiplier] : descent.active_set().multipliers())
+        if (constraint < constraints.soft_from) {
+          CHECK(multiplier >= 0);
+          gradient += multiplier * dense(rows[constraint]);
+        }
+      CHECK(gradient.norm() <= 1e-8);
+      CHECK((missed.back() - missed.front()).norm() <= 1e-8);
+      missed_rows += static_cast<int>((missed.back().array() > 1e-6).count());
+      ++solved;
+    }
+  }
+  CHECK(solved > 700);
+  CHECK(missed_rows > 500);
 }
