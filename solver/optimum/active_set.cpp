@@ -208,10 +208,9 @@ void ActiveSet::project(int constraint) {
   const std::span<double> combination = one_each(combination_);
   if (q == 0) return;
   const bool meets = times_active(step_.data(), along);
+  if (meets) solve_triangle_transposed(along);
   std::copy(along.begin(), along.end(), combination.begin());
   if (!meets) return;
-  solve_triangle_transposed(along);
-  std::copy(along.begin(), along.end(), combination.begin());
   solve_triangle(combination);
   // The row itself less its part along the active rows: where a weak pivot makes much of both, they cancel here.
   std::fill(left_.begin(), left_.end(), 0.0);

@@ -9,18 +9,6 @@
 
 namespace gatherwright::optimum {
 
-namespace {
-
-double length_of(std::span<const Term> row) {
-  if (row.size() == 1) return std::abs(row[0].value);
-  double square = 0;
-  for (const Term &term : row)
-    square += term.value * term.value;
-  return std::sqrt(square);
-}
-
-} // namespace
-
 bool Freedom::begin(const Problem &problem, const WorkCounter &count) {
   shared_begin_ = problem.shared_begin();
   point_.assign(problem.unknowns, 0.0);
@@ -53,6 +41,27 @@ void Freedom::lay_out() {
     layout_.local_start.push_back(first + map.locals);
     layout_.column_start.push_back(static_cast<int>(layout_.columns.size()));
   }
+}
+
+/// All rows where every unknown is free and shared: their terms are what they were.
+void Freedom::append_whole(const Rows &rows, ReducedRows &into) const {
+  const double *point = point_.data();
+  ReducedRows::Pen pen = into.pen(rows.size(), rows.terms.size());
+  const Term *term = rows.terms.data();
+  std::copy(rows.terms.begin(), rows.terms.end(), pen.terms + pen.end);
+  for (std::size_t i = 0, count = rows.bound.size(); i < count; ++i) {
+    const Term *const first = term;
+    const Term *const end = rows.terms.data() + rows.start[i + 1];
+    double rest = rows.bound[i];
+    double square = 0;
+    for (; term != end; ++term) {
+      rest -= term->value * point[term->column];
+      square += term->value * term->value;
+    }
+    pen.end += static_cast<int>(end - first);
+    pen.end_row(-1, rest, end - first == 1 ? std::abs(first->value) : std::sqrt(square));
+  }
+  into.take(pen);
 }
 
 /// A row of shared unknowns alone, to where room has been made for it.
@@ -97,6 +106,10 @@ bool Freedom::append(const Rows &rows, ReducedRows &into, const WorkCounter &cou
       nearly_parallel |= append(rows.row(i), rows.bound[i], into, count);
     return nearly_parallel;
   }
+  if (open_.size() == static_cast<int>(point_.size())) {
+    append_whole(rows, into);
+    return false;
+  }
   ReducedRows::Pen pen = into.pen(rows.size(), rows.terms.size());
   for (int i = 0, count_of_rows = rows.size(); i < count_of_rows; ++i)
     nearly_parallel |= append_shared(rows.row(i), rows.bound[i], pen);
@@ -122,26 +135,34 @@ bool Freedom::append_of_block(std::span<const Term> row, int block, double bound
                               const WorkCounter &count) {
   const BlockMap &map = maps_[block];
   const int width = map.width();
-  wide_.assign(width, 0.0);
+  if (static_cast<int>(wide_.size()) < width) wide_.resize(width);
+  double *wide = wide_.data();
+  std::fill_n(wide, width, 0.0);
   count.add(static_cast<std::int64_t>(row.size() + 3) * width);
   double numbers = 0;
+  double square = 0;
   for (const auto &[column, value] : row) {
     bound -= value * point_[column];
+    square += value * value;
     if (column >= shared_begin_) {
-      if (const int at = map.column_of(column - shared_begin_); at >= 0) wide_[at] += value;
+      if (const int at = map.column_of(column - shared_begin_); at >= 0) wide[at] += value;
       numbers += std::abs(value);
       continue;
     }
-    add_times(wide_.data(), map.row(column - map.begin), value, width);
+    add_times(wide, map.row(column - map.begin), value, width);
     numbers += std::abs(value) * map.most[column - map.begin];
   }
-  const auto columns = layout_.block_columns(block);
+  const int *columns = layout_.block_columns(block).data();
+  const double nothing = tolerance::cancelled_coefficient * numbers;
   ReducedRows::Pen pen = into.pen(1, width);
-  const double most = largest(wide_);
-  if (most > tolerance::dependent_share * numbers)
-    for (int c = 0; c < width; ++c)
-      if (std::abs(wide_[c]) > tolerance::cancelled_coefficient * numbers) pen.put(columns[c], wide_[c]);
-  pen.end_row(block, bound, length_of(row));
+  double most = 0;
+  for (int c = 0; c < width; ++c) {
+    const double size = std::abs(wide[c]);
+    most = std::max(most, size);
+    if (size > nothing) pen.put(columns[c], wide[c]);
+  }
+  if (!(most > tolerance::dependent_share * numbers)) pen.drop_terms();
+  pen.end_row(block, bound, row.size() == 1 ? std::abs(row[0].value) : std::sqrt(square));
   into.take(pen);
   return tolerance::is_nearly_parallel(most, numbers);
 }

@@ -59,6 +59,7 @@ public:
 
 private:
   template <class Take> void for_each_local(std::span<const double> y, const WorkCounter &count, Take take) const;
+  void append_whole(const Rows &rows, ReducedRows &into) const;
   bool append_shared(std::span<const Term> row, double bound, ReducedRows::Pen &pen) const;
   bool append_of_block(std::span<const Term> row, int block, double bound, ReducedRows &into, const WorkCounter &count);
 
