@@ -9,9 +9,8 @@ deb=$(echo "$made"/packing/gatherwright_*.deb)
 for field in Version Section Maintainer Depends Description; do
   test -n "$(dpkg-deb --field "$deb" $field)" || { echo "no field $field"; exit 1; }
 done
-dpkg-deb --field "$deb" Depends | grep -q 'libc6 (>= .*libfmt9' || { echo "the libraries it needs are not named"; exit 1; }
-for library in libmicrohttpd12 libnettle8 libcairo2 libexpat1; do
-  dpkg-deb --field "$deb" Depends | grep -q "$library" || { echo "$library, of a module, is not named"; exit 1; }
+for library in libc6 libmicrohttpd12 libnettle8 libcairo2 libexpat1 libqpdf29; do
+  dpkg-deb --field "$deb" Depends | grep -q "$library" || { echo "$library, which it needs, is not named"; exit 1; }
 done
 dpkg-deb --extract "$deb" "$made/root"
 "$made/root/usr/bin/gatherwright" plan "$project/docs/examples/porters-smock.json" --strips "$made/strips.pdf" >/dev/null

@@ -22,7 +22,7 @@ ldd "$build/cli/gatherwright" "$build/lib/gatherwright/gatherwright-press.so" "$
 echo gatherwright-press.so >>../names
 echo gatherwright-page.so >>../names
 echo gatherwright-tracing.so >>../names
-for name in libfmt libgsl libstdc++ libc libcairo libqpdf libmicrohttpd libnettle libexpat; do
+for name in libm libstdc++ libc libcairo libqpdf libmicrohttpd libnettle libexpat; do
   grep -q "^$name\.so\." ../names || { echo "$name is not among what is loaded"; exit 1; }
 done
 while read -r name; do cp ../planted.so "$name"; done <../names
