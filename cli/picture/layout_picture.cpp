@@ -6,6 +6,7 @@
 #include "cli/picture/fold.hpp"
 #include "cli/picture/key.hpp"
 #include "cli/picture/label_places.hpp"
+#include "cli/report/pieces_words.hpp"
 #include "cli/words/cut_parts.hpp"
 #include "cli/words/figures.hpp"
 #include "cli/words/listed.hpp"
@@ -548,8 +549,8 @@ std::string LayoutPicture::says(std::size_t number) const {
   }
   std::string text =
       fmt::format("Picture: how {} lie on {}, on {} of it, {} wide, with {} cuts numbered in their order",
-                  words::listed(pieces), words::cloth_called(cloth().cloth), words::length(cloth().length, tape_),
-                  words::length(cloth().usable, tape_), cloth().cuts.size());
+                  words::listed(pieces), report::cloth_called_short(cloth().cloth),
+                  words::length(cloth().length, tape_), words::length(cloth().usable, tape_), cloth().cuts.size());
   if (folded_.pages.size() > 1) {
     const std::vector<Stretch> &shown = folded_.pages[number];
     text +=

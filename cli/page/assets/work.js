@@ -19,7 +19,7 @@ let running = false;
 let holding = false; // a slider: what would save cloth is asked when it is let go
 const resting = 200; // ms in which a slider that is held does not move, until the whole sheet is drawn
 let rest;
-const steady = 150; // ms: while a slider moves its pictures follow at once, words and figures no more often than this
+const steady = 300; // ms: while a slider moves its pictures follow at once, words and figures no more often than this
 let words;
 let told = -Infinity; // when words were asked for last
 let fragments = { width: () => 'wide', have: () => ({}), seen: () => [], show: () => {}, show_words: () => {} };
