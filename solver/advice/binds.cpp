@@ -107,6 +107,7 @@ private:
     const auto band = edge_of(at, WhichEdge::band);
     if (!cloth || !band) return std::nullopt;
     std::vector<Stretch> stretches;
+    stretches.reserve(segments.size());
     Stretch left{*cloth, *band};
     int sharing = 0;
     for (const Segment &segment : segments) {
@@ -167,6 +168,7 @@ private:
 
   std::optional<Binding> first_past(JoinId at, const std::vector<Stretch> &stretches) const {
     JoinPlan as_moved;
+    as_moved.segments.reserve(stretches.size());
     for (std::size_t s = 0; s < stretches.size(); ++s) {
       SegmentPlan &segment = as_moved.segments.emplace_back();
       segment.long_length = *stretches[s].cloth;

@@ -145,8 +145,8 @@ public:
     if (joint.status == Status::too_much_work) return too_much_work();
     if (joint.status == Status::conflict) return conflict(joint.conflict);
     if (joint.status == Status::indistinct) return indistinct();
-    take(joint);
     made_.proved = joint.status == Status::optimal;
+    take(joint, made_.proved ? solver_.residuals() : optimum::check(problem_, joint));
     Rounding rounding(problem_, joint, solver_.binding(), *start, limits_missed_, false, step_, solver_);
     for (const int length : scheme_.free_lengths)
       if (!put(rounding, scheme_.column_of_length[length], scheme_.column_of_length[length])) return too_much_work();
@@ -171,7 +171,7 @@ public:
       made_.proved = made_.proved && found.back().status == Status::optimal;
       optimum::put_together(part, found.back(), joint);
     }
-    take(joint);
+    take(joint, optimum::check(problem_, joint));
     limits_missed_ = limits_missed_ || level_one(joint) > 0;
     for (std::size_t p = 0; p < parts.size(); ++p) {
       const optimum::PartOfProblem &part = parts[p];
@@ -206,8 +206,8 @@ private:
   }
 
   /// Takes what the joint optimum says.
-  void take(const Solution &joint) {
-    made_.certificate = optimum::check(problem_, joint);
+  void take(const Solution &joint, const optimum::Residuals &residuals) {
+    made_.certificate = residuals;
     made_.exact = joint.x;
     made_.unknowns = joint.x;
     made_.loose = joint.loose;

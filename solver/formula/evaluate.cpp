@@ -157,6 +157,53 @@ Fault too_long(const Formula &formula) {
   return {told(formula) + " has more in it than can be worked out", "write it with fewer lengths that are to be found"};
 }
 
+// Of numbers alone; nothing for what is no operator of two.
+std::optional<double> applied(Code code, double left, double right) {
+  switch (code) {
+  case Code::add:
+    return left + right;
+  case Code::subtract:
+    return left - right;
+  case Code::multiply:
+    return left * right;
+  case Code::divide:
+    return left / right;
+  case Code::least:
+    return std::min(left, right);
+  case Code::most:
+    return std::max(left, right);
+  default:
+    return std::nullopt;
+  }
+}
+
+// What a formula comes to whose names are all fixed, by the same operations in the same order; nothing where one is
+// not, or anything is amiss: then the long way tells what.
+std::optional<double> fixed_value(const Formula &formula, std::span<const Affine> values) {
+  constexpr std::size_t deep = 16;
+  std::array<double, deep> waiting;
+  std::size_t size = 0;
+  for (const Formula::Step &step : formula.steps()) {
+    if (size == deep) return std::nullopt;
+    double value = step.value;
+    if (step.code == Code::symbol) {
+      const Affine &named = values[static_cast<std::size_t>(step.symbol)];
+      if (!named.fixed()) return std::nullopt;
+      value = named.constant;
+    } else if (step.code == Code::negate) {
+      value = -waiting[--size];
+    } else if (step.code != Code::number && step.code != Code::length) {
+      size -= 2;
+      const auto of_two = applied(step.code, waiting[size], waiting[size + 1]);
+      if (!of_two) return std::nullopt;
+      value = *of_two;
+    }
+    if (!std::isfinite(value)) return std::nullopt;
+    waiting[size++] = value;
+  }
+  return waiting[0] + 0.0; // no negative 0
+}
+
 bool is_sum(Code code) {
   return code == Code::add || code == Code::subtract;
 }
@@ -173,6 +220,7 @@ std::vector<int> symbols_of(const Formula &formula) {
 }
 
 Outcome<Affine> evaluate(const Formula &formula, std::span<const Affine> values) {
+  if (const auto fixed = fixed_value(formula, values)) return Affine{*fixed, {}};
   Stack stack;
   std::size_t handled = 0;
   for (const Formula::Step &step : formula.steps()) {

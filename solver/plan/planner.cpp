@@ -316,6 +316,8 @@ void Planner::plan_join(int join) {
   plan.long_length = scheme_.value(scheme_.long_edges[join], allotment_.unknowns);
   plan.band = scheme_.value(scheme_.bands[join], allotment_.unknowns);
   std::vector<SolvedSegment> solved;
+  solved.reserve(made.segments.size());
+  plan.segments.reserve(made.segments.size());
   for (int s = 0; s < static_cast<int>(made.segments.size()); ++s) {
     solved.push_back(
         {allotment_.unknowns[scheme_.long_column(join, s)], allotment_.unknowns[scheme_.band_column(join, s)]});
