@@ -23,7 +23,7 @@ const answered = new MutationObserver(() => requestAnimationFrame(() => {
   channel.port1.onmessage = () => painted.push([shown(), performance.now()]);
   channel.port2.postMessage(0);
 }));
-answered.observe(picture, { attributes: true, characterData: true, childList: true, subtree: true });
+answered.observe(picture, { attributeFilter: ['aria-label'], childList: true, subtree: true }); // it says how long the edge is
 let value = 455, by = 1;
 input.dispatchEvent(new PointerEvent('pointerdown', { bubbles: true }));
 const began = performance.now();

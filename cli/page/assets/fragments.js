@@ -185,15 +185,13 @@ export function show(sheet, wrong, root, half, moving) {
   if (watch?.root !== scrolls) watch_view(scrolls);
   const entries = Object.entries(sheet);
   for (const name of [...digests.keys()]) if (!(name in sheet)) digests.delete(name);
-  for (const [name, { digest, html }] of entries) if (html !== undefined) digests.set(name, digest);
+  for (const [name, { digest }] of entries) if (digest !== undefined) digests.set(name, digest); // the others stay as they were
   if (sheet.verdict?.html !== undefined) take_verdict(sheet.verdict.html);
   const shown = entries.filter(([name]) => !elsewhere.has(name));
   show_in(wrong, shown.filter(([name]) => first.has(name)), moving);
   show_in(root, shown.filter(([name]) => !first.has(name)), moving);
   light_again();
-  // Those that nobody sees come without a digest; and one that was on its way while another was asked for may be called the
-  // same as what stood there before.
-  some_left = shown.some(([name, { digest }]) => digest !== digests.get(name));
+  some_left = shown.some(([, { digest }]) => digest === undefined);
   tell_busy(root);
   if (waiting.size > 0) put_in_later(root);
 }

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The lengths: those that are found and those that are given, each with its tape.
-import { h } from './draw.js';
+import { h, draw_again } from './draw.js';
 import { state, changed } from './state.js';
 import { entries, pointer, shown } from './job_values.js';
 import * as form from './form.js';
@@ -8,7 +8,7 @@ import { breakable, field } from './fields.js';
 import { add_button, add_form, insert_named, more_button, renaming_of, tools } from './rows.js';
 import { aside, put } from './work.js';
 import { post } from './requests.js';
-import { is_held, moved_along, slider } from './slider.js';
+import { held_slider, is_held, moved_along, slider } from './slider.js';
 import { as_before } from './as_before.js';
 import { card } from './card.js';
 import { way_to } from './ways.js';
@@ -103,6 +103,15 @@ function row_as_before(entry, place, count) {
   if (is_held(at_it)) return length_row(entry, place, count);
   const shows = [state.written.lengths[name], place, count, state.written.measures, state.lengths.get(name), state.tapes.get(name), state.plan?.tape_step, state.plan?.unit, moved_along(at_it, name)];
   return as_before(at_it, shows, () => length_row(entry, place, count));
+}
+
+/** The length that is being slid, as it comes to now; all else on the left follows a little later. */
+export function draw_slid_length() {
+  const held = held_slider();
+  const row = held?.input.closest('.length');
+  const all = entries(state.job?.get('lengths'));
+  const place = all.findIndex(([name]) => pointer('lengths', name) === held?.pointer);
+  if (row && place >= 0 && state.faults.length === 0) draw_again(row, length_row(all[place], place, all.length));
 }
 
 export function lengths_card() {

@@ -8,6 +8,7 @@ import * as fragments from './fragments.js';
 import { draw_known } from './known.js';
 import { draw_verdict, draw_foot } from './verdict.js';
 import { draw_mend } from './mend.js';
+import { draw_slid_length } from './lengths_card.js';
 import { draw_text, leave_text } from './text_view.js';
 import { draw_wearers } from './wearers.js';
 import { start_views, show_view } from './views.js';
@@ -127,6 +128,7 @@ async function open() {
     have: fragments.have,
     seen: fragments.seen,
     show: (sheet, moving) => fragments.show(sheet, part('wrong'), part('sheet'), part('follows'), moving),
+    show_slid: draw_slid_length,
     show_words: () => fragments.show_words(part('sheet')),
   });
   narrow_pictures.addEventListener('change', () => {

@@ -13,6 +13,9 @@ let last = null; // { pointer, others, text }: the slide that the text `text` ca
 
 export const is_held = (pointer) => held?.pointer === pointer;
 
+/** The slide that goes on: its length's pointer and its control; null where there is none. */
+export const held_slider = () => held;
+
 /** What the lengths that were found came to. */
 function found_now() {
   return new Map([...state.lengths].filter(([, length]) => length.found).map(([name, length]) => [name, length.text]));

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// One request at a time, of a moving slider two. Every change of a field is made, in order; of the moves of a slider and of
-// the plans only the latest counts.
+// One request at a time. Every change of a field is made, in order; of the moves of a slider and of the plans only the
+// latest counts.
 import { Gone, post } from './requests.js';
 import { state, changed, step, take } from './state.js';
 import { at, shown } from './job_values.js';
@@ -8,25 +8,20 @@ import { at, shown } from './job_values.js';
 const edits = [];
 let edited = () => {};
 let slide = null; // { pointer, before, steps, after }
-const most_moves = 2; // of a slider that are asked at the same time
-const moves = new Set();
-let failed = null; // why one of them was not answered
-let last_asked = 0;
-let last_shown = 0;
 let wants_plan = false;
 let asides = []; // small questions that can wait
 let running = false;
 let holding = false; // a slider: what would save cloth is asked when it is let go
 const resting = 200; // ms in which a slider that is held does not move, until the whole sheet is drawn
 let rest;
-const steady = 300; // ms: while a slider moves its pictures follow at once, words and figures no more often than this
+const steady = 400; // ms: while a slider moves its own figure and the pictures follow at once, all else no more often than this
 let words;
 let told = -Infinity; // when words were asked for last
-let fragments = { width: () => 'wide', have: () => ({}), seen: () => [], show: () => {}, show_words: () => {} };
+let fragments = { width: () => 'wide', have: () => ({}), seen: () => [], show: () => {}, show_words: () => {}, show_slid: () => {} };
 
 /**
  * What shows fragments: the width to draw for, the digests it has, which are in view, how it takes new ones, whether a
- * slider is moving or not, and how it shows those that it kept back meanwhile.
+ * slider is moving or not, how it shows those that it kept back meanwhile, and the length that is slid.
  */
 export function shows_fragments(shown) {
   fragments = shown;
@@ -64,6 +59,7 @@ function show(text, answer) {
   take(text, answer);
   if (answer.plan && answer.sheet) fragments.show(answer.sheet, holding);
   if (holding) {
+    fragments.show_slid();
     words ??= setTimeout(show_words, steady / 2);
   } else {
     fragments.show_words();
@@ -107,11 +103,10 @@ async function edit_now() {
 }
 
 /** A move of a slider and what comes of it are asked in one: it is the page's quickest touch. */
-async function moved({ pointer, before, steps, after }) {
-  const number = ++last_asked;
+async function slide_now() {
+  const { pointer, before, steps, after } = slide;
+  slide = null;
   const answer = await plan_of(before, { pointer, slide: steps });
-  if (number < last_shown) return; // a later one was quicker
-  last_shown = number;
   if (answer === null) {
     changed();
     return;
@@ -123,24 +118,6 @@ async function moved({ pointer, before, steps, after }) {
   show(answer.text, answer);
   clearTimeout(rest);
   rest = setTimeout(plan, resting);
-}
-
-function ask_move() {
-  const move = moved(slide).catch((error) => { failed = error; }).finally(() => {
-    moves.delete(move);
-    if (slide && edits.length === 0) ask_move();
-  });
-  slide = null;
-  moves.add(move);
-}
-
-/** Until every move is answered. */
-async function slide_now() {
-  ask_move();
-  while (moves.size > 0) await Promise.race(moves);
-  const error = failed;
-  failed = null;
-  if (error) throw error;
 }
 
 async function next() {
@@ -196,8 +173,7 @@ export function edit(ask, after) {
 export function move_slider(pointer, before, steps, after) {
   holding = true;
   slide = { pointer, before, steps, after };
-  if (moves.size > 0 && moves.size < most_moves) ask_move();
-  else run();
+  run();
 }
 
 /** No slider is held any more. */
