@@ -15,7 +15,7 @@ done
 dpkg-deb --extract "$deb" "$made/root"
 "$made/root/usr/bin/gatherwright" plan "$project/docs/examples/porters-smock.json" --strips "$made/strips.pdf" >/dev/null
 head -c 5 "$made/strips.pdf" | grep -q '^%PDF-'
-timeout --preserve-status -s INT 3 "$made/root/usr/bin/gatherwright" page --open never | grep -q '^http://127'
+timeout --foreground --preserve-status -s INT 3 "$made/root/usr/bin/gatherwright" page --open never | grep -q '^http://127'
 # All that is installed is in it.
 cmake --install "$build" --prefix "$made/installed" >/dev/null
 (cd "$made/installed" && find . -type f | sort) >"$made/wanted"

@@ -38,7 +38,8 @@ for program in "$build/cli/gatherwright" "$stage/bin/gatherwright"; do
   check "$program" --version
   check "$program" plan "$project/docs/examples/porters-smock.json" --strips ../strips.pdf
   check "$program" plan "$project/tests/install/drawn/cap.json"
-  check timeout --preserve-status -s INT 3 "$program" page --open never
+  # Told once, not through its group too: a second Ctrl-C ends the page at once.
+  check timeout --foreground --preserve-status -s INT 3 "$program" page --open never
 done
 # Nor where a module is missing in its own place.
 cp "$stage/bin/gatherwright" ../alone/bin
