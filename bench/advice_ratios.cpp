@@ -2,6 +2,7 @@
 #include "bench/advice_ratios.hpp"
 
 #include "bench/measured.hpp"
+#include "bench/misfit.hpp"
 #include "cli/job/read_job.hpp"
 #include "gatherwright/plan.hpp"
 #include "tests/hostile_job.hpp"
@@ -21,13 +22,8 @@ Job job_of(const std::string &text) {
 }
 
 void misfit_vs_fit(const std::string &text) {
-  constexpr double wider = 60; // millimetres
   const Job fit = job_of(text);
-  Job misfit = fit;
-  const auto neck = std::find_if(misfit.measures.begin(), misfit.measures.end(),
-                                 [](const Measure &measure) { return measure.name == "neck"; });
-  hold(neck != misfit.measures.end(), "the example has no neck");
-  neck->is.mm += wider;
+  const Job misfit = misfit_of(fit);
   const auto prepared = Prepared::prepare(fit);
   hold(static_cast<bool>(prepared), "the example cannot be prepared");
   hold(prepared->plan(fit)->verdict == Verdict::within_limits, "the example does not fit");

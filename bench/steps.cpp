@@ -4,13 +4,13 @@
 
 #include "bench/made.hpp"
 #include "bench/measured.hpp"
+#include "bench/misfit.hpp"
 
 #include "cli/job/read_job.hpp"
 #include "cli/report/plan_json.hpp"
 #include "gatherwright/plan.hpp"
 #include "solver/optimum/hierarchy.hpp"
 
-#include <algorithm>
 #include <array>
 #include <cstdio>
 #include <fstream>
@@ -60,13 +60,8 @@ Step writing() {
       [job, outcome = plan(job)] { hold(report::plan_json(job, *outcome).size() > 1000, "the plan is not written"); };
 }
 
-/// A porter whose neck is 6 cm wider than the one the smock is for.
 Step planning_a_misfit() {
-  Job job = without_pieces();
-  const auto neck = std::find_if(job.measures.begin(), job.measures.end(),
-                                 [](const Measure &measure) { return measure.name == "neck"; });
-  hold(neck != job.measures.end(), "the example has no neck");
-  neck->is.mm += 60;
+  const Job job = bench::misfit_of(without_pieces());
   return planning(job, plan(job)->verdict);
 }
 

@@ -109,6 +109,26 @@ Fault not_finite(const Formula &formula) {
   return {told(formula) + " comes to no finite length", "check its figures"};
 }
 
+// Of numbers alone; nothing for what is no operator of two.
+std::optional<double> applied(Code code, double left, double right) {
+  switch (code) {
+  case Code::add:
+    return left + right;
+  case Code::subtract:
+    return left - right;
+  case Code::multiply:
+    return left * right;
+  case Code::divide:
+    return left / right;
+  case Code::least:
+    return std::min(left, right);
+  case Code::most:
+    return std::max(left, right);
+  default:
+    return std::nullopt;
+  }
+}
+
 // What an operator cannot do, to follow the formula's own words.
 struct Hindrance {
   std::string_view what;
@@ -143,8 +163,7 @@ std::optional<Hindrance> apply(Code code, Held &held, Affine &right) {
     return std::nullopt;
   default:
     if (!left.fixed() || !right.fixed()) return free_choice;
-    left.constant =
-        code == Code::least ? std::min(left.constant, right.constant) : std::max(left.constant, right.constant);
+    left.constant = *applied(code, left.constant, right.constant);
     return std::nullopt;
   }
 }
@@ -155,26 +174,6 @@ constexpr std::size_t most_handled = 4'000'000;
 
 Fault too_long(const Formula &formula) {
   return {told(formula) + " has more in it than can be worked out", "write it with fewer lengths that are to be found"};
-}
-
-// Of numbers alone; nothing for what is no operator of two.
-std::optional<double> applied(Code code, double left, double right) {
-  switch (code) {
-  case Code::add:
-    return left + right;
-  case Code::subtract:
-    return left - right;
-  case Code::multiply:
-    return left * right;
-  case Code::divide:
-    return left / right;
-  case Code::least:
-    return std::min(left, right);
-  case Code::most:
-    return std::max(left, right);
-  default:
-    return std::nullopt;
-  }
 }
 
 // What a formula comes to whose names are all fixed, by the same operations in the same order; nothing where one is

@@ -7,7 +7,6 @@ import http.client
 import json
 import subprocess
 import sys
-import tempfile
 import time
 
 
