@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Markup brought in where nearly the same stands already: what did not change stays, which is less to lay out anew.
+import { remove_from } from './draw.js';
 
 const same_kind = (node, wanted) => node.nodeType === wanted.nodeType && node.nodeName === wanted.nodeName;
 
@@ -33,11 +34,7 @@ function bring_children(parent, wanted) {
       parent.insertBefore(child, place);
     }
   }
-  while (place) {
-    const next = place.nextSibling;
-    place.remove();
-    place = next;
-  }
+  remove_from(place);
 }
 
 /** Makes `html`, which the program has written, the content of the element. */

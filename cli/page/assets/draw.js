@@ -73,6 +73,15 @@ function bring(node, wanted) {
   if ('value' in wanted.props) set_property(node, 'value', wanted.props.value);
 }
 
+/** Removes a node and all behind it; null: there is none. */
+export function remove_from(place) {
+  while (place) {
+    const next = place.nextSibling;
+    place.remove();
+    place = next;
+  }
+}
+
 function bring_children(parent, wanted) {
   const keyed = new Map();
   for (const node of parent.childNodes) {
@@ -93,11 +102,7 @@ function bring_children(parent, wanted) {
     }
     bring(node, child);
   }
-  while (place) {
-    const next = place.nextSibling;
-    place.remove();
-    place = next;
-  }
+  remove_from(place);
 }
 
 /** Brings one element that was drawn before in line with `wanted`, and nothing around it. */
