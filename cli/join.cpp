@@ -158,8 +158,8 @@ Answer answer(const JoinRequest &asked, const Voice &voice) {
   if (!faults.empty()) return unusable(faults);
   const PlanOutcome outcome = plan(read->job, settings_for(asked.outputs));
   if (outcome) return planned(read->job, *outcome, asked.outputs, *outputs, voice);
-  for (const Refusal &refusal : outcome.fault())
-    faults.push_back(fault_of_option(placed(read->job, read->lines, refusal), written_by));
+  for (const InputFault &fault : placed(*read, outcome.fault()))
+    faults.push_back(fault_of_option(fault, written_by));
   return unusable(faults);
 }
 

@@ -33,10 +33,7 @@ bool profile_shown(const OutputsAsked &asked) {
 } // namespace
 
 Answer refused(const std::string &file, const ReadJob &job, const Refusals &refusals) {
-  std::vector<InputFault> at_lines;
-  for (const Refusal &refusal : refusals)
-    at_lines.push_back(placed(job.job, job.lines, refusal));
-  return faults_in(file, std::move(at_lines));
+  return faults_in(file, placed(job, refusals));
 }
 
 PlanSettings settings_for(const OutputsAsked &asked) {

@@ -395,7 +395,7 @@ Answer faults_alone(const CheckedList &list) {
 
 Answer run_cast(const NamedJob &job, const CastAsked &asked, const Tell &tell) {
   if (const auto fault = too_long_tables(job.read.job))
-    return unusable({fault_line(job.file, placed(job.read.job, job.read.lines, *fault))});
+    return unusable({fault_line(job.file, placed(job.read, std::array<Refusal, 1>{*fault}).front())});
   const auto prepared = Prepared::prepare(job.read.job);
   ListFile list(asked.list);
   if (list.cannot()) return machine_fault(words::printable(asked.list) + " cannot be read: " + *list.cannot());

@@ -9,6 +9,7 @@
 
 #include <fmt/format.h>
 
+#include <span>
 #include <utility>
 
 namespace gatherwright::cli::cast {
@@ -123,8 +124,9 @@ CheckedList check_list(const std::string &file, const ReadBytes &bytes, const Na
 }
 
 ListFault fault_of_job(const std::string &file, const CsvRow &row, const NamedJob &job, const Refusal &refusal) {
-  return {row.row, words::printable(fmt::format("{}:{}: row {}: with these measures, {}", file, row.line, row.row,
-                                                fault_line(job.file, placed(job.read.job, job.read.lines, refusal))))};
+  return {row.row,
+          words::printable(fmt::format("{}:{}: row {}: with these measures, {}", file, row.line, row.row,
+                                       fault_line(job.file, placed(job.read, std::span(&refusal, 1)).front())))};
 }
 
 } // namespace gatherwright::cli::cast

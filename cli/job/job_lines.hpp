@@ -45,8 +45,7 @@ struct JobLines {
 /// Of a document that was read as a job without a fault.
 JobLines lines_of(const Document &document);
 
-/// Why there is no plan of the job, with its line and pointer: those of the part, where that is written, else of what
-/// it would be part of.
+/// Why there is no plan of the job, at its place.
 InputFault placed(const Job &job, const JobLines &lines, const Refusal &refusal);
 
 } // namespace gatherwright::cli

@@ -3,6 +3,7 @@
 
 #include "cli/job/cloth.hpp"
 #include "cli/job/fields.hpp"
+#include "cli/job/job_lines.hpp"
 #include "cli/job/join.hpp"
 #include "cli/job/lengths.hpp"
 #include "cli/job/piece.hpp"
@@ -126,18 +127,33 @@ Job to_job(Reading &reading) {
 
 } // namespace
 
-Outcome<ReadJob, std::vector<InputFault>> read_job(const Document &document, FaultList faults, const Beside &beside) {
-  Reading reading{document, faults, Unit::cm, false, {}, beside};
+Outcome<ReadJob, std::vector<InputFault>> read_job(std::shared_ptr<const Document> document, FaultList faults,
+                                                   const Beside &beside) {
+  Reading reading{*document, faults, Unit::cm, false, {}, beside};
   Job job = to_job(reading);
-  if (faults.empty()) return ReadJob{std::move(job), lines_of(document)};
+  if (faults.empty()) return ReadJob{std::move(job), std::move(document)};
   return std::move(faults).by_line();
 }
 
 Outcome<ReadJob, std::vector<InputFault>> read_job(std::string_view text, const Beside &beside) {
+  struct Kept {
+    std::string text; // which the document points into
+    std::optional<Document> document;
+  };
+  const auto kept = std::make_shared<Kept>(Kept{std::string(text), {}});
   FaultList faults;
-  const auto document = read_document(text, faults);
-  if (!document) return std::move(faults).by_line();
-  return read_job(*document, std::move(faults), beside);
+  kept->document = read_document(kept->text, faults);
+  if (!kept->document) return std::move(faults).by_line();
+  return read_job(std::shared_ptr<const Document>(kept, &*kept->document), std::move(faults), beside);
+}
+
+std::vector<InputFault> placed(const ReadJob &read, std::span<const Refusal> refusals) {
+  const JobLines lines = lines_of(*read.document);
+  std::vector<InputFault> faults;
+  faults.reserve(refusals.size());
+  for (const Refusal &refusal : refusals)
+    faults.push_back(placed(read.job, lines, refusal));
+  return faults;
 }
 
 } // namespace gatherwright::cli

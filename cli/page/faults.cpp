@@ -9,8 +9,8 @@ namespace gatherwright::page {
 
 std::vector<cli::InputFault> placed_faults(const cli::ReadJob &read, const Refusals &refusals) {
   cli::FaultList faults;
-  for (const Refusal &refusal : refusals)
-    faults.add(cli::placed(read.job, read.lines, refusal));
+  for (cli::InputFault &fault : cli::placed(read, refusals))
+    faults.add(std::move(fault));
   return std::move(faults).by_line();
 }
 

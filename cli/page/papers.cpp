@@ -54,7 +54,7 @@ Reply faults_told(const std::vector<cli::InputFault> &faults) {
 
 /// A fault of the job as a whole.
 Reply nothing_made(const cli::ReadJob &read, std::string_view what, std::string_view instead) {
-  return faults_told({{read.lines.job.line, "", {std::string(what), std::string(instead)}}});
+  return faults_told({{read.document->root().line, "", {std::string(what), std::string(instead)}}});
 }
 
 Reply file_of(const Body &body, const cli::Beside &beside, std::span<const Form> forms) {

@@ -14,6 +14,7 @@
 
 #include <algorithm>
 #include <functional>
+#include <memory>
 #include <utility>
 #include <vector>
 
@@ -38,8 +39,8 @@ bool is_without_layouts(const PlanAsked &asked) {
          });
 }
 
-PlannedOutcome planned(const cli::Document &document, cli::FaultList faults, const PlanAsked &asked) {
-  auto read = cli::read_job(document, std::move(faults), asked.beside);
+PlannedOutcome planned(std::shared_ptr<const cli::Document> document, cli::FaultList faults, const PlanAsked &asked) {
+  auto read = cli::read_job(std::move(document), std::move(faults), asked.beside);
   if (!read) return std::move(read).fault();
   PlanOutcome outcome = plan(read->job, {.profile = true,
                                          .outlines = asked.width.has_value(),
@@ -91,12 +92,13 @@ void write_written(JsonText &json, const cli::Document &document, std::string_vi
 
 std::string plan_answer(std::string_view text, const PlanAsked &asked) {
   cli::FaultList faults;
-  const auto document = cli::read_document(text, faults);
-  if (!document) return faults_json(std::move(faults).by_line());
+  auto found = cli::read_document(text, faults);
+  if (!found) return faults_json(std::move(faults).by_line());
+  const auto document = std::make_shared<const cli::Document>(*std::move(found));
   JsonText json;
   json.open_object();
   if (asked.text_told) json.text_field("text", text);
-  const PlannedOutcome outcome = planned(*document, std::move(faults), asked);
+  const PlannedOutcome outcome = planned(document, std::move(faults), asked);
   write_faults(json, outcome ? std::vector<InputFault>{} : outcome.fault());
   write_written(json, *document, text);
   if (outcome) {

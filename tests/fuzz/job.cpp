@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Reading a job from any bytes gives a job whose parts hold together, which can be planned or refused, or faults that
 // can be printed; and the same each time.
+#include "cli/job/job_lines.hpp"
 #include "cli/job/read_job.hpp"
 #include "cli/report/plan_json.hpp"
 #include "cli/report/plan_text.hpp"
@@ -63,12 +64,13 @@ void check_piece(const Job &job, const PieceSpots &spots, const Piece &piece) {
 
 void check_job(const ReadJob &read) {
   const Job &job = read.job;
+  const JobLines lines = lines_of(*read.document);
   demand(validate(job).empty());
-  demand(!job.joins.empty() && job.joins.size() == read.lines.joins.size());
-  demand(job.lengths.size() == read.lines.lengths.size() && job.rules.size() == read.lines.rules.size());
-  demand(job.pieces.size() == read.lines.pieces.size());
+  demand(!job.joins.empty() && job.joins.size() == lines.joins.size());
+  demand(job.lengths.size() == lines.lengths.size() && job.rules.size() == lines.rules.size());
+  demand(job.pieces.size() == lines.pieces.size());
   for (std::size_t p = 0; p < job.pieces.size(); ++p)
-    check_piece(job, read.lines.pieces[p], job.pieces[p]);
+    check_piece(job, lines.pieces[p], job.pieces[p]);
   demand(job.tape_step.mm > 0 && job.gathering.stitch.mm > 0);
   for (const NamedLength &length : job.lengths)
     check_length(job, length);

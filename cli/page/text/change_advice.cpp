@@ -165,7 +165,7 @@ template <class Offered> Changed with_offered(std::string_view text, const Plann
   if (number >= 0 && number < static_cast<int>(offered.size()))
     return with_advice(text, planned.read.job, change_of(offered[static_cast<std::size_t>(number)]));
   return Faults{
-      {planned.read.lines.job.line,
+      {planned.read.document->root().line,
        "",
        {fmt::format("there is no {} {} in a plan that has {}", called, number, offered.size()), "count them from 0"}}};
 }

@@ -76,10 +76,7 @@ std::string wrong_with(const std::string &text, const PlanSettings &settings = w
     if (const auto *made = tests::value_in(outcome)) {
       wrong = wrong_with(job.job, *made);
     } else {
-      std::vector<InputFault> faults_placed;
-      for (const Refusal &refusal : outcome.fault())
-        faults_placed.push_back(placed(job.job, job.lines, refusal));
-      wrong = wrong_with(faults_placed);
+      wrong = wrong_with(placed(job, outcome.fault()));
     }
   }
   const double seconds = static_cast<double>(std::clock() - begun) / CLOCKS_PER_SEC;

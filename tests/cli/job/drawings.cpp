@@ -169,7 +169,7 @@ TEST_CASE("a part of an edge is told where it is none") {
   REQUIRE(read);
   const PlanOutcome planned = plan(read->job);
   REQUIRE_FALSE(planned);
-  const InputFault fault = placed(read->job, read->lines, planned.fault().front());
+  const InputFault fault = placed(*read, planned.fault()).front();
   CHECK(fault_line("job", fault) ==
         "job:3: /joins/0/long/part: the part ends 31 cm along, and the stitching line is 30 cm "
         "long; a place up to 30 cm");

@@ -12,6 +12,7 @@
 #include <regex.h>
 
 #include <algorithm>
+#include <array>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
@@ -411,7 +412,7 @@ TEST_CASE("faults of planning find the place they speak of") {
       { "spread": { "fade": [1, 2] }, "long": 3,
         "band": 4 } ] } ] })");
   const auto at = [&](const Place &place) {
-    const InputFault fault = placed(read.job, read.lines, PlacedFault{place, {"what", "instead"}});
+    const InputFault fault = placed(read, std::array<Refusal, 1>{PlacedFault{place, {"what", "instead"}}}).front();
     CHECK(fault.fault == Fault{"what", "instead"});
     return std::to_string(fault.line) + " " + fault.pointer;
   };
@@ -446,8 +447,9 @@ TEST_CASE("a wrong path is told at its path, with the byte that is wrong") {
   const PlanOutcome outcome = plan(read.job);
   REQUIRE_FALSE(outcome);
   REQUIRE(outcome.fault().size() == 2);
-  const InputFault first = placed(read.job, read.lines, outcome.fault()[0]);
-  const InputFault second = placed(read.job, read.lines, outcome.fault()[1]);
+  const std::vector<InputFault> faults = placed(read, outcome.fault());
+  const InputFault &first = faults[0];
+  const InputFault &second = faults[1];
   CHECK(first.pointer == "/joins/0/long/path");
   CHECK(second.pointer == "/joins/0/band/path");
   CHECK(second.line == 2);

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/job/document.hpp"
-#include "cli/job/job_lines.hpp"
 #include "cli/job/read_job.hpp"
 #include "cli/job/syntax.hpp"
 
@@ -9,6 +8,8 @@
 #include "tests/seconds.hpp"
 
 #include <catch2/catch.hpp>
+
+#include <array>
 
 using namespace gatherwright::cli;
 using gatherwright::tests::check_told;
@@ -597,7 +598,7 @@ TEST_CASE("a fault of planning is told as short as one of reading, and where it 
   const auto read = read_job(join("\"closed\": false"));
   const std::string endless(100'000, 'n');
   const auto at = [&read](const gatherwright::Place &place, const gatherwright::Fault &fault) {
-    return placed(read->job, read->lines, gatherwright::PlacedFault{place, fault});
+    return placed(*read, std::array<gatherwright::Refusal, 1>{gatherwright::PlacedFault{place, fault}}).front();
   };
   const gatherwright::place::InJoin of_join{gatherwright::JoinId(0)};
   const InputFault told = at(of_join, {endless, endless});

@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cli/job/job_lines.hpp"
 #include "cli/job/read_job.hpp"
 
 #include "gatherwright/cloths.hpp"
@@ -8,6 +7,8 @@
 #include "tests/outcomes.hpp"
 
 #include <catch2/catch.hpp>
+
+#include <array>
 
 using namespace gatherwright;
 using namespace gatherwright::cli;
@@ -243,7 +244,7 @@ TEST_CASE("faults of planning find the pieces they speak of") {
     "end", "at":
     "1 cm" } ] } } ]})");
   const auto at = [&](const Place &place) {
-    const InputFault fault = placed(read.job, read.lines, PlacedFault{place, {"what", "instead"}});
+    const InputFault fault = placed(read, std::array<Refusal, 1>{PlacedFault{place, {"what", "instead"}}}).front();
     return std::to_string(fault.line) + " " + fault.pointer;
   };
   using PiecePart = place::InPiece::Part;
