@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <array>
+#include <charconv>
 #include <cmath>
 #include <optional>
 
@@ -72,7 +74,9 @@ std::optional<Pair> lengths_apart(double measured, double limit, const Tape &tap
 
 std::string decimals(double value, int places) {
   if (!(std::fabs(value) < readable)) return fmt::format("{:.4g}", value);
-  std::string text = fmt::format("{:.{}f}", value, places);
+  std::array<char, 64> figures; // up to ten before the point, and more behind it than are ever asked for
+  const auto end = std::to_chars(figures.begin(), figures.end(), value, std::chars_format::fixed, places).ptr;
+  std::string text(figures.begin(), end);
   const bool zero = text.find_first_of("123456789") == std::string::npos;
   return zero && text.front() == '-' ? text.substr(1) : text;
 }

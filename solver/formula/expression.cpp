@@ -57,6 +57,10 @@ public:
     rules_.is_name = [&terms](std::string_view word) {
       return word == "min" || word == "max" || word == "pi" || terms.find(word) >= 0;
     };
+    constexpr std::size_t usual = 8; // steps: room is made once
+    pending_.reserve(usual);
+    operands_.reserve(usual);
+    steps_.reserve(usual);
   }
 
   Outcome<Formula> parse();

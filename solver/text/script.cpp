@@ -41,6 +41,16 @@ bool is_unfit_to_show(char32_t code) {
          (code >= 0x2066 && code <= 0x2069) || code == 0x200E || code == 0x200F || code == 0xFEFF;
 }
 
+// Past all characters of a kind. Most are ASCII, which is not decoded.
+template <class Is> std::size_t past(std::string_view text, std::size_t at, const Is &is) {
+  for (;;) {
+    const bool is_ascii = at < text.size() && static_cast<unsigned char>(text[at]) < 0x80;
+    const Character sign = is_ascii ? Character{static_cast<unsigned char>(text[at]), 1} : character_at(text, at);
+    if (sign.bytes == 0 || !is(sign.code)) return at;
+    at += sign.bytes;
+  }
+}
+
 } // namespace
 
 bool is_digit(char32_t code) {
@@ -48,8 +58,9 @@ bool is_digit(char32_t code) {
 }
 
 bool is_space(char32_t code) {
-  return code == ' ' || (code >= '\t' && code <= '\r') || code == 0xA0 || code == 0x1680 ||
-         (code >= 0x2000 && code <= 0x200A) || code == 0x202F || code == 0x205F || code == 0x3000;
+  if (code < 0x80) return code == ' ' || (code >= '\t' && code <= '\r');
+  return code == 0xA0 || code == 0x1680 || (code >= 0x2000 && code <= 0x200A) || code == 0x202F || code == 0x205F ||
+         code == 0x3000;
 }
 
 bool is_dash(char32_t code) {
@@ -66,9 +77,7 @@ bool continues_name(char32_t code) {
 }
 
 std::size_t past_spaces(std::string_view text, std::size_t at) {
-  for (Character sign = character_at(text, at); sign.bytes > 0 && is_space(sign.code); sign = character_at(text, at))
-    at += sign.bytes;
-  return at;
+  return past(text, at, is_space);
 }
 
 std::size_t past_digits(std::string_view text, std::size_t at) {
@@ -78,11 +87,7 @@ std::size_t past_digits(std::string_view text, std::size_t at) {
 }
 
 std::size_t past_word(std::string_view text, std::size_t at) {
-  Character sign = character_at(text, at);
-  if (sign.bytes == 0 || !begins_name(sign.code)) return at;
-  for (; sign.bytes > 0 && continues_name(sign.code); sign = character_at(text, at))
-    at += sign.bytes;
-  return at;
+  return begins_name(character_at(text, at).code) ? past(text, at, continues_name) : at;
 }
 
 std::string excerpt(std::string_view text) {
