@@ -18,14 +18,13 @@ using namespace gatherwright;
 using namespace gatherwright::cli;
 using cast_test::files_in;
 using cast_test::Folder;
+using cast_test::smock;
 using cast_test::text_of;
-using command_test::holds;
 using command_test::lines_of;
 using command_test::run;
+using gatherwright::tests::holds;
 
 namespace {
-
-const std::string smock = in_project("docs/examples/porters-smock.json");
 
 constexpr std::string_view header = "wearer,neck [mm],wrist [mm],hand [mm],head [mm],neck_to_tip [mm],chest [mm]\n";
 

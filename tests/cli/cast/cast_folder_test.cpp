@@ -17,21 +17,21 @@
 using cast_test::files_in;
 using cast_test::Folder;
 using cast_test::text_of;
-using command_test::holds;
 using command_test::lines_of;
 using command_test::Ran;
 using command_test::shell;
+using gatherwright::tests::holds;
 
 namespace fs = std::filesystem;
 
 namespace {
 
-constexpr std::string_view small_job = R"({ "measures": { "wrist": "17 cm" }, "lengths": { "cuff": "wrist + 5 cm" },
+constexpr std::string_view cuff_job = R"({ "measures": { "wrist": "17 cm" }, "lengths": { "cuff": "wrist + 5 cm" },
   "joins": [ { "name": "sleeve into cuff", "long": "52 cm", "band": "cuff" } ] })";
 
 /// A folder with a job, a list of Anna and Bert, and what belongs to neither.
 struct Room : Folder {
-  std::string job = with("job.json", small_job);
+  std::string job = with("job.json", cuff_job);
   std::string list = with("list.csv", "wearer,wrist\nAnna,17\nBert,18\n");
   std::string outside = with("outside", "as it was");
 
@@ -140,7 +140,7 @@ TEST_CASE("a table never takes the place of the list, of the job or of where the
       fs::create_directory(room.in("out"));
       fs::create_hard_link(room.job, room.in("out/" + table));
       refused(room, room.cast("--resume"), "this is the job itself");
-      CHECK(text_of(room.job) == small_job);
+      CHECK(text_of(room.job) == cuff_job);
     }
     const Room room;
     fs::create_directory(room.in("out"));

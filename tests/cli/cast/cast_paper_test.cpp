@@ -8,14 +8,9 @@
 using namespace gatherwright::cli;
 using cast_test::files_in;
 using cast_test::Folder;
-using command_test::holds;
+using cast_test::smock;
 using command_test::run;
-
-namespace {
-
-const std::string smock = in_project("docs/examples/porters-smock.json");
-
-} // namespace
+using gatherwright::tests::holds;
 
 TEST_CASE("each wearer of a cast gets strips and a sheet with the name on them, whatever the number of threads") {
   const Folder folder;

@@ -20,8 +20,8 @@ using namespace gatherwright::cli;
 using cast_test::files_in;
 using cast_test::Folder;
 using cast_test::text_of;
-using command_test::holds;
 using command_test::lines_of;
+using gatherwright::tests::holds;
 using nlohmann::json;
 
 namespace {

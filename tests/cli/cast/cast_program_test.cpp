@@ -21,11 +21,10 @@
 
 using cast_test::files_in;
 using cast_test::Folder;
+using cast_test::smock;
 using cast_test::text_of;
 
 namespace {
-
-const std::string smock = in_project("docs/examples/porters-smock.json");
 
 /// The smock without its pieces, its last key: thousands of wearers are soon planned.
 std::string unlaid_smock(const Folder &folder) {

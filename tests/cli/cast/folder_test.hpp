@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "tests/where.hpp"
+
 #include <filesystem>
 #include <fstream>
 #include <iterator>
@@ -12,6 +14,8 @@
 
 /// Folders and files of the tests of casts.
 namespace cast_test {
+
+inline const std::string smock = in_project("docs/examples/porters-smock.json");
 
 /// A folder of its own, gone at the end.
 class Folder {

@@ -16,10 +16,10 @@
 // memory, in files of a bounded size that say what is left out of them. Never how fast: the bench shows that.
 
 using namespace gatherwright;
-using command_test::holds;
 using command_test::Ran;
 using command_test::shell;
 using command_test::Written;
+using gatherwright::tests::holds;
 
 namespace {
 

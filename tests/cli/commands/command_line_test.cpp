@@ -5,9 +5,9 @@
 #include <catch2/catch.hpp>
 
 using namespace gatherwright::cli;
-using command_test::holds;
 using command_test::lines_of;
 using command_test::run;
+using gatherwright::tests::holds;
 
 namespace {
 

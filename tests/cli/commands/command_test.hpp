@@ -2,6 +2,7 @@
 #pragma once
 
 #include "cli/commands.hpp"
+#include "tests/holds.hpp"
 
 #include <filesystem>
 #include <fstream>
@@ -17,10 +18,6 @@ namespace command_test {
 inline gatherwright::cli::Answer run(std::vector<std::string> arguments,
                                      const gatherwright::cli::Surroundings &surroundings = {}) {
   return gatherwright::cli::run(arguments, surroundings);
-}
-
-inline bool holds(std::string_view text, std::string_view part) {
-  return text.find(part) != std::string_view::npos;
 }
 
 inline std::vector<std::string> lines_of(const std::string &text) {

@@ -16,6 +16,7 @@
 
 using namespace command_test;
 using namespace gatherwright::cli;
+using gatherwright::tests::holds;
 
 namespace {
 

@@ -8,9 +8,9 @@
 #include <cmath>
 
 using namespace gatherwright::cli;
-using command_test::holds;
 using command_test::lines_of;
 using command_test::run;
+using gatherwright::tests::holds;
 
 namespace {
 

@@ -83,7 +83,7 @@ TEST_CASE("what cannot be read is a fault of the machine, told in one line", "[m
     const Ran ran = shell(program + job + " 2>&1");
     CHECK(ran.status == 3);
     CHECK(lines_of(ran.said).size() == 1);
-    CHECK(command_test::holds(ran.said, "cannot be read: "));
+    CHECK(gatherwright::tests::holds(ran.said, "cannot be read: "));
   }
 }
 

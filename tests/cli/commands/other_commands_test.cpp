@@ -9,10 +9,10 @@
 #include <set>
 
 using namespace gatherwright::cli;
-using command_test::holds;
 using command_test::lines_of;
 using command_test::run;
 using command_test::Written;
+using gatherwright::tests::holds;
 
 TEST_CASE("every job to start from is commented, listed, and within limits as it is") {
   const std::string list = run({"start"}).out;

@@ -9,11 +9,11 @@
 
 #include <filesystem>
 
-using command_test::holds;
 using command_test::lines_of;
 using command_test::run;
 using gatherwright::cli::Answer;
 using gatherwright::cli::Status;
+using gatherwright::tests::holds;
 using printed::Folder;
 
 namespace {
@@ -102,10 +102,9 @@ TEST_CASE("an edge that comes out as nothing, the same from both ends, has its p
 TEST_CASE("of two files the first stays where the second cannot be written, and both are named") {
   using namespace gatherwright;
   Folder folder;
-  const paper::Form form{".txt",
-                             [](const Job &, const Plan &, const paper::Wanted &) -> paper::PdfOutcome {
-                               return std::string("made");
-                             }};
+  const paper::Form form{".txt", [](const Job &, const Plan &, const paper::Wanted &) -> paper::PdfOutcome {
+                           return std::string("made");
+                         }};
   const Job job = tests::job_of(R"({ "joins": [ { "name": "j", "long": "20 cm", "band": "10 cm" } ] })");
   const Plan plan = tests::plan_of(job);
   const cli::Outputs outputs{{{&form, folder.file("one.txt")}, {&form, folder.file("missing/two.txt")}}, {}};

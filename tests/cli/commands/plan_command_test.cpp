@@ -7,10 +7,10 @@
 #include <nlohmann/json.hpp>
 
 using namespace gatherwright::cli;
-using command_test::holds;
 using command_test::lines_of;
 using command_test::run;
 using command_test::Written;
+using gatherwright::tests::holds;
 
 namespace {
 

@@ -5,9 +5,9 @@
 
 #include <catch2/catch.hpp>
 
-using command_test::holds;
 using command_test::Ran;
 using command_test::shell;
+using gatherwright::tests::holds;
 
 namespace {
 

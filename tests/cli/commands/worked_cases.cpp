@@ -97,7 +97,7 @@ void compare_told(const json &wanted, const json &plan, std::vector<std::string>
     const auto is_it = [&](const json &finding) {
       std::vector<std::string> differences;
       compare(told, finding, "", differences);
-      return differences.empty() && command_test::holds(finding["says"].get<std::string>(), says);
+      return differences.empty() && gatherwright::tests::holds(finding["says"].get<std::string>(), says);
     };
     if (std::none_of(plan["findings"].begin(), plan["findings"].end(), is_it))
       faults.push_back("no finding is " + told.dump() + " " + says);

@@ -3,6 +3,9 @@
 
 #include "cli/drawing/drawing.hpp"
 
+#include <algorithm>
+#include <string>
+#include <string_view>
 #include <variant>
 #include <vector>
 
@@ -21,6 +24,13 @@ template <class Drawn> std::vector<Drawn> all(const Page &page) {
   std::vector<Drawn> found;
   add_all(page.items, found);
   return found;
+}
+
+/// Whether some text of a page has this in it.
+inline bool says(const Page &page, std::string_view part) {
+  const std::vector<Text> texts = all<Text>(page);
+  return std::any_of(texts.begin(), texts.end(),
+                     [&](const Text &text) { return text.says.find(part) != std::string::npos; });
 }
 
 } // namespace gatherwright::paper

@@ -59,12 +59,6 @@ std::map<int, int> numbers(const Page &page) {
   return found;
 }
 
-bool says(const Page &page, std::string_view what) {
-  const std::vector<Text> texts = all<Text>(page);
-  return std::any_of(texts.begin(), texts.end(),
-                     [&](const Text &text) { return text.says.find(what) != std::string::npos; });
-}
-
 std::vector<laid::Laid> some_layouts() {
   std::vector<laid::Laid> layouts{laid::smock(), laid::lay(laid::smock_pieces(), 1480, {1, 1.04, 1.1})};
   for (std::uint32_t seed = 1; seed <= 12; ++seed)

@@ -21,12 +21,6 @@ Page picture(const marked::Planned &planned, double width, PieceShown shown = Pi
   return piece_picture(planned.job, planned.plan, PieceId(0), shown, {width, 150});
 }
 
-bool says(const Page &page, std::string_view what) {
-  const std::vector<Text> texts = all<Text>(page);
-  return std::any_of(texts.begin(), texts.end(),
-                     [&](const Text &text) { return text.says.find(what) != std::string::npos; });
-}
-
 /// The cut edges: the first closed line.
 Line outline(const Page &page) {
   for (const Line &line : all<Line>(page))

@@ -16,12 +16,6 @@ using namespace gatherwright::paper;
 
 namespace {
 
-bool says(const Page &page, std::string_view text) {
-  const auto texts = all<Text>(page);
-  return std::any_of(texts.begin(), texts.end(),
-                     [&](const Text &each) { return each.says.find(text) != std::string::npos; });
-}
-
 /// The heavy lines from seam to seam, from left to right.
 std::vector<Line> lines_of_named_marks(const Page &page) {
   std::vector<Line> found;

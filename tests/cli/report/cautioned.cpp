@@ -6,6 +6,7 @@
 #include "cli/report/plan_text.hpp"
 #include "cli/sheet/sheet.hpp"
 #include "cli/strip/strips.hpp"
+#include "tests/holds.hpp"
 #include "tests/made_job.hpp"
 
 #include <catch2/catch.hpp>
@@ -15,12 +16,9 @@
 #include <string>
 
 using namespace gatherwright;
+using gatherwright::tests::holds;
 
 namespace {
-
-bool holds(std::string_view text, std::string_view part) {
-  return text.find(part) != std::string_view::npos;
-}
 
 /// As read: tags and line breaks are spaces, and of spaces one is as good as many.
 std::string as_read(const std::string &text) {

@@ -1,29 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cli/report/plan_json.hpp"
+#include "tests/cli/report/read_back.hpp"
 #include "tests/cli/report/sample_pieces.hpp"
 
 #include <catch2/catch.hpp>
-#include <nlohmann/json.hpp>
 
 using namespace gatherwright;
-using Json = nlohmann::ordered_json;
-
-namespace {
-
-Json written(const Job &job, const Plan &plan) {
-  return Json::parse(report::plan_json(job, plan));
-}
-
-using Names = std::vector<std::string>;
-
-Names keys(const Json &object) {
-  Names names;
-  for (const auto &[name, value] : object.items())
-    names.push_back(name);
-  return names;
-}
-
-} // namespace
+using tests::Json;
+using tests::keys;
+using tests::Names;
+using tests::written;
 
 TEST_CASE("what is cut stands after the joins, its keys in their order") {
   const Json plan = written(sample::job_with_pieces(), sample::plan_with_pieces());

@@ -4,6 +4,7 @@
 #include "cli/report/plan_text.hpp"
 #include "cli/words/columns.hpp"
 #include "tests/cli/report/sample_pieces.hpp"
+#include "tests/holds.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -12,16 +13,13 @@
 #include <string>
 
 using namespace gatherwright;
+using gatherwright::tests::holds;
 using report::Ink;
 
 namespace {
 
 std::string text(const Job &job, const Plan &plan) {
   return report::pieces_text(job, plan, Ink{});
-}
-
-bool holds(const std::string &whole, std::string_view part) {
-  return whole.find(part) != std::string::npos;
 }
 
 } // namespace

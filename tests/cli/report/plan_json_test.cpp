@@ -1,31 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cli/report/plan_json.hpp"
+#include "tests/cli/report/read_back.hpp"
 #include "tests/cli/report/sample.hpp"
 
 #include <catch2/catch.hpp>
-#include <nlohmann/json.hpp>
 
 #include <limits>
 
 using namespace gatherwright;
-using Json = nlohmann::ordered_json;
-
-namespace {
-
-Json written(const Job &job, const Plan &plan) {
-  return Json::parse(report::plan_json(job, plan));
-}
-
-std::vector<std::string> keys(const Json &object) {
-  std::vector<std::string> names;
-  for (const auto &[name, value] : object.items())
-    names.push_back(name);
-  return names;
-}
-
-using Names = std::vector<std::string>;
-
-} // namespace
+using tests::Json;
+using tests::keys;
+using tests::Names;
+using tests::written;
 
 TEST_CASE("a plan's keys stand in their order") {
   const Json plan = written(sample::job(), sample::plan());

@@ -2,18 +2,16 @@
 #include "cli/report/plan_text.hpp"
 #include "cli/words/columns.hpp"
 #include "tests/cli/report/sample_pieces.hpp"
+#include "tests/holds.hpp"
 
 #include <catch2/catch.hpp>
 
 #include <random>
 
 using namespace gatherwright;
+using gatherwright::tests::holds;
 
 namespace {
-
-bool holds(const std::string &text, std::string_view part) {
-  return text.find(part) != std::string::npos;
-}
 
 int widest_line(const std::string &text) {
   int widest = 0;

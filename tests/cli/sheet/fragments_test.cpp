@@ -14,8 +14,8 @@
 #include <vector>
 
 using namespace gatherwright;
+using gatherwright::tests::holds;
 using html_page::all;
-using html_page::holds;
 using html_page::parsed;
 using html_page::text_of;
 using paper::Fragment;

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "tests/holds.hpp"
+
 #include <catch2/catch.hpp>
 #include <pugixml.hpp>
 
@@ -10,10 +12,6 @@
 
 /// A worksheet as HTML, read as the XML that it is too.
 namespace html_page {
-
-inline bool holds(std::string_view text, std::string_view part) {
-  return text.find(part) != std::string_view::npos;
-}
 
 inline pugi::xml_document parsed(const std::string &html) {
   pugi::xml_document page;

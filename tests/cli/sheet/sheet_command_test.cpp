@@ -12,8 +12,8 @@
 #include <iterator>
 
 using namespace gatherwright::cli;
-using command_test::holds;
 using command_test::run;
+using gatherwright::tests::holds;
 
 namespace {
 

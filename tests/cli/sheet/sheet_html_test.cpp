@@ -17,8 +17,8 @@
 #include <locale>
 
 using namespace gatherwright;
+using gatherwright::tests::holds;
 using html_page::all;
-using html_page::holds;
 using html_page::parsed;
 using html_page::text_of;
 using paper::sheet_html;

@@ -4,6 +4,7 @@
 #include "cli/words/names.hpp"
 #include "tests/cli/sheet/sheet_files.hpp"
 #include "tests/cli/sheet/sheet_jobs.hpp"
+#include "tests/holds.hpp"
 
 #include <catch2/catch.hpp>
 #include <pugixml.hpp>
@@ -12,14 +13,11 @@
 #include <cmath>
 
 using namespace gatherwright;
+using gatherwright::tests::holds;
 using paper::PaperSize;
 using paper::sheet_pdf;
 
 namespace {
-
-bool holds(std::string_view text, std::string_view part) {
-  return text.find(part) != std::string_view::npos;
-}
 
 std::string bytes_of(const sheet_jobs::Planned &planned, PaperSize size = PaperSize::a4,
                      report::Pins pins = report::Pins::needed) {

@@ -16,8 +16,8 @@
 namespace {
 
 using namespace gatherwright;
-using command_test::holds;
 using command_test::run;
+using gatherwright::tests::holds;
 using printed::dots_to_mm;
 using printed::Folder;
 using printed::Raster;

@@ -15,10 +15,10 @@
 using namespace gatherwright;
 using namespace gatherwright::cli;
 using namespace gatherwright::cli::study;
-using command_test::holds;
 using command_test::lines_of;
 using command_test::run;
 using command_test::Written;
+using gatherwright::tests::holds;
 
 namespace {
 
