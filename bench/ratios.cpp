@@ -29,6 +29,7 @@
 #include <iterator>
 #include <nlohmann/json.hpp>
 #include <string>
+#include <sys/stat.h>
 #include <unistd.h>
 #include <variant>
 #include <vector>
@@ -53,13 +54,14 @@ std::string without_pieces(const std::string &text) {
   return text.substr(0, pieces) + "\n}\n";
 }
 
-/// A file with this text, for as long as it is wanted.
+/// A file with these bytes, for as long as it is wanted; it may be a program.
 class Written {
 public:
   explicit Written(const std::string &text) {
     const int file = mkstemp(path_);
     hold(file >= 0, "no place for a temporary file");
     hold(write(file, text.data(), text.size()) == static_cast<ssize_t>(text.size()), "cannot write");
+    hold(fchmod(file, S_IRWXU) == 0, "no program may be made");
     close(file);
   }
   ~Written() { unlink(path_); }
@@ -97,15 +99,19 @@ void plan_vs_json(const std::string &text) {
   say("plan_vs_json", ours / json);
 }
 
-/// The whole process `plan JOB --json` over one that only parses the same file and writes the same bytes.
+/// The whole process `plan JOB --json` over one that only parses the same file and writes the same bytes. Both are
+/// copied first, as what is installed is: what a linker has written lies in memory in smaller pieces, and takes longer
+/// to map.
 void process_vs_json(const Written &file, const std::string &text) {
   const Job job = example(text);
   const Written plan_text(report::plan_json(job, *plan(job)));
+  const Written program(contents(PROGRAM));
+  const Written peer(contents(PARSE_AND_WRITE));
   double ours = HUGE_VAL;
   double theirs = HUGE_VAL;
   for (int i = 0; i < 200; ++i) {
-    ours = std::min(ours, process({PROGRAM, "plan", file.path(), "--json"}));
-    theirs = std::min(theirs, process({PARSE_AND_WRITE, file.path(), plan_text.path()}));
+    ours = std::min(ours, process({program.path(), "plan", file.path(), "--json"}));
+    theirs = std::min(theirs, process({peer.path(), file.path(), plan_text.path()}));
   }
   say("process_vs_json", ours / theirs);
 }
