@@ -96,7 +96,7 @@ void JsonText::open(char opening, char closing, Lay lay) {
 void JsonText::close() {
   const Level level = levels_.back();
   levels_.pop_back();
-  char *end = out_.room(2 * levels_.size() + 2);
+  char *end = out_.room(between());
   if (!level.empty && !level.one_line) end = new_line(end);
   if (!level.empty && level.one_line && level.close == '}') *end++ = ' ';
   *end++ = level.close;
@@ -110,32 +110,32 @@ char *JsonText::new_line(char *end) const {
   return std::fill_n(end, 2 * levels_.size(), ' ');
 }
 
-void JsonText::separate() {
-  if (levels_.empty()) return;
+/// Writes what stands before a key, or a value that has none.
+char *JsonText::separated(char *end) {
+  if (levels_.empty()) return end;
   Level &level = levels_.back();
-  char *end = out_.room(2 * levels_.size() + 2);
   if (!level.empty) *end++ = ',';
   if (!level.one_line)
     end = new_line(end);
   else if (!level.empty || level.close == '}')
     *end++ = ' ';
   level.empty = false;
-  out_.end_at(end);
+  return end;
 }
 
 void JsonText::before_value() {
-  if (!after_key_) separate();
+  if (!after_key_) out_.end_at(separated(out_.room(between())));
   after_key_ = false;
 }
 
 void JsonText::key(Key name) {
-  separate();
+  char *end = separated(out_.room(between() + name.name().size() + 4));
   after_key_ = true;
   if (!name.is_plain()) {
+    out_.end_at(end);
     quoted(name.name());
     return out_.append(": ");
   }
-  char *end = out_.room(name.name().size() + 4);
   *end++ = '"';
   end = std::copy(name.name().begin(), name.name().end(), end);
   out_.end_at(std::copy_n("\": ", 3, end));

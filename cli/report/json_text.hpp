@@ -82,7 +82,9 @@ private:
 
   void open(char opening, char closing, Lay lay);
   void before_value();
-  void separate();
+  /// What may stand between two values, at most, in bytes.
+  std::size_t between() const { return 2 * levels_.size() + 2; }
+  char *separated(char *end);
   char *new_line(char *end) const;
   void quoted(std::string_view value);
   void escape(std::string_view value, std::size_t at);

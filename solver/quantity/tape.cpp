@@ -61,13 +61,15 @@ Graduation graduation(double step, bool fractions) {
 
 std::string figures(std::int64_t count, const Graduation &graduation) {
   const std::int64_t units = count / graduation.parts;
-  const std::int64_t rest = count % graduation.parts;
+  std::int64_t rest = count % graduation.parts;
   if (rest == 0) return std::to_string(units);
   if (graduation.decimals >= 0) {
-    std::string places = std::to_string(rest);
-    places.insert(0, static_cast<std::size_t>(graduation.decimals) - places.size(), '0');
-    places.erase(places.find_last_not_of('0') + 1);
-    return std::to_string(units) + '.' + places;
+    std::string text = std::to_string(units) + '.';
+    for (std::int64_t place = graduation.parts; rest > 0; rest %= place) {
+      place /= 10;
+      text += static_cast<char>('0' + rest / place);
+    }
+    return text;
   }
   const std::int64_t common = std::gcd(rest, graduation.parts);
   const std::string fraction = std::to_string(rest / common) + '/' + std::to_string(graduation.parts / common);
