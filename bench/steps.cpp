@@ -50,6 +50,16 @@ Step planning(const Job &job, Verdict verdict) {
   };
 }
 
+Step planning_from_what_was_prepared() {
+  const Job job = without_pieces();
+  auto prepared = Prepared::prepare(job);
+  hold(static_cast<bool>(prepared), "the example is not prepared");
+  return [job, ready = *std::move(prepared)] {
+    const PlanOutcome outcome = ready.plan(job);
+    hold(outcome && outcome->verdict == Verdict::within_limits, "the verdict is another");
+  };
+}
+
 Step reading() {
   return [text = example()] { job_of(text); };
 }
@@ -81,6 +91,7 @@ struct Named {
 constexpr std::array steps{
     Named{"read", reading},
     Named{"plan", [] { return planning(without_pieces(), Verdict::within_limits); }},
+    Named{"plan_prepared", planning_from_what_was_prepared},
     Named{"plan_with_pieces", [] { return planning(job_of(example()), Verdict::within_limits); }},
     Named{"plan_misfit", planning_a_misfit},
     Named{"write_json", writing},
