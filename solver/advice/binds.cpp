@@ -76,7 +76,7 @@ private:
   }
 
   /// What is wrong with the one thing that set the end, where that can be told without planning it.
-  std::optional<Binding> found_in(Kept by) const {
+  std::optional<Binding> found_in(Kept by) {
     switch (by.what) {
     case Kept::What::rule:
       return broken(RuleId(by.at));
@@ -101,27 +101,27 @@ private:
   /// The first stretch of a join that passes a limit, in closed form: those that are given both lengths by these, those
   /// that take the rest of the cloth each by as much of it as its share of their bands. Nothing where a band is found
   /// by its cloth or beside a plain stretch that is to be found, where a fade may be what fails, or nothing fails.
-  std::optional<Binding> past_limit(JoinId at) const {
+  std::optional<Binding> past_limit(JoinId at) {
     const std::vector<Segment> &segments = job_[at].segments;
     const auto cloth = edge_of(at, WhichEdge::long_edge);
     const auto band = edge_of(at, WhichEdge::band);
     if (!cloth || !band) return std::nullopt;
-    std::vector<Stretch> stretches;
-    stretches.reserve(segments.size());
-    Stretch left{*cloth, *band};
+    stretches_.clear();
+    double cloth_left = *cloth;
+    double band_left = *band;
     int sharing = 0;
     for (const Segment &segment : segments) {
-      Stretch &stretch = stretches.emplace_back(stretch_of(segment));
+      const Stretch &stretch = stretches_.emplace_back(stretch_of(segment));
       if (std::holds_alternative<Fade>(segment.spread)) return std::nullopt;
       if (!stretch.band && (stretch.cloth || !takes_fullness(segment.kind))) return std::nullopt;
-      left.cloth = *left.cloth - stretch.cloth.value_or(0);
-      left.band = *left.band - stretch.band.value_or(0);
+      cloth_left -= stretch.cloth.value_or(0);
+      band_left -= stretch.band.value_or(0);
       if (!stretch.band) ++sharing;
     }
-    for (Stretch &stretch : stretches)
-      if (!stretch.band) stretch.band = *left.band / sharing;
-    share_cloth(at, *left.cloth, stretches);
-    return first_past(at, stretches);
+    for (Stretch &stretch : stretches_)
+      if (!stretch.band) stretch.band = band_left / sharing;
+    share_cloth(at, cloth_left);
+    return first_past(at);
   }
 
   /// What a stretch has, where that is known.
@@ -143,43 +143,40 @@ private:
 
   /// Of stretches that want cloth each has its most, or its least, and what is over or wanting by its share of the
   /// band.
-  void share_cloth(JoinId at, double cloth, std::vector<Stretch> &stretches) const {
+  void share_cloth(JoinId at, double cloth) {
     double bands = 0;
     double least = 0;
     double most = 0;
-    for (std::size_t s = 0; s < stretches.size(); ++s) {
-      if (stretches[s].cloth) continue;
+    for (std::size_t s = 0; s < stretches_.size(); ++s) {
+      if (stretches_[s].cloth) continue;
       const Limits &limits = limits_of(at, s);
-      bands += *stretches[s].band;
-      least += limits.least * *stretches[s].band;
-      most += limits.most * *stretches[s].band;
+      bands += *stretches_[s].band;
+      least += limits.least * *stretches_[s].band;
+      most += limits.most * *stretches_[s].band;
     }
-    for (std::size_t s = 0; s < stretches.size(); ++s) {
-      if (stretches[s].cloth) continue;
+    for (std::size_t s = 0; s < stretches_.size(); ++s) {
+      if (stretches_[s].cloth) continue;
       const Limits &limits = limits_of(at, s);
       const double fullness = cloth > most    ? limits.most + (cloth - most) / bands
                               : cloth < least ? limits.least - (least - cloth) / bands
                                               : limits.least;
-      stretches[s].cloth = fullness * *stretches[s].band;
+      stretches_[s].cloth = fullness * *stretches_[s].band;
     }
   }
 
   const Limits &limits_of(JoinId at, std::size_t segment) const { return plan_.joins[at.at].segments[segment].limits; }
 
-  std::optional<Binding> first_past(JoinId at, const std::vector<Stretch> &stretches) const {
-    JoinPlan as_moved;
-    as_moved.segments.reserve(stretches.size());
-    for (std::size_t s = 0; s < stretches.size(); ++s) {
-      SegmentPlan &segment = as_moved.segments.emplace_back();
-      segment.long_length = *stretches[s].cloth;
-      segment.band = *stretches[s].band;
-      if (!(segment.long_length >= 0) || !(segment.band > 0)) return std::nullopt;
-      segment.fullness = segment.long_length / segment.band;
-      segment.limits = limits_of(at, s);
-      segment.verdict = verdict_of(job_[at].segments[s].kind, {segment.long_length, segment.band}, segment.limits);
+  std::optional<Binding> first_past(JoinId at) const {
+    std::optional<Binding> first;
+    for (std::size_t s = 0; s < stretches_.size(); ++s) {
+      const SolvedSegment solved{*stretches_[s].cloth, *stretches_[s].band};
+      if (!(solved.long_length >= 0) || !(solved.band > 0)) return std::nullopt;
+      const Kind kind = job_[at].segments[s].kind;
+      if (first || verdict_of(kind, solved, limits_of(at, s)) == Verdict::within_limits) continue;
+      const SegmentPlan judged = judged_segment(kind, solved, limits_of(at, s));
+      first.emplace(*finding_of(SegmentAt(at, static_cast<int>(s)), judged));
     }
-    const std::vector<Finding> found = findings_of(at, as_moved);
-    return found.empty() ? std::nullopt : std::optional<Binding>(found.front());
+    return first;
   }
 
   std::optional<Binding> too_wide(PieceId at) const {
@@ -211,8 +208,9 @@ private:
   optimum::Work &work_;
   LengthId length_{0};
   const Dependence *on_it_ = nullptr;
-  std::optional<HeldJob> held_; ///< only where something must be planned
-  bool held_for_ = false;       ///< the length at hand has been taken up
+  std::optional<HeldJob> held_;    ///< only where something must be planned
+  bool held_for_ = false;          ///< the length at hand has been taken up
+  std::vector<Stretch> stretches_; ///< of the join at hand
 };
 
 } // namespace
@@ -222,10 +220,11 @@ void say_what_binds(const Job &job, Plan &plan, const DrawnEdges &edges, const D
   const auto has_room = [](const LengthPlan &length) { return length.room.has_value(); };
   if (std::none_of(plan.lengths.begin(), plan.lengths.end(), has_room)) return;
   Trials trials(job, plan, edges, work);
+  Dependence on_it;
   for (int i = 0; i < static_cast<int>(plan.lengths.size()) && !work.spent(); ++i) {
     LengthPlan &length = plan.lengths[i];
     if (!length.room || (!length.room->low && !length.room->high)) continue;
-    const Dependence on_it = dependents.of(i);
+    dependents.find(i, on_it);
     work.add(steps_through(job, on_it));
     trials.take(LengthId(i), on_it);
     const KeptEnds ends = i < static_cast<int>(kept.size()) ? kept[i] : KeptEnds();

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <functional>
+#include <numeric>
 #include <queue>
 
 namespace gatherwright::advice {
@@ -17,17 +18,24 @@ void sort_once_each(std::vector<int> &numbers) {
   numbers.erase(std::unique(numbers.begin(), numbers.end()), numbers.end());
 }
 
-void append(std::vector<int> &to, const std::vector<int> &from) {
+void append(std::vector<int> &to, std::span<const int> from) {
   to.insert(to.end(), from.begin(), from.end());
 }
 
 } // namespace
 
-Dependents::Dependents(const Job &job) : by_(job.lengths.size()), rank_(job.lengths.size()) {
-  const auto note = [&](const Formula &formula, std::vector<int> Named::*of, int who) {
+Dependents::Dependents(const Job &job) : first_(job.lengths.size() * kinds + 1), rank_(job.lengths.size()) {
+  struct Naming {
+    std::size_t of; ///< length and kind
+    int who;
+  };
+  std::vector<Naming> namings;
+  namings.reserve(job.lengths.size() * kinds);
+  const auto note = [&](const Formula &formula, Of kind, int who) {
     for (const Formula::Step &step : formula.steps()) {
       if (step.code != Formula::Code::symbol) continue;
-      if (const auto length = job.length_of(step.symbol)) (by_[length->at].*of).push_back(who);
+      if (const auto length = job.length_of(step.symbol))
+        namings.push_back({static_cast<std::size_t>(length->at) * kinds + static_cast<std::size_t>(kind), who});
     }
   };
   int place = 0;
@@ -35,53 +43,62 @@ Dependents::Dependents(const Job &job) : by_(job.lengths.size()), rank_(job.leng
     rank_[length] = place++;
   for (int i = 0; i < static_cast<int>(job.lengths.size()); ++i) {
     const NamedLength &length = job.lengths[i];
-    const auto of = length.fixed() ? &Named::lengths : &Named::ranged;
-    visit_formulas(length, [&](const Formula &formula) { note(formula, of, i); });
+    const Of kind = length.fixed() ? Of::lengths : Of::ranged;
+    visit_formulas(length, [&](const Formula &formula) { note(formula, kind, i); });
   }
   for (int j = 0; j < static_cast<int>(job.joins.size()); ++j) {
     const Join &join = job.joins[j];
     for (const Edge *edge : {&join.long_edge, &join.band})
-      if (const Formula *length = edge->formula()) note(*length, &Named::joins, j);
+      if (const Formula *length = edge->formula()) note(*length, Of::joins, j);
     for (const Segment &segment : join.segments) {
-      if (segment.long_edge) note(*segment.long_edge, &Named::joins, j);
-      if (segment.band) note(*segment.band, &Named::joins, j);
+      if (segment.long_edge) note(*segment.long_edge, Of::joins, j);
+      if (segment.band) note(*segment.band, Of::joins, j);
     }
-    visit_fixed(join, JoinId(j), [&](const Formula &formula, const auto &...) { note(formula, &Named::joins, j); });
+    visit_fixed(join, JoinId(j), [&](const Formula &formula, const auto &...) { note(formula, Of::joins, j); });
   }
   for (int r = 0; r < static_cast<int>(job.rules.size()); ++r) {
-    note(job.rules[r].holds.left, &Named::rules, r);
-    note(job.rules[r].holds.right, &Named::rules, r);
+    note(job.rules[r].holds.left, Of::rules, r);
+    note(job.rules[r].holds.right, Of::rules, r);
   }
   sewn_to_.resize(job.joins.size());
   for (int p = 0; p < static_cast<int>(job.pieces.size()); ++p) {
     const Piece &piece = job.pieces[p];
-    note(piece.across, &Named::pieces, p);
-    note(piece.along, &Named::pieces, p);
-    visit_fixed(piece, PieceId(p), [&](const Formula &formula, const auto &...) { note(formula, &Named::pieces, p); });
+    note(piece.across, Of::pieces, p);
+    note(piece.along, Of::pieces, p);
+    visit_fixed(piece, PieceId(p), [&](const Formula &formula, const auto &...) { note(formula, Of::pieces, p); });
     for (const Side side : all_sides)
       for (const SidePart &part : piece.sides[side]) {
-        note(part.at, &Named::pieces, p);
+        note(part.at, Of::pieces, p);
         sewn_to_[part.join.at].push_back(p);
       }
   }
+  for (const Naming &naming : namings)
+    ++first_[naming.of + 1];
+  std::partial_sum(first_.begin(), first_.end(), first_.begin());
+  named_by_.resize(namings.size());
+  std::vector<std::size_t> next(first_.begin(), first_.end() - 1);
+  for (const Naming &naming : namings)
+    named_by_[next[naming.of]++] = naming.who;
 }
 
-Dependence Dependents::of(int length) const {
-  Dependence found;
+void Dependents::find(int length, Dependence &found) const {
+  for (std::vector<int> *list : {&found.lengths, &found.ranged, &found.joins, &found.rules, &found.pieces})
+    list->clear();
   using Ranked = std::pair<int, int>;
   std::priority_queue<Ranked, std::vector<Ranked>, std::greater<>> next; // the earliest worked out first
-  next.emplace(-1, length);
-  while (!next.empty()) {
+  const auto take = [&](int at) {
+    found.lengths.push_back(at);
+    for (const int derived : naming(at, Of::lengths))
+      next.emplace(rank_[derived], derived);
+    append(found.ranged, naming(at, Of::ranged));
+    append(found.joins, naming(at, Of::joins));
+    append(found.rules, naming(at, Of::rules));
+    append(found.pieces, naming(at, Of::pieces));
+  };
+  for (take(length); !next.empty();) {
     const int at = next.top().second;
     next.pop();
-    if (!found.lengths.empty() && found.lengths.back() == at) continue; // it names several of them
-    found.lengths.push_back(at);
-    for (const int derived : by_[at].lengths)
-      next.emplace(rank_[derived], derived);
-    append(found.ranged, by_[at].ranged);
-    append(found.joins, by_[at].joins);
-    append(found.rules, by_[at].rules);
-    append(found.pieces, by_[at].pieces);
+    if (found.lengths.back() != at) take(at); // it may name several of them
   }
   sort_once_each(found.ranged);
   sort_once_each(found.joins);
@@ -89,7 +106,6 @@ Dependence Dependents::of(int length) const {
   for (const int j : found.joins)
     append(found.pieces, sewn_to_[j]);
   sort_once_each(found.pieces);
-  return found;
 }
 
 std::int64_t parts_of(const Piece &piece) {

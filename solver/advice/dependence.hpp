@@ -4,6 +4,7 @@
 #include "gatherwright/job.hpp"
 
 #include <cstdint>
+#include <span>
 #include <vector>
 
 namespace gatherwright::advice {
@@ -24,15 +25,28 @@ class Dependents {
 public:
   explicit Dependents(const Job &job);
 
-  Dependence of(int length) const;
+  /// What depends on a length.
+  Dependence of(int length) const {
+    Dependence found;
+    find(length, found);
+    return found;
+  }
+
+  /// Puts that into `found`, whatever it held.
+  void find(int length, Dependence &found) const;
 
 private:
-  /// Of one length: what names it itself. A thing may come several times.
-  struct Named {
-    std::vector<int> lengths, ranged, joins, rules, pieces;
-  };
+  enum class Of { lengths, ranged, joins, rules, pieces };
+  static constexpr std::size_t kinds = 5;
 
-  std::vector<Named> by_;
+  /// What names a length itself. A thing may come several times.
+  std::span<const int> naming(int length, Of kind) const {
+    const std::size_t at = static_cast<std::size_t>(length) * kinds + static_cast<std::size_t>(kind);
+    return std::span(named_by_).subspan(first_[at], first_[at + 1] - first_[at]);
+  }
+
+  std::vector<int> named_by_;             ///< numbers of what names the first length, kind by kind, then the next
+  std::vector<std::size_t> first_;        ///< of each length and kind: where these begin; the end
   std::vector<std::vector<int>> sewn_to_; ///< of each join: pieces that it is sewn to
   std::vector<int> rank_;                 ///< of each length: its place in the job's order of working out
 };

@@ -26,6 +26,8 @@ public:
         left_band_(lines.band) {}
 
   void keep() {
+    constexpr std::size_t of_sums = 3; // along the two edges
+    rows_.reserve(join_.segments.size() + of_sums);
     for (std::size_t s = 0; s < join_.segments.size(); ++s)
       add(s);
     sum_of_long();

@@ -1,16 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/advice/moved.hpp"
 
-#include <span>
+#include "solver/formula/figure.hpp"
 
 namespace gatherwright::advice {
 
 Moved::Moved(const Job &job, const Plan &plan) : job_(job), planned_(job.symbols()) {
   for (std::size_t m = 0; m < job.measures.size(); ++m)
-    planned_[m].constant = job.measures[m].is.mm;
-  if (job.fabric.width) planned_[job.symbol_of_cloth_width()].constant = job.fabric.width->mm;
+    planned_[m] = job.measures[m].is.mm;
+  if (job.fabric.width) planned_[job.symbol_of_cloth_width()] = job.fabric.width->mm;
   for (std::size_t i = 0; i < job.lengths.size(); ++i)
-    planned_[job.symbol_of(LengthId(static_cast<int>(i)))].constant = *plan.lengths[i].is;
+    planned_[job.symbol_of(LengthId(static_cast<int>(i)))] = *plan.lengths[i].is;
   values_ = planned_;
 }
 
@@ -21,15 +21,14 @@ void Moved::move(const Dependence &on_it, double value) {
   for (const int length : on_it.lengths) {
     const int symbol = moved_.emplace_back(job_.symbol_of(LengthId(length)));
     if (length == on_it.lengths.front())
-      values_[symbol].constant = value;
+      values_[symbol] = value;
     else if (const Formula *is = job_.lengths[length].fixed())
-      values_[symbol].constant = this->value(*is).value_or(values_[symbol].constant);
+      values_[symbol] = this->value(*is).value_or(values_[symbol]);
   }
 }
 
 std::optional<double> Moved::value(const Formula &formula) const {
-  const Outcome<Affine> value = evaluate(formula, values_);
-  return value ? std::optional(value->constant) : std::nullopt;
+  return value_of(formula, values_);
 }
 
 std::optional<piece::Sizes> Moved::sizes(PieceId at) const {

@@ -19,7 +19,7 @@ public:
   /// Puts the length that a dependence begins with at a value; one moved before is back as planned.
   void move(const Dependence &on_it, double value);
 
-  double length(LengthId at) const { return values_[job_.symbol_of(at)].constant; }
+  double length(LengthId at) const { return values_[job_.symbol_of(at)]; }
 
   /// Nothing where the formula has no value.
   std::optional<double> value(const Formula &formula) const;
@@ -29,8 +29,8 @@ public:
 
 private:
   const Job &job_;
-  std::vector<Affine> planned_; ///< per symbol
-  std::vector<Affine> values_;
+  std::vector<double> planned_; ///< per symbol
+  std::vector<double> values_;
   std::vector<int> moved_; ///< symbols
 };
 

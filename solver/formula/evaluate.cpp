@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "gatherwright/formula.hpp"
 
+#include "solver/formula/in_numbers.hpp"
 #include "solver/text/script.hpp"
 
 #include <algorithm>
@@ -13,91 +14,116 @@ namespace {
 
 using Code = Formula::Code;
 
-// A value at work. Sums of names are long where any formula is, so terms are added at the end, and put in order and
-// merged only where it matters.
+using Term = std::pair<int, double>;
+using Terms = std::vector<Term>;
+
+// A value that waits for its operator: its terms stand from the `first` on to where those of the next begin.
 struct Held {
-  Affine value;
-  bool in_order = true;
+  double constant = 0;
+  std::size_t first = 0;
+  bool in_order = true; ///< terms ascend by their symbols, none twice
 };
 
-// Values that wait for their operator. Few formulas nest more than `at_hand` deep; those that do pay for memory. Values
-// stay where they are, and their room with them: what is popped may be used until the next is pushed.
+// Values that wait, the terms of all of them in one row, so that those of a sum stand already as they come. Sums of
+// names are long where any formula is, so what is added is put in order and merged only where it matters. Few formulas
+// nest more than `at_hand` deep; those that do pay for memory.
 class Stack {
 public:
-  void push(double constant, std::span<const std::pair<int, double>> terms) {
-    if (size_ >= at_hand && size_ - at_hand == far_.size()) far_.emplace_back();
-    ++size_;
-    Held &held = top();
-    held.value.constant = constant;
-    held.value.terms.assign(terms.begin(), terms.end());
-    held.in_order = true;
-  }
-  Held &top() { return size_ <= at_hand ? near_[size_ - 1] : far_[size_ - 1 - at_hand]; }
-  Held &pop() {
-    Held &last = top();
-    --size_;
-    return last;
+  explicit Stack(std::size_t steps) {
+    if (steps >= 2 * at_hand) far_.resize(steps);
+    values_ = far_.empty() ? near_.data() : far_.data();
   }
 
+  Stack(const Stack &) = delete;
+  Stack &operator=(const Stack &) = delete;
+
+  void push(double constant, std::span<const Term> terms) {
+    constexpr std::size_t few = 4; // names that most formulas have at most
+    if (!terms.empty() && terms_.capacity() == 0) terms_.reserve(std::max(few, terms.size()));
+    values_[size_++] = {constant, terms_.size(), true};
+    terms_.insert(terms_.end(), terms.begin(), terms.end());
+  }
+  void pop() { --size_; }
+
+  // The last value, and that before it.
+  Held &right() { return values_[size_ - 1]; }
+  Held &left() { return values_[size_ - 2]; }
+  std::span<Term> right_terms() { return std::span(terms_).subspan(right().first); }
+  std::span<Term> left_terms() { return std::span(terms_).subspan(left().first, right().first - left().first); }
+
+  // Sorts the terms of a value, adds those of one symbol as they came, and drops those that are 0. False: one is not
+  // finite.
+  bool settle_right() {
+    terms_.resize(right().first + settled(right(), right_terms()));
+    return all_finite(right(), right_terms());
+  }
+  bool settle_left() {
+    const auto from = static_cast<std::ptrdiff_t>(left().first + settled(left(), left_terms()));
+    terms_.erase(terms_.begin() + from, terms_.begin() + static_cast<std::ptrdiff_t>(right().first));
+    right().first = static_cast<std::size_t>(from);
+    return all_finite(left(), left_terms());
+  }
+
+  // The last value, settled, whose terms are all there are.
+  Affine taken() { return {right().constant + 0.0, std::move(terms_)}; } // no negative 0
+
 private:
+  // How many terms are left of them.
+  static std::size_t settled(Held &held, std::span<Term> terms) {
+    if (terms.empty()) return 0;
+    auto end = terms.end();
+    if (!held.in_order) {
+      std::stable_sort(terms.begin(), terms.end(), [](const Term &a, const Term &b) { return a.first < b.first; });
+      auto last = terms.begin();
+      for (auto next = last + 1; next != terms.end(); ++next) {
+        // What has cancelled is gone: what comes after it begins anew.
+        if (next->first == last->first)
+          last->second = last->second == 0 ? next->second : last->second + next->second;
+        else
+          *++last = *next;
+      }
+      end = last + 1;
+      held.in_order = true;
+    }
+    end = std::remove_if(terms.begin(), end, [](const Term &term) { return term.second == 0; });
+    return static_cast<std::size_t>(end - terms.begin());
+  }
+
+  static bool all_finite(const Held &held, std::span<const Term> terms) {
+    return std::isfinite(held.constant) &&
+           std::all_of(terms.begin(), terms.end(), [](const Term &term) { return std::isfinite(term.second); });
+  }
+
   static constexpr std::size_t at_hand = 8;
   std::array<Held, at_hand> near_;
   std::vector<Held> far_;
+  Held *values_;
   std::size_t size_ = 0;
+  Terms terms_;
 };
 
-using Terms = std::vector<std::pair<int, double>>;
-
-bool finite(std::span<const std::pair<int, double>> terms) {
-  return std::all_of(terms.begin(), terms.end(), [](const auto &term) { return std::isfinite(term.second); });
-}
-
-// Terms sorted, none twice, none 0; those of one symbol are added as they came. False: one is not finite.
-bool settle(Held &held) {
-  Terms &terms = held.value.terms;
-  if (terms.empty()) return std::isfinite(held.value.constant);
-  if (!held.in_order) {
-    std::stable_sort(terms.begin(), terms.end(), [](const auto &a, const auto &b) { return a.first < b.first; });
-    auto last = terms.begin();
-    for (auto next = last + 1; next != terms.end(); ++next) {
-      // What has cancelled is gone: what comes after it begins anew.
-      if (next->first == last->first)
-        last->second = last->second == 0 ? next->second : last->second + next->second;
-      else
-        *++last = *next;
-    }
-    terms.erase(last + 1, terms.end());
-    held.in_order = true;
-  }
-  std::erase_if(terms, [](const auto &term) { return term.second == 0; });
-  return std::isfinite(held.value.constant) && finite(terms);
-}
-
-void scale(Affine &value, double factor) {
-  value.constant *= factor;
-  for (auto &term : value.terms)
+void scale(Held &held, std::span<Term> terms, double factor) {
+  held.constant *= factor;
+  for (Term &term : terms)
     term.second *= factor;
 }
 
-void divide(Affine &value, double divisor) {
-  value.constant /= divisor;
-  for (auto &term : value.terms)
+void divide(Held &held, std::span<Term> terms, double divisor) {
+  held.constant /= divisor;
+  for (Term &term : terms)
     term.second /= divisor;
 }
 
-// left += sign * right, which is in order and is used up.
-void add(Held &left, Affine &right, double sign) {
-  left.value.constant += sign * right.constant;
-  if (right.fixed()) return;
-  for (auto &term : right.terms)
+// left += sign * right, which is in order.
+void add(Stack &stack, double sign) {
+  Held &left = stack.left();
+  left.constant += sign * stack.right().constant;
+  const std::span<Term> before = stack.left_terms();
+  const std::span<Term> added = stack.right_terms();
+  if (added.empty()) return;
+  for (Term &term : added)
     term.second *= sign;
-  Terms &terms = left.value.terms;
-  if (terms.empty()) {
-    std::swap(terms, right.terms);
-    return;
-  }
-  left.in_order = left.in_order && terms.back().first < right.terms.front().first;
-  terms.insert(terms.end(), right.terms.begin(), right.terms.end());
+  left.in_order = before.empty() || (left.in_order && before.back().first < added.front().first);
 }
 
 // As it is written, unless that is not said.
@@ -107,26 +133,6 @@ std::string told(const Formula &formula) {
 
 Fault not_finite(const Formula &formula) {
   return {told(formula) + " comes to no finite length", "check its figures"};
-}
-
-// Of numbers alone; nothing for what is no operator of two.
-std::optional<double> applied(Code code, double left, double right) {
-  switch (code) {
-  case Code::add:
-    return left + right;
-  case Code::subtract:
-    return left - right;
-  case Code::multiply:
-    return left * right;
-  case Code::divide:
-    return left / right;
-  case Code::least:
-    return std::min(left, right);
-  case Code::most:
-    return std::max(left, right);
-  default:
-    return std::nullopt;
-  }
 }
 
 // What an operator cannot do, to follow the formula's own words.
@@ -141,29 +147,36 @@ constexpr Hindrance free_divisor{"is not in proportion to its free lengths: it d
 constexpr Hindrance free_choice{"takes min or max of a free length", "take it of fixed lengths"};
 constexpr Hindrance nothing_to_divide_by{"divides by 0", "divide by something else"};
 
-// Applies an operator of two to `held`, and uses up `right`; but for sums, both are in order.
-std::optional<Hindrance> apply(Code code, Held &held, Affine &right) {
-  Affine &left = held.value;
+// Applies an operator to the last two values, which are in order where it is no sum. Their terms, those of the one
+// before those of the other, are then the terms of what comes of it.
+std::optional<Hindrance> apply(Code code, Stack &stack) {
+  Held &left = stack.left();
+  const Held &right = stack.right();
+  const bool left_fixed = stack.left_terms().empty();
+  const bool right_fixed = stack.right_terms().empty();
   switch (code) {
   case Code::add:
-    add(held, right, 1);
+    add(stack, 1);
     return std::nullopt;
   case Code::subtract:
-    add(held, right, -1);
+    add(stack, -1);
     return std::nullopt;
-  case Code::multiply:
-    if (!left.fixed() && !right.fixed()) return free_product;
-    if (left.fixed()) std::swap(left, right);
-    scale(left, right.constant);
+  case Code::multiply: {
+    if (!left_fixed && !right_fixed) return free_product;
+    const double factor = left_fixed ? left.constant : right.constant;
+    if (left_fixed) left.constant = right.constant;
+    scale(left, left_fixed ? stack.right_terms() : stack.left_terms(), factor);
     return std::nullopt;
+  }
   case Code::divide:
-    if (!right.fixed()) return free_divisor;
+    if (!right_fixed) return free_divisor;
     if (right.constant == 0) return nothing_to_divide_by;
-    divide(left, right.constant);
+    divide(left, stack.left_terms(), right.constant);
     return std::nullopt;
   default:
-    if (!left.fixed() || !right.fixed()) return free_choice;
-    left.constant = *applied(code, left.constant, right.constant);
+    if (!left_fixed || !right_fixed) return free_choice;
+    left.constant =
+        code == Code::least ? std::min(left.constant, right.constant) : std::max(left.constant, right.constant);
     return std::nullopt;
   }
 }
@@ -179,28 +192,10 @@ Fault too_long(const Formula &formula) {
 // What a formula comes to whose names are all fixed, by the same operations in the same order; nothing where one is
 // not, or anything is amiss: then the long way tells what.
 std::optional<double> fixed_value(const Formula &formula, std::span<const Affine> values) {
-  constexpr std::size_t deep = 16;
-  std::array<double, deep> waiting;
-  std::size_t size = 0;
-  for (const Formula::Step &step : formula.steps()) {
-    if (size == deep) return std::nullopt;
-    double value = step.value;
-    if (step.code == Code::symbol) {
-      const Affine &named = values[static_cast<std::size_t>(step.symbol)];
-      if (!named.fixed()) return std::nullopt;
-      value = named.constant;
-    } else if (step.code == Code::negate) {
-      value = -waiting[--size];
-    } else if (step.code != Code::number && step.code != Code::length) {
-      size -= 2;
-      const auto of_two = applied(step.code, waiting[size], waiting[size + 1]);
-      if (!of_two) return std::nullopt;
-      value = *of_two;
-    }
-    if (!std::isfinite(value)) return std::nullopt;
-    waiting[size++] = value;
-  }
-  return waiting[0] + 0.0; // no negative 0
+  return formula::in_numbers(formula.steps(), [values](int symbol) {
+    const Affine &named = values[static_cast<std::size_t>(symbol)];
+    return named.fixed() ? std::optional(named.constant) : std::nullopt;
+  });
 }
 
 bool is_sum(Code code) {
@@ -220,7 +215,7 @@ std::vector<int> symbols_of(const Formula &formula) {
 
 Outcome<Affine> evaluate(const Formula &formula, std::span<const Affine> values) {
   if (const auto fixed = fixed_value(formula, values)) return Affine{*fixed, {}};
-  Stack stack;
+  Stack stack(formula.steps().size());
   std::size_t handled = 0;
   for (const Formula::Step &step : formula.steps()) {
     if (step.code == Code::number || step.code == Code::length) {
@@ -233,30 +228,26 @@ Outcome<Affine> evaluate(const Formula &formula, std::span<const Affine> values)
       stack.push(value.constant, value.terms);
       continue;
     }
+    handled += stack.right_terms().size();
     if (step.code == Code::negate) {
-      handled += stack.top().value.terms.size();
-      scale(stack.top().value, -1);
+      scale(stack.right(), stack.right_terms(), -1);
       continue;
     }
-    Held &last = stack.pop();
-    Held &left = stack.top();
-    handled += last.value.terms.size();
     // Checked at every step, since a quotient can hide an overflow.
-    bool sound = settle(last);
+    bool sound = stack.settle_right();
     if (!is_sum(step.code)) {
-      handled += left.value.terms.size();
-      sound = settle(left) && sound;
+      handled += stack.left_terms().size();
+      sound = stack.settle_left() && sound;
     }
     if (!sound) return not_finite(formula);
     if (handled > most_handled) return too_long(formula);
-    if (const auto hindrance = apply(step.code, left, last.value))
+    if (const auto hindrance = apply(step.code, stack))
       return Fault{told(formula) + ' ' + std::string(hindrance->what), std::string(hindrance->instead)};
-    if (!std::isfinite(left.value.constant)) return not_finite(formula);
+    stack.pop();
+    if (!std::isfinite(stack.right().constant)) return not_finite(formula);
   }
-  Held &result = stack.top();
-  if (!settle(result)) return not_finite(formula);
-  result.value.constant += 0.0; // no negative 0
-  return std::move(result.value);
+  if (!stack.settle_right()) return not_finite(formula);
+  return stack.taken();
 }
 
 } // namespace gatherwright

@@ -3,6 +3,9 @@
 
 #include "gatherwright/formula.hpp"
 
+#include <optional>
+#include <span>
+
 namespace gatherwright {
 
 /// Whether it names any length or measure.
@@ -10,5 +13,8 @@ bool names_any(const Formula &formula);
 
 /// What a formula that names nothing comes to, millimetres; 0 where it has no value.
 double figure_of(const Formula &formula);
+
+/// What evaluate() makes of a formula where every symbol has a number; nothing where that is a fault.
+std::optional<double> value_of(const Formula &formula, std::span<const double> numbers);
 
 } // namespace gatherwright

@@ -13,17 +13,6 @@ namespace {
 /// A rule holds within this share of the sum of the absolute values of its terms.
 constexpr double rule_share = 1e-9;
 
-Finding finding_of(SegmentAt at, const SegmentPlan &segment) {
-  using Limit = finding::PastLimit::Limit;
-  const auto past = [&](Limit limit, double allowed) {
-    return finding::PastLimit{.at = at, .limit = limit, .fullness = segment.fullness, .allowed = allowed};
-  };
-  if (segment.verdict == Verdict::too_scant) return past(Limit::least, segment.limits.least);
-  if (segment.verdict == Verdict::too_full) return past(Limit::most, segment.limits.most);
-  if (segment.fullness > 1) return past(Limit::packed, segment.limits.packed);
-  return finding::LessThanBand{.at = at, .long_length = segment.long_length, .band = segment.band};
-}
-
 } // namespace
 
 bool holds(Relation relation, double left, double right, double size) {
@@ -39,12 +28,16 @@ bool holds(Relation relation, double left, double right, double size) {
   return std::abs(left - right) <= allowed;
 }
 
-std::vector<Finding> findings_of(JoinId join, const JoinPlan &plan) {
-  std::vector<Finding> findings;
-  for (int s = 0; s < static_cast<int>(plan.segments.size()); ++s)
-    if (plan.segments[s].verdict != Verdict::within_limits)
-      findings.push_back(finding_of(SegmentAt(join, s), plan.segments[s]));
-  return findings;
+std::optional<Finding> finding_of(SegmentAt at, const SegmentPlan &segment) {
+  using Limit = finding::PastLimit::Limit;
+  const auto past = [&](Limit limit, double allowed) {
+    return finding::PastLimit{.at = at, .limit = limit, .fullness = segment.fullness, .allowed = allowed};
+  };
+  if (segment.verdict == Verdict::within_limits) return std::nullopt;
+  if (segment.verdict == Verdict::too_scant) return past(Limit::least, segment.limits.least);
+  if (segment.verdict == Verdict::too_full) return past(Limit::most, segment.limits.most);
+  if (segment.fullness > 1) return past(Limit::packed, segment.limits.packed);
+  return finding::LessThanBand{.at = at, .long_length = segment.long_length, .band = segment.band};
 }
 
 namespace {

@@ -3,8 +3,7 @@
 
 #include "gatherwright/plan.hpp"
 
-#include <span>
-#include <vector>
+#include <optional>
 
 namespace gatherwright {
 
@@ -12,8 +11,7 @@ namespace gatherwright {
 /// `size`.
 bool holds(Relation relation, double left, double right, double size);
 
-/// What is wrong with a join, a finding for each segment that is not within limits; `plan` has its segments' verdicts.
-/// What would do is for advice to say.
-std::vector<Finding> findings_of(JoinId join, const JoinPlan &plan);
+/// What is wrong with a segment, where its verdict says that something is. What would do is for advice to say.
+std::optional<Finding> finding_of(SegmentAt at, const SegmentPlan &segment);
 
 } // namespace gatherwright

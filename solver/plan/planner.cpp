@@ -478,8 +478,10 @@ void Planner::add_findings() {
   }
   for (std::size_t j = 0; j < plan_.joins.size(); ++j) {
     if (plan_.joins[j].verdict == Verdict::within_limits) continue;
-    const std::vector<Finding> found = findings_of(JoinId(static_cast<int>(j)), plan_.joins[j]);
-    plan_.findings.insert(plan_.findings.end(), found.begin(), found.end());
+    const std::vector<SegmentPlan> &segments = plan_.joins[j].segments;
+    for (std::size_t s = 0; s < segments.size(); ++s)
+      if (auto found = finding_of(SegmentAt(JoinId(static_cast<int>(j)), static_cast<int>(s)), segments[s]))
+        plan_.findings.push_back(*std::move(found));
   }
 }
 
