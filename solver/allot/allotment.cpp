@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/allot/allotment.hpp"
 
+#include "solver/optimum/conflict.hpp"
 #include "solver/optimum/parts.hpp"
 
 #include <algorithm>
@@ -276,10 +277,7 @@ std::optional<std::array<Condition, 2>> nearest_to_parallel(const Scheme &scheme
   std::vector<std::pair<int, std::span<const optimum::Term>>> rows; // condition, row
   for (int c = 0; c < static_cast<int>(scheme.conditions.size()); ++c) {
     if (!says_a_length(scheme.conditions[c])) continue;
-    for (const int i : scheme.condition_rows[c].equal)
-      rows.emplace_back(c, scheme.problem.equal.row(i));
-    for (const int i : scheme.condition_rows[c].at_least)
-      rows.emplace_back(c, scheme.problem.at_least.row(i));
+    rows.emplace_back(c, scheme.row_of_condition(static_cast<std::size_t>(c)));
   }
   std::optional<std::array<Condition, 2>> nearest;
   double most = -1;
@@ -294,8 +292,11 @@ std::optional<std::array<Condition, 2>> nearest_to_parallel(const Scheme &scheme
 }
 
 NamedConflict named_conflict(const Scheme &scheme, const optimum::Multipliers &contradiction, optimum::Work &work) {
-  const optimum::Conflict found =
-      optimum::irreducible_conflict(scheme.problem, scheme.condition_rows, &contradiction, &work);
+  std::vector<optimum::Condition> conditions;
+  conditions.reserve(scheme.condition_rows.size());
+  for (const auto &[is_equal, row] : scheme.condition_rows)
+    (is_equal ? conditions.emplace_back().equal : conditions.emplace_back().at_least).push_back(row);
+  const optimum::Conflict found = optimum::irreducible_conflict(scheme.problem, conditions, &contradiction, &work);
   NamedConflict named;
   named.irreducible = found.irreducible;
   named.apart = found.apart;

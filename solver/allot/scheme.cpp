@@ -53,6 +53,7 @@ private:
   void add_lengths();
   void evaluate_symbols();
   void lay_out();
+  void make_room();
   void evaluate_sides();
   void range_of(int unknown);
   std::optional<double> aimed_at(int index, const Range &range);
@@ -80,9 +81,10 @@ private:
   double at_reference(const Affine &form) const;
   Affine evaluated(const Formula &formula, Place place);
   void put(const Affine &form, double factor);
-  int equal(double bound);
-  int at_least(double bound);
-  void name(Condition condition, int equal_row, int at_least_row);
+  ConditionRow add(optimum::Rows &rows, double bound);
+  ConditionRow equal(double bound) { return add(scheme_.problem.equal, bound); }
+  ConditionRow at_least(double bound) { return add(scheme_.problem.at_least, bound); }
+  void name(Condition condition, ConditionRow row);
 
   const Job &job_;
   std::span<const DrawnLengths> drawn_;
@@ -130,7 +132,27 @@ void Builder::evaluate_symbols() {
   }
 }
 
+void reserve(optimum::Rows &rows, std::size_t more, std::size_t terms_each) {
+  rows.start.reserve(rows.start.size() + more);
+  rows.bound.reserve(rows.bound.size() + more);
+  rows.terms.reserve(rows.terms.size() + more * terms_each);
+}
+
+/// As many rows as a job of few lengths and rules has, so that they need not be moved as they come.
+void Builder::make_room() {
+  const std::size_t segments = static_cast<std::size_t>(scheme_.problem.shared_begin()) / 2;
+  const std::size_t lengths = scheme_.free_lengths.size();
+  const std::size_t others = lengths + job_.rules.size();
+  reserve(scheme_.problem.equal, 2 * segments + others, 2);
+  reserve(scheme_.problem.at_least, (question_ ? 4 : 2) * segments + 3 * others, 1);
+  if (!question_) reserve(scheme_.problem.limits, 2 * segments, 2);
+  if (!question_) reserve(scheme_.problem.wishes[1], segments, 2);
+  scheme_.conditions.reserve(2 * segments + 2 * others);
+  scheme_.condition_rows.reserve(2 * segments + 2 * others);
+}
+
 void Builder::lay_out() {
+  scheme_.first_column.reserve(job_.joins.size());
   for (std::size_t j = 0; j < job_.joins.size(); ++j) {
     scheme_.first_column.push_back(scheme_.problem.unknowns);
     if (!is_asked(static_cast<int>(j))) continue;
@@ -150,6 +172,9 @@ void Builder::lay_out() {
 }
 
 void Builder::evaluate_sides() {
+  scheme_.long_edges.reserve(job_.joins.size());
+  scheme_.bands.reserve(job_.joins.size());
+  scheme_.rule_sides.reserve(2 * job_.rules.size());
   for (std::size_t j = 0; j < job_.joins.size(); ++j) {
     const int join = static_cast<int>(j);
     const auto come_to = [&](WhichEdge which, std::optional<double> drawn) {
@@ -157,9 +182,9 @@ void Builder::evaluate_sides() {
       if (question_ && question_->subject == Subject(at)) return scheme_.symbols[symbol_of_edge()];
       return drawn ? Affine{*drawn, {}} : evaluated(*job_[at].formula(), place::InEdge{at});
     };
-    const DrawnLengths drawn = drawn_.empty() ? DrawnLengths{} : drawn_[j];
-    scheme_.long_edges.push_back(come_to(WhichEdge::long_edge, drawn.long_edge));
-    scheme_.bands.push_back(come_to(WhichEdge::band, drawn.band));
+    const DrawnLengths *drawn = drawn_.empty() ? nullptr : &drawn_[j];
+    scheme_.long_edges.push_back(come_to(WhichEdge::long_edge, drawn ? drawn->long_edge : std::nullopt));
+    scheme_.bands.push_back(come_to(WhichEdge::band, drawn ? drawn->band : std::nullopt));
   }
   for (std::size_t r = 0; r < job_.rules.size(); ++r) {
     const Place place = place::InRule{RuleId(static_cast<int>(r))};
@@ -183,25 +208,16 @@ void Builder::put(const Affine &form, double factor) {
   }
 }
 
-int Builder::equal(double bound) {
-  scheme_.problem.equal.add(row_, bound - constant_);
+ConditionRow Builder::add(optimum::Rows &rows, double bound) {
+  rows.add(row_, bound - constant_);
   row_.clear();
   constant_ = 0;
-  return scheme_.problem.equal.size() - 1;
+  return {&rows == &scheme_.problem.equal, rows.size() - 1};
 }
 
-int Builder::at_least(double bound) {
-  scheme_.problem.at_least.add(row_, bound - constant_);
-  row_.clear();
-  constant_ = 0;
-  return scheme_.problem.at_least.size() - 1;
-}
-
-void Builder::name(Condition condition, int equal_row, int at_least_row) {
+void Builder::name(Condition condition, ConditionRow row) {
   scheme_.conditions.push_back(condition);
-  optimum::Condition &rows = scheme_.condition_rows.emplace_back();
-  if (equal_row >= 0) rows.equal.push_back(equal_row);
-  if (at_least_row >= 0) rows.at_least.push_back(at_least_row);
+  scheme_.condition_rows.push_back(row);
 }
 
 void Builder::range_of(int unknown) {
@@ -250,12 +266,12 @@ void Builder::add_ranges() {
     if (ranges_[i].has_from) {
       row_ = {{column, 1.0}};
       put(ranges_[i].from, -1);
-      name(condition::InRange{LengthId(index), condition::InRange::End::from}, -1, at_least(0));
+      name(condition::InRange{LengthId(index), condition::InRange::End::from}, at_least(0));
     }
     if (!ranges_[i].has_to) continue;
     row_ = {{column, -1.0}};
     put(ranges_[i].to, 1);
-    name(condition::InRange{LengthId(index), condition::InRange::End::to}, -1, at_least(0));
+    name(condition::InRange{LengthId(index), condition::InRange::End::to}, at_least(0));
   }
 }
 
@@ -316,9 +332,9 @@ void Builder::add_rules() {
     put(right, -sign);
     const Condition condition = condition::Holds{RuleId(static_cast<int>(r))};
     if (relation == Relation::equal)
-      name(condition, equal(0), -1);
+      name(condition, equal(0));
     else
-      name(condition, -1, at_least(0));
+      name(condition, at_least(0));
   }
 }
 
@@ -400,17 +416,17 @@ void Builder::add_segment(int join, int s, double reference) {
   const SegmentAt at(JoinId(join), s);
   if (!takes_fullness(segment.kind)) {
     row_ = {{l, 1.0}, {b, -1.0}};
-    name(condition::Flat{at}, equal(0), -1);
+    name(condition::Flat{at}, equal(0));
   }
   if (segment.long_edge) {
     row_ = {{l, 1.0}};
     put(segment_long_[s], -1);
-    name(condition::Given{at, WhichEdge::long_edge}, equal(0), -1);
+    name(condition::Given{at, WhichEdge::long_edge}, equal(0));
   }
   if (segment.band) {
     row_ = {{b, 1.0}};
     put(segment_band_[s], -1);
-    name(condition::Given{at, WhichEdge::band}, equal(0), -1);
+    name(condition::Given{at, WhichEdge::band}, equal(0));
   }
   for (const int column : {l, b}) {
     row_ = {{column, 1.0}};
@@ -443,6 +459,9 @@ void Builder::add_join(int join) {
   segment_band_.clear();
   scheme_.limits.resize(job_.joins.size());
   auto &limits = scheme_.limits[join];
+  limits.reserve(made.segments.size());
+  segment_long_.reserve(made.segments.size());
+  segment_band_.reserve(made.segments.size());
   for (int s = 0; s < segments; ++s) {
     const Segment &segment = made.segments[s];
     const SegmentAt at(JoinId(join), s);
@@ -462,7 +481,7 @@ void Builder::add_join(int join) {
     for (int s = 0; s < segments; ++s)
       row_.push_back({of_band ? scheme_.band_column(join, s) : scheme_.long_column(join, s), 1.0});
     put(of_band ? scheme_.bands[join] : scheme_.long_edges[join], -1);
-    name(condition::AddsUp{EdgeAt(JoinId(join), which)}, equal(0), -1);
+    name(condition::AddsUp{EdgeAt(JoinId(join), which)}, equal(0));
   };
   adds_up(WhichEdge::long_edge);
   adds_up(WhichEdge::band);
@@ -498,7 +517,7 @@ void Builder::add_pieces() {
     const Affine &across = scheme_.pieces[p].across;
     if (!width || job_[id].turn || across.fixed()) continue;
     put(across, -1);
-    name(condition::NoWider{id}, -1, at_least(allowances(id, Side::left, Side::right) - *width));
+    name(condition::NoWider{id}, at_least(allowances(id, Side::left, Side::right) - *width));
   }
 }
 
@@ -604,6 +623,7 @@ void Builder::add_wishes_for_lengths() {
 void Builder::add_lengths() {
   evaluate_symbols();
   lay_out();
+  make_room();
   evaluate_sides();
   for (std::size_t i = 0; i < scheme_.free_lengths.size(); ++i)
     range_of(static_cast<int>(i));

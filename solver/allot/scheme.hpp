@@ -2,7 +2,6 @@
 #pragma once
 
 #include "gatherwright/job.hpp"
-#include "solver/optimum/conflict.hpp"
 #include "solver/optimum/problem.hpp"
 
 #include <functional>
@@ -41,6 +40,12 @@ struct PieceForms {
   BySide<std::vector<Affine>> at; ///< of each part
 };
 
+/// The row of level 0 that says what a condition does.
+struct ConditionRow {
+  bool is_equal = false; ///< else one of what must be at least
+  int row = 0;
+};
+
 /// A job as a problem of the optimum.
 ///
 /// Unknowns: of every join (a block) its segments' long and band in turn; then the free lengths, shared. What the job
@@ -59,10 +64,15 @@ struct Scheme {
   std::vector<Affine> rule_sides; ///< left and right of each rule in turn
   std::vector<PieceForms> pieces;
   std::vector<Condition> conditions; ///< named conditions, in the order in which the earliest are to stay
-  std::vector<optimum::Condition> condition_rows;
+  std::vector<ConditionRow> condition_rows;
 
   int long_column(int join, int segment) const { return first_column[join] + 2 * segment; }
   int band_column(int join, int segment) const { return first_column[join] + 2 * segment + 1; }
+
+  std::span<const optimum::Term> row_of_condition(std::size_t condition) const {
+    const auto &[is_equal, row] = condition_rows[condition];
+    return is_equal ? problem.equal.row(row) : problem.at_least.row(row);
+  }
 
   /// The value of an affine form at the unknowns; exactly 0 where it is that but for rounding of its terms.
   double value(const Affine &form, std::span<const double> unknowns) const;

@@ -16,6 +16,11 @@ namespace gatherwright::formula {
 /// symbol has no number. `number_of`: the number of a symbol, if it has one.
 template <class NumberOf> std::optional<double> in_numbers(std::span<const Formula::Step> steps, NumberOf number_of) {
   using Code = Formula::Code;
+  if (steps.size() == 1) { // as most formulas are
+    const std::optional<double> value =
+        steps.front().code == Code::symbol ? number_of(steps.front().symbol) : steps.front().value;
+    return value && std::isfinite(*value) ? std::optional(*value + 0.0) : std::nullopt;
+  }
   constexpr std::size_t deep = 16; // each value that waits has a step of its own, and all but one an operator
   std::array<double, deep> at_hand;
   std::vector<double> more;

@@ -323,10 +323,8 @@ Problem without(const allot::Scheme &scheme, const std::vector<char> &dropped, c
   std::vector<char> at_least(scheme.problem.at_least.size(), 1);
   for (std::size_t c = 0; c < scheme.conditions.size(); ++c) {
     if (!dropped[c]) continue;
-    for (const int i : scheme.condition_rows[c].equal)
-      equal[i] = 0;
-    for (const int i : scheme.condition_rows[c].at_least)
-      at_least[i] = 0;
+    const auto &[is_equal, row] = scheme.condition_rows[c];
+    (is_equal ? equal : at_least)[row] = 0;
   }
   Problem kept;
   kept.unknowns = scheme.problem.unknowns;
