@@ -38,15 +38,14 @@ void column(const optimum::Work &work, bool left_out) {
 void measure(const char *what, int size, const std::string &text) {
   auto read = cli::read_job(text);
   if (!read) {
-    std::printf("%-28s %6d  does not read: %s\n", what, size,
-                read.fault().front().fault.what.c_str());
+    std::printf("%-28s %6d  does not read: %s\n", what, size, read.fault().front().fault.what.c_str());
     return;
   }
   const Job job = (*std::move(read)).job;
   auto drawn = draw_edges(job);
   advice::Budget budget;
   const std::clock_t start = std::clock();
-  const PlanOutcome outcome = advice::plan_within(job, {}, *drawn, nullptr, budget);
+  const PlanOutcome outcome = advice::plan_within(job, {}, *drawn, {}, budget);
   const double seconds = static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC;
   std::printf("%-28s %6d", what, size);
   column(budget.numbers, false);

@@ -13,6 +13,7 @@
 #include "solver/advice/what_would_do.hpp"
 #include "solver/advice/within_stock.hpp"
 #include "solver/allot/scheme.hpp"
+#include "solver/job/measured.hpp"
 #include "solver/job/settled.hpp"
 #include "solver/optimum/elimination.hpp"
 #include "solver/piece/layouts.hpp"
@@ -27,6 +28,9 @@ namespace gatherwright {
 struct Prepared::Structure {
   DrawnEdges edges;
   std::optional<optimum::Elimination> start; ///< what must hold of the job, eliminated
+  advice::Dependents dependents;
+
+  advice::Known known() const { return {start ? &*start : nullptr, &dependents}; }
 };
 
 namespace advice {
@@ -38,8 +42,7 @@ void note_left_out(Plan &plan, note::LeftOut::What what) {
 }
 
 /// Rooms and what is said of a plan that has joins; false: changes of what is wrong were left out.
-bool advise(const Job &job, Plan &plan, const DrawnEdges &edges, Budget &budget) {
-  const Dependents dependents(job);
+bool advise(const Job &job, Plan &plan, const DrawnEdges &edges, const Dependents &dependents, Budget &budget) {
   const bool said = say_what_would_do(job, plan, edges, budget.words);
   std::vector<KeptEnds> kept;
   bool rooms = give_rooms(job, plan, dependents, budget.rooms, kept);
@@ -54,8 +57,12 @@ bool advise(const Job &job, Plan &plan, const DrawnEdges &edges, Budget &budget)
 }
 
 /// Rooms, remedies and what is said of a plan.
-void give_advice(const Job &job, Plan &plan, const DrawnEdges &edges, Budget &budget) {
-  bool all = plan.verdict == Verdict::rules_conflict || advise(job, plan, edges, budget);
+void give_advice(const Job &job, Plan &plan, const DrawnEdges &edges, const Known &known, Budget &budget) {
+  bool all = true;
+  if (plan.verdict != Verdict::rules_conflict) {
+    std::optional<Dependents> own;
+    all = advise(job, plan, edges, known.dependents ? *known.dependents : own.emplace(job), budget);
+  }
   all = give_remedies(job, plan, edges, budget.remedies) && all;
   if (!all) note_left_out(plan, note::LeftOut::What::remedies);
 }
@@ -75,17 +82,17 @@ void lay_pieces(const Job &job, Plan &plan) {
 
 } // namespace
 
-PlanOutcome plan_within(const Job &job, const PlanSettings &settings, const DrawnEdges &edges,
-                        const optimum::Elimination *start, Budget &budget) {
+PlanOutcome plan_within(const Job &job, const PlanSettings &settings, const DrawnEdges &edges, const Known &known,
+                        Budget &budget) {
   PlanOutcome outcome = plan_numbers(job, edges,
                                      {.profile = settings.profile,
                                       .outlines = settings.outlines,
                                       .work = &budget.numbers,
                                       .work_of_conflict = &budget.conflict},
-                                     start);
+                                     known.start);
   if (!outcome) return outcome;
   Plan &made = *outcome;
-  if (settings.advice) give_advice(job, made, edges, budget);
+  if (settings.advice) give_advice(job, made, edges, known, budget);
   if (settings.layouts && !made.pieces.empty()) lay_pieces(job, made);
   if (settings.advice && settings.savings && !made.cloth.empty() && !find_savings(job, made, edges, budget.savings))
     note_left_out(made, note::LeftOut::What::savings);
@@ -97,23 +104,21 @@ PlanOutcome plan_within(const Job &job, const PlanSettings &settings, const Draw
 namespace {
 
 PlanOutcome plan_with_advice(const Job &job, const PlanSettings &settings, const DrawnEdges &edges,
-                             const optimum::Elimination *start) {
+                             const advice::Known &known) {
   advice::Budget budget;
-  return advice::plan_within(job, settings, edges, start, budget);
+  return advice::plan_within(job, settings, edges, known, budget);
 }
 
-/// What `validate` finds.
-Refusals refusals_of(const Job &job) {
-  const std::vector<PlacedFault> faults = validate(job);
+Refusals refusals_of(const std::vector<PlacedFault> &faults) {
   return {faults.begin(), faults.end()};
 }
 
 } // namespace
 
 Outcome<Prepared, Refusals> Prepared::prepare(const Job &job) {
-  if (auto refusals = refusals_of(job); !refusals.empty()) return refusals;
+  if (auto refusals = refusals_of(validate(job)); !refusals.empty()) return refusals;
   return draw_edges(job).and_then([&](DrawnEdges edges) -> Outcome<Prepared, Refusals> {
-    Structure structure{std::move(edges), std::nullopt};
+    Structure structure{std::move(edges), std::nullopt, advice::Dependents(job)};
     if (const auto scheme = allot::scheme(job, lengths_of(structure.edges))) {
       optimum::Work work(most_work);
       structure.start.emplace(scheme->problem, &work);
@@ -123,18 +128,16 @@ Outcome<Prepared, Refusals> Prepared::prepare(const Job &job) {
 }
 
 PlanOutcome Prepared::plan(const Job &job, const PlanSettings &settings) const {
-  if (auto refusals = refusals_of(job); !refusals.empty()) return refusals;
-  const optimum::Elimination *start = structure_->start ? &*structure_->start : nullptr;
+  if (auto refusals = refusals_of(faults_of_measures(job)); !refusals.empty()) return refusals;
   if (structure_->edges.empty() || drawn_as_asked(Settled(job).job(), structure_->edges))
-    return plan_with_advice(job, settings, structure_->edges, start);
+    return plan_with_advice(job, settings, structure_->edges, structure_->known());
   return draw_edges(job).and_then(
-      [&](const DrawnEdges &edges) { return plan_with_advice(job, settings, edges, start); });
+      [&](const DrawnEdges &edges) { return plan_with_advice(job, settings, edges, structure_->known()); });
 }
 
 PlanOutcome plan(const Job &job, const PlanSettings &settings) {
-  if (auto refusals = refusals_of(job); !refusals.empty()) return refusals;
-  return draw_edges(job).and_then(
-      [&](const DrawnEdges &edges) { return plan_with_advice(job, settings, edges, nullptr); });
+  if (auto refusals = refusals_of(validate(job)); !refusals.empty()) return refusals;
+  return draw_edges(job).and_then([&](const DrawnEdges &edges) { return plan_with_advice(job, settings, edges, {}); });
 }
 
 } // namespace gatherwright

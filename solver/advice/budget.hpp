@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "solver/advice/dependence.hpp"
 #include "solver/optimum/work.hpp"
 #include "solver/plan/planner.hpp"
 
@@ -16,13 +17,18 @@ struct Budget {
   optimum::Work rooms{400'000'000};
   optimum::Work sensitivity{400'000'000};
   optimum::Work remedies{1'200'000'000};
-  optimum::Work stock{12'000};  ///< rectangles of layouts that are looked for
+  optimum::Work stock{12'000}; ///< rectangles of layouts that are looked for
   optimum::Work savings{6000}; ///< likewise
 };
 
+/// What of a job no measure alters, where that is at hand.
+struct Known {
+  const optimum::Elimination *start = nullptr; ///< see allot::allot()
+  const Dependents *dependents = nullptr;
+};
+
 /// Plans a job with advice, within a budget, which is lessened by what is done. `edges`: the job's drawn edges.
-/// `start`: see allot::allot().
-PlanOutcome plan_within(const Job &job, const PlanSettings &settings, const DrawnEdges &edges,
-                        const optimum::Elimination *start, Budget &budget);
+PlanOutcome plan_within(const Job &job, const PlanSettings &settings, const DrawnEdges &edges, const Known &known,
+                        Budget &budget);
 
 } // namespace gatherwright::advice

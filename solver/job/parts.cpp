@@ -29,6 +29,11 @@ std::string subject(std::string_view what, std::string_view rest) {
   return std::string(what) + std::string(rest);
 }
 
+/// Whether all of a text is printable ASCII, as most are.
+bool is_plain(std::string_view text) {
+  return std::all_of(text.begin(), text.end(), [](char c) { return c >= ' ' && c <= '~'; });
+}
+
 /// Of UTF-8: C0 controls and DEL are one byte, C1 controls are 0xC2 and one of 0x80 to 0x9F.
 bool has_control_character(std::string_view text) {
   unsigned char before = 0;
@@ -68,6 +73,7 @@ bool Judge::utf8(std::string_view text, std::string_view what, Place place) {
 }
 
 bool Judge::text(std::string_view text, std::string_view what, Place place) {
+  if (is_plain(text)) return true;
   if (!utf8(text, what, place)) return false;
   if (!has_control_character(text)) return true;
   refuse(place, {subject(what, " has a line break or control character in it"), "put it on one line"});
@@ -320,6 +326,7 @@ void Judge::segments(const Join &join, JoinId at) {
   if (join.segments.empty())
     refuse(place::InJoin{at}, {"there is no segment", "give the join one that is gathered all along"});
   std::vector<SegmentGives> gives;
+  gives.reserve(join.segments.size());
   bool kinds_known = true;
   for (int s = 0; s < static_cast<int>(join.segments.size()); ++s) {
     segment(join, SegmentAt(at, s));

@@ -3,11 +3,13 @@
 
 #include "gatherwright/bounds.hpp"
 #include "gatherwright/order.hpp"
+#include "solver/job/measured.hpp"
 #include "solver/job/parts.hpp"
 #include "solver/job/piece_parts.hpp"
 #include "solver/job/settled.hpp"
 #include "solver/job/worth.hpp"
 
+#include <algorithm>
 #include <string_view>
 #include <unordered_set>
 #include <utility>
@@ -100,15 +102,67 @@ std::optional<Fault> fault_of_sizes(const Sizes &sizes) {
   return std::nullopt;
 }
 
+/// Names that have come before. Those that come once are many, and need not be kept.
+class Names {
+public:
+  Names() = default;
+  explicit Names(std::vector<std::string_view> all) : several_(std::move(all)) {
+    std::sort(several_.begin(), several_.end(), comes_before);
+    auto end = several_.begin();
+    for (auto name = several_.begin(); name != several_.end();) {
+      const auto next = std::find_if(name, several_.end(), [&](std::string_view other) { return other != *name; });
+      if (next - name > 1) *end++ = *name;
+      name = next;
+    }
+    several_.erase(end, several_.end());
+  }
+
+  /// Whether the name, one of all, has not come before.
+  bool is_new(std::string_view name) {
+    return !std::binary_search(several_.begin(), several_.end(), name, comes_before) || came_.insert(name).second;
+  }
+
+private:
+  /// Few are of one length.
+  static bool comes_before(std::string_view one, std::string_view other) {
+    return one.size() != other.size() ? one.size() < other.size() : one < other;
+  }
+
+  std::vector<std::string_view> several_; ///< those that come several times
+  std::unordered_set<std::string_view> came_;
+};
+
+Names names_of_lengths(const Job &job) {
+  std::vector<std::string_view> names;
+  names.reserve(job.measures.size() + job.lengths.size());
+  for (const Measure &measure : job.measures)
+    names.emplace_back(measure.name);
+  for (const NamedLength &length : job.lengths)
+    names.emplace_back(length.name);
+  return Names(std::move(names));
+}
+
+Names names_of_joins(const Job &job) {
+  std::vector<std::string_view> names;
+  names.reserve(job.joins.size());
+  for (const Join &join : job.joins)
+    names.emplace_back(join.name);
+  return Names(std::move(names));
+}
+
 /// Goes over a job part by part and keeps the faults.
 class Check {
 public:
   explicit Check(const Job &job) : job_(job), judge_(told_in(job), faults_) {}
 
   std::vector<PlacedFault> faults();
+  std::vector<PlacedFault> faults_of_measures();
 
 private:
   void check_heading();
+  void check_age();
+  void check_measure(MeasureId at);
+  std::vector<PlacedFault> with_those_of_values();
   void check_names();
   void check_name_of_length(const std::string &name, Place place);
   void check_length(LengthId at);
@@ -120,10 +174,10 @@ private:
   const Job &job_;
   std::vector<PlacedFault> faults_;
   job::Judge judge_;
-  std::unordered_set<std::string_view> names_;      ///< of measures and lengths
-  std::unordered_set<std::string_view> join_names_; ///< so far
-  std::size_t told_ = 0;                            ///< of `bounds::most_told`
-  bool cloth_known_ = true;                         ///< the job's is not at fault
+  Names names_; ///< of measures and lengths
+  Names join_names_;
+  std::size_t told_ = 0;    ///< of `bounds::most_told`
+  bool cloth_known_ = true; ///< the job's is not at fault
 };
 
 void Check::check_heading() {
@@ -138,24 +192,29 @@ void Check::check_heading() {
   judge_.gathering(job_.gathering, place::WholeJob{JobPart::gathering});
   judge_.length(job_.tolerance.cut, false, "the tolerance of cutting", place::WholeJob{JobPart::tolerance});
   judge_.length(job_.tolerance.mark, false, "the tolerance of marking", place::WholeJob{JobPart::tolerance});
+  check_age();
+}
+
+void Check::check_age() {
   if (job_.wearer_age)
     judge_.number(*job_.wearer_age, 0, bounds::oldest, "the age", place::WholeJob{JobPart::wearer_age});
+}
+
+void Check::check_measure(MeasureId at) {
+  judge_.length(job_[at].is, false, "the measure", place::InMeasure{at});
 }
 
 void Check::check_name_of_length(const std::string &name, Place place) {
   if (auto fault = check_name(name))
     judge_.refuse(place, *std::move(fault));
-  else if (!names_.insert(name).second)
+  else if (!names_.is_new(name))
     judge_.refuse(place, {"the name " + name + " is used twice", "a measure and a length need names of their own"});
 }
 
 void Check::check_names() {
-  names_.reserve(job_.measures.size() + job_.lengths.size());
   for (int m = 0; m < static_cast<int>(job_.measures.size()); ++m) {
-    const Measure &measure = job_.measures[m];
-    const Place place = place::InMeasure{MeasureId(m)};
-    check_name_of_length(measure.name, place);
-    judge_.length(measure.is, false, "the measure", place);
+    check_name_of_length(job_.measures[m].name, place::InMeasure{MeasureId(m)});
+    check_measure(MeasureId(m));
   }
   for (int i = 0; i < static_cast<int>(job_.lengths.size()); ++i)
     check_length(LengthId(i));
@@ -199,7 +258,7 @@ void Check::check_name_of_join(JoinId at) {
   const bool is_text = judge_.text(join.name, "the join's name", place);
   if (join.name.empty())
     judge_.refuse(place, {"the join has no name", "call it by what is sewn: sleeve into cuff"});
-  else if (is_text && !join_names_.insert(join.name).second)
+  else if (is_text && !join_names_.is_new(join.name))
     judge_.refuse(place, {"another join is called so", "give each its own name"});
   const std::size_t before = told_;
   told_ += join.name.size() * join.segments.size();
@@ -233,16 +292,28 @@ void Check::check_join(JoinId at) {
 
 void Check::check_joins() {
   if (job_.joins.empty()) judge_.refuse(place::WholeJob{}, {"there is no join", "give the job at least one"});
-  join_names_.reserve(job_.joins.size());
   for (int j = 0; j < static_cast<int>(job_.joins.size()); ++j)
     check_join(JoinId(j));
 }
 
 std::vector<PlacedFault> Check::faults() {
+  names_ = names_of_lengths(job_);
+  join_names_ = names_of_joins(job_);
   check_heading();
   check_names();
   check_joins();
   job::judge_pieces(job_, cloth_known_, judge_);
+  return with_those_of_values();
+}
+
+std::vector<PlacedFault> Check::faults_of_measures() {
+  check_age();
+  for (int m = 0; m < static_cast<int>(job_.measures.size()); ++m)
+    check_measure(MeasureId(m));
+  return with_those_of_values();
+}
+
+std::vector<PlacedFault> Check::with_those_of_values() {
   std::vector<PlacedFault> values = faults_of_values(job_);
   faults_.insert(faults_.end(), std::make_move_iterator(values.begin()), std::make_move_iterator(values.end()));
   return std::move(faults_);
@@ -253,6 +324,10 @@ std::vector<PlacedFault> Check::faults() {
 std::vector<PlacedFault> validate(const Job &job) {
   if (auto fault = fault_of_sizes(sizes_of(job))) return {{place::WholeJob{}, *std::move(fault)}};
   return Check(job).faults();
+}
+
+std::vector<PlacedFault> faults_of_measures(const Job &job) {
+  return Check(job).faults_of_measures();
 }
 
 } // namespace gatherwright

@@ -3,6 +3,7 @@
 
 #include "gatherwright/bounds.hpp"
 #include "gatherwright/order.hpp"
+#include "solver/formula/in_numbers.hpp"
 #include "solver/job/settled.hpp"
 #include "solver/text/script.hpp"
 
@@ -25,6 +26,8 @@ public:
 private:
   /// Whether every symbol has a value; tells where one stands for nothing.
   bool has_values(const Formula &formula, Place place);
+  /// What it comes to where it names only what is known and fixed; nothing where anything is amiss.
+  std::optional<double> number(const Formula &formula) const;
   std::optional<Affine> value(const Formula &formula, Place place);
   /// The value, if it has one and is a length where it is fixed.
   std::optional<Affine> judge(const Formula &formula, bool above_0, Place place);
@@ -87,8 +90,17 @@ bool Worth::has_values(const Formula &formula, Place place) {
   return known;
 }
 
+std::optional<double> Worth::number(const Formula &formula) const {
+  return formula::in_numbers(formula.steps(), [this](int symbol) {
+    const bool known = symbol >= 0 && symbol < job_.symbols() && known_[symbol] && values_[symbol].fixed();
+    return known ? std::optional(values_[symbol].constant) : std::nullopt;
+  });
+}
+
 std::optional<Affine> Worth::value(const Formula &formula, Place place) {
-  if (too_many_terms_ || !has_values(formula, place)) return std::nullopt;
+  if (too_many_terms_) return std::nullopt;
+  if (const auto fixed = number(formula)) return Affine{*fixed, {}};
+  if (!has_values(formula, place)) return std::nullopt;
   if (terms_ > bounds::most_terms) {
     too_many_terms_ = true; // told once: what comes after it only follows
     refuse(place, {"up to here the formulas name lengths that are to be found more than " +

@@ -26,7 +26,7 @@ bool says(const Plan &plan, What what) {
 
 PlanOutcome planned(const Job &job, advice::Budget &budget) {
   const auto edges = draw_edges(job);
-  return advice::plan_within(job, {}, *edges, nullptr, budget);
+  return advice::plan_within(job, {}, *edges, {}, budget);
 }
 
 Plan plan_of(const Job &job, advice::Budget &budget) {

@@ -2,6 +2,8 @@
 #include "tests/draft.hpp"
 #include "tests/numbers.hpp"
 
+#include <limits>
+#include <optional>
 #include <thread>
 #include <variant>
 #include <vector>
@@ -30,6 +32,38 @@ TEST_CASE(
   }
   CHECK(sleeves[0] > sleeves[1]);
   CHECK(sleeves[1] > sleeves[2]);
+}
+
+TEST_CASE("what is wrong with a wearer is told from what was prepared as of the job alone") {
+  Job job =
+      job_of({.measures = {{"arm", cm(60)}, {"wrist", cm(17)}},
+              .lengths = {{.name = "sleeve", .from = "20 cm", .to = "arm + 30 cm"}, {"cuff", "2 * wrist - 10 cm"}},
+              .rules = {"sleeve >= arm / (wrist - 5 cm) * 1 cm"},
+              .joins = {{"sleeve into cuff", "sleeve", "cuff"}}});
+  const auto prepared = *Prepared::prepare(job);
+  const double none = std::numeric_limits<double>::quiet_NaN();
+  int faults = 0;
+  for (const double arm : {600.0, none, -1.0, 0.0, 1e300})
+    for (const double wrist : {170.0, none, -3.0, 50.0, 0.0, 1e9})
+      for (const std::optional<double> age : {std::optional<double>(), {40}, {-1}, {none}, {1e6}}) {
+        job.measures[0].is.mm = arm;
+        job.measures[1].is.mm = wrist;
+        job.wearer_age = age;
+        const PlanOutcome from_prepared = prepared.plan(job);
+        const PlanOutcome alone = plan(job);
+        REQUIRE(static_cast<bool>(from_prepared) == static_cast<bool>(alone));
+        if (alone) continue;
+        REQUIRE(from_prepared.fault().size() == alone.fault().size());
+        for (std::size_t i = 0; i < alone.fault().size(); ++i) {
+          const auto *placed = std::get_if<PlacedFault>(&alone.fault()[i]);
+          REQUIRE(from_prepared.fault()[i].index() == alone.fault()[i].index());
+          if (!placed) continue;
+          ++faults;
+          CHECK(std::get<PlacedFault>(from_prepared.fault()[i]).fault == placed->fault);
+          CHECK(std::get<PlacedFault>(from_prepared.fault()[i]).place.index() == placed->place.index());
+        }
+      }
+  CHECK(faults > 200);
 }
 
 TEST_CASE("no plan from what was prepared depends on one made before, or at the same time") {
