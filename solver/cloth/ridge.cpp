@@ -133,15 +133,20 @@ double touching_fullness(double ratio) {
   return 1 / (1 - complete_integrals(k * k).takes_up);
 }
 
-Ridge ridge(double fullness, double stitch, double thickness) {
+Ridge Ridges::of(double fullness, double stitch, double thickness) {
   // Folds that touch grow wider than their feet first, at k = 1 / sqrt 2, a fullness of 2.18844.
   constexpr double never_touching = 2.1884;
   const double ratio = thickness / stitch;
   if (fullness <= never_touching && ratio <= thickest_folding)
     return {stitch * elastica_height(elastica_modulus(fullness)), false, 0};
-  const double touch = touching_fullness(ratio);
+  if (!last_ || last_->ratio != ratio) last_ = {ratio, touching_fullness(ratio)};
+  const double touch = last_->fullness;
   const bool press = fullness > touch;
   return {stitch * elastica_height(elastica_modulus(press ? touch : fullness)), press, press ? touch : 0};
+}
+
+Ridge ridge(double fullness, double stitch, double thickness) {
+  return Ridges().of(fullness, stitch, thickness);
 }
 
 } // namespace gatherwright::cloth

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <optional>
+
 /// How proud gathers stand at the stitch line: the cloth between two holes of the thread as an elastica, a thin strip
 /// that bends without stretching, pinned at both holes, an arc of one stitch over a span of stitch / fullness (our
 /// model).
@@ -30,5 +32,20 @@ inline constexpr double thickest_folding = 0.45694658104446363;
 /// thickness). Up to `thickest_folding` from the elastica, good to 1e-12 relative; beyond it closest packing, 2 / (3
 /// ratio), at least 1.
 double touching_fullness(double ratio);
+
+/// Ridges of one plan, whose segments mostly share their cloth and stitch: at which fullness folds touch is found once
+/// for those that follow one another.
+class Ridges {
+public:
+  /// As ridge().
+  Ridge of(double fullness, double stitch, double thickness);
+
+private:
+  struct Touch {
+    double ratio = 0;
+    double fullness = 0;
+  };
+  std::optional<Touch> last_;
+};
 
 } // namespace gatherwright::cloth

@@ -48,16 +48,9 @@ double pin_count(double band, Kind kind, const PinMarks &rule) {
   return step ? count_every(band, *step) : equal_parts(band, kind, rule) - 1;
 }
 
-std::vector<double> pins(double band, Kind kind, const PinMarks &rule) {
-  const double count = pin_count(band, kind, rule);
-  if (!(count >= 1 && count <= pins_at_most)) return {};
-  std::vector<double> places(static_cast<std::size_t>(count));
-  const std::optional<double> step = fixed_step(kind, rule);
-  for (std::size_t i = 0; i < places.size(); ++i) {
-    const auto nth = static_cast<double>(i + 1);
-    places[i] = step ? nth * *step : nth * band / (count + 1);
-  }
-  return places;
+Pins::Pins(double band, Kind kind, const PinMarks &rule)
+    : band_(band), count_(pin_count(band, kind, rule)), step_(fixed_step(kind, rule)) {
+  if (!(count_ >= 1 && count_ <= pins_at_most)) count_ = 0;
 }
 
 bool found_by_folding(double band, Kind kind, const PinMarks &rule, bool spread_evenly) {

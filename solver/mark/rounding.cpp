@@ -4,7 +4,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <cstdint>
 
 // A dynamic programme over the two steps a mark may go to. For each mark it keeps the best way of rounding all marks so
 // far that ends on the lower step, and the best that ends on the upper one; of these two only how they differ matters.
@@ -99,29 +98,32 @@ Difference carried_on(const Choice &from, const Choice &to, const std::array<int
   return next;
 }
 
-/// Rounds `places`, all between a start at 0 and an end at `end` that stay exact, none above `highest`.
-/// The gap to the end counts `last_weight` times.
-std::vector<double> between_ends(std::span<const double> places, double end, double highest, double last_weight,
-                                 double doubt) {
-  std::vector<std::array<std::uint8_t, 2>> came_from(places.size());
+/// The steps a mark may go to, and for each of them that of the mark before which it is best to come from.
+struct Link {
+  Choice to;
+  std::array<int, 2> came{};
+};
+
+/// Rounds `places`, all between a start at 0 and an end at `end` that stay exact, none above `highest`, into as many of
+/// `tape`. The gap to the end counts `last_weight` times.
+void between_ends(std::span<const double> places, double end, double highest, double last_weight, double doubt,
+                  std::span<double> tape) {
+  std::vector<Link> links(places.size());
   Choice last{0, {0, 0}, 1};
   Difference difference;
   for (std::size_t i = 0; i < places.size(); ++i) {
-    const Choice here = choice_at(places[i], highest);
-    std::array<int, 2> came{};
+    auto &[here, came] = links[i];
+    here = choice_at(places[i], highest);
     for (int step = 0; step < here.count; ++step)
       came[step] = best_from(last, here, step, difference, doubt, 1);
     difference = carried_on(last, here, came, difference);
-    came_from[i] = {static_cast<std::uint8_t>(came[0]), static_cast<std::uint8_t>(came[1])};
     last = here;
   }
-  std::vector<double> tape(places.size());
   int at = best_from(last, {end, {end, end}, 1}, 0, difference, doubt, last_weight);
   for (std::size_t i = places.size(); i-- > 0;) {
-    tape[i] = choice_at(places[i], highest).step[at];
-    at = came_from[i][at];
+    tape[i] = links[i].to.step[at];
+    at = links[i].came[at];
   }
-  return tape;
 }
 
 /// The places of the first half, each freed of noise by its partner from the other end.
@@ -136,16 +138,14 @@ std::vector<double> first_half(std::span<const double> inner, double length) {
 /// if the middle of the edge were its exact end. That is what counts: with a middle mark m from the middle and its
 /// neighbours at -e and e, the two gaps there err by (m + e) and (m - e), squares 2 m^2 + 2 e^2; with none, the one gap
 /// errs by 2 e, square 4 e^2, twice as much for each half.
-std::vector<double> mirrored_between(std::span<const double> inner, double length, double doubt) {
+void mirrored_between(std::span<const double> inner, double length, double doubt, std::span<double> tape) {
   const double middle = std::floor(length / 2);
   const bool has_middle = inner.size() % 2 == 1;
   const auto half = first_half(inner, length);
-  std::vector<double> tape = between_ends(half, length / 2, middle, has_middle ? 1 : 2, doubt);
-  tape.reserve(inner.size());
-  if (has_middle) tape.push_back(middle);
-  for (std::size_t i = half.size(); i-- > 0;)
-    tape.push_back(length - tape[i]);
-  return tape;
+  between_ends(half, length / 2, middle, has_middle ? 1 : 2, doubt, tape);
+  if (has_middle) tape[half.size()] = middle;
+  for (std::size_t i = 0; i < half.size(); ++i)
+    tape[inner.size() - 1 - i] = length - tape[i];
 }
 
 } // namespace
@@ -157,12 +157,12 @@ std::vector<double> to_tape(std::span<const double> places, double length, bool 
   const double doubt = std::max(place_doubt, place_doubt_of_length * end);
   const double whole = std::round(end);
   const bool in_halves = mirrored && std::abs(end - whole) <= on_step;
-  const auto rounded = in_halves ? mirrored_between(inner, whole, doubt) : between_ends(inner, end, end, 1, doubt);
-  std::vector<double> tape;
-  tape.reserve(places.size());
-  tape.push_back(places.front());
-  tape.insert(tape.end(), rounded.begin(), rounded.end());
-  if (!closed) tape.push_back(places.back());
+  std::vector<double> tape(places.begin(), places.end());
+  const std::span<double> rounded = std::span(tape).subspan(1, inner.size());
+  if (in_halves)
+    mirrored_between(inner, whole, doubt, rounded);
+  else
+    between_ends(inner, end, end, 1, doubt, rounded);
   return tape;
 }
 

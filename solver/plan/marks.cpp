@@ -38,7 +38,9 @@ std::vector<Mark> exact_marks(const Join &join, const JoinPlan &plan, std::span<
     if (s > 0) reference.ends_segment = s - 1;
     reference.band.exact = segment.from;
     reference.long_edge.exact = segment.long_from;
-    for (const double place : mark::pins(segment.band, join.segments[s].kind, join.marks)) {
+    const mark::Pins pins(segment.band, join.segments[s].kind, join.marks);
+    for (std::size_t p = 0; p < pins.size(); ++p) {
+      const double place = pins[p];
       Mark &pin = marks.emplace_back();
       pin.segment = s;
       pin.band.exact = segment.from + place;

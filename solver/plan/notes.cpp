@@ -160,23 +160,23 @@ private:
   }
 
   void add_folding() {
-    bool every = true;
-    std::vector<int> folded;
+    int full = 0;
+    int folded = 0;
     for (int s = 0; s < static_cast<int>(made_.segments.size()); ++s) {
-      const Segment &segment = made_.segments[s];
-      if (!takes_fullness(segment.kind)) continue;
-      if (mark::found_by_folding(plan_.segments[s].band, segment.kind, made_.marks,
-                                 std::holds_alternative<Even>(segment.spread)))
-        folded.push_back(s);
-      else
-        every = false;
+      if (!takes_fullness(made_.segments[s].kind)) continue;
+      ++full;
+      if (is_found_by_folding(s)) ++folded;
     }
-    if (folded.empty()) return;
-    if (every)
-      put(note::FoundByFolding{join_});
-    else
-      for (const int s : folded)
-        put(note::FoundByFolding{SegmentAt(join_, s)});
+    if (folded == 0) return;
+    if (folded == full) return put(note::FoundByFolding{join_});
+    for (int s = 0; s < static_cast<int>(made_.segments.size()); ++s)
+      if (is_found_by_folding(s)) put(note::FoundByFolding{SegmentAt(join_, s)});
+  }
+
+  bool is_found_by_folding(int s) const {
+    const Segment &segment = made_.segments[s];
+    return mark::found_by_folding(plan_.segments[s].band, segment.kind, made_.marks,
+                                  std::holds_alternative<Even>(segment.spread));
   }
 
   bool differs_end_for_end() const {

@@ -75,6 +75,7 @@ private:
   allot::Allotment allotment_;
   optimum::Solver solver_;
   Plan plan_;
+  cloth::Ridges ridges_;
   double marks_ = 0; ///< of all joins so far, as a plan lists them
   Refusals refusals_;
   std::optional<stock::Shelf> shelf_; ///< where a cloth of pieces is limited
@@ -120,6 +121,7 @@ PlanOutcome Planner::plan() {
     plan_.certificate = {allotment_.certificate.feasibility, allotment_.certificate.stationarity,
                          allotment_.certificate.complementarity};
   plan_rules();
+  plan_.joins.reserve(job_.joins.size());
   for (std::size_t j = 0; j < job_.joins.size(); ++j)
     plan_join(static_cast<int>(j));
   if (!refusals_.empty()) return std::move(refusals_);
@@ -328,6 +330,7 @@ void Planner::plan_join(int join) {
   if (refusals_.size() > refused_before) return;
 
   std::vector<SegmentSpread> spreads;
+  spreads.reserve(made.segments.size());
   double along_long = 0;
   double along_band = 0;
   for (std::size_t s = 0; s < made.segments.size(); ++s) {
@@ -343,7 +346,7 @@ void Planner::plan_join(int join) {
     if (settings_.verdicts_only) {
       segment = judged_segment(made.segments[s].kind, solved[s], limits);
     } else {
-      segment = segment_plan(made, made.segments[s], solved[s], limits, job_.tolerance);
+      segment = segment_plan(made, made.segments[s], solved[s], limits, job_.tolerance, ridges_);
       spreads.push_back(spread_of(made.segments[s], solved[s], limits, line, along_long));
       work_.add(work_of_a_spread + work_of_a_knot * static_cast<std::int64_t>(spreads.back().knots().size()));
       tell_spread(segment, spreads.back());
@@ -387,6 +390,7 @@ void Planner::plan_join(int join) {
 
 void Planner::plan_gathering(const Join &made, JoinPlan &plan) const {
   std::vector<cloth::Gap> gaps;
+  gaps.reserve(plan.marks.size());
   const std::size_t count = made.closed ? plan.marks.size() : plan.marks.size() - 1;
   for (std::size_t i = 0; i < count; ++i) {
     const double end = i + 1 < plan.marks.size() ? plan.marks[i + 1].long_edge.exact : plan.long_length;

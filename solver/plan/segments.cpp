@@ -47,12 +47,11 @@ SegmentSpread spread_of(const Segment &segment, const SolvedSegment &solved, con
   const auto spread = [&](const spread::Wish &wish) -> SegmentSpread {
     return spread::Spread(wish, solved.long_length, band, limits.most, limits.packed);
   };
-  if (!takes_fullness(segment.kind))
-    return SegmentSpread(spread::Spread(spread::even(band), solved.long_length, band, 1, 1));
+  if (!takes_fullness(segment.kind)) return spread::Level(solved.long_length, band, 1);
   if (by_grain(segment, solved)) {
     const double end = end_of(solved, *line, along);
     const double start = std::min(along, end);
-    return SegmentSpread(spread::GrainSpread(line->shear(start, end), band, limits.most, limits.packed));
+    return spread::GrainSpread(line->shear(start, end), band, limits.most, limits.packed);
   }
   if (const auto *fade = std::get_if<Fade>(&segment.spread)) {
     const double rise = figure_of(fade->over[0]);
@@ -61,7 +60,7 @@ SegmentSpread spread_of(const Segment &segment, const SolvedSegment &solved, con
     return spread(spread::fade(band, rise * fit, fall * fit));
   }
   if (const auto *shape = std::get_if<Shape>(&segment.spread)) return spread(spread::shape(band, shape->points));
-  return spread(spread::even(band));
+  return spread::Level(solved.long_length, band, limits.most);
 }
 
 Verdict verdict_of(Kind kind, const SolvedSegment &solved, const Limits &limits) {
@@ -102,13 +101,13 @@ SegmentPlan judged_segment(Kind kind, const SolvedSegment &solved, const Limits 
 }
 
 SegmentPlan segment_plan(const Join &join, const Segment &segment, const SolvedSegment &solved, const Limits &limits,
-                         const Tolerance &tolerance) {
+                         const Tolerance &tolerance, cloth::Ridges &ridges) {
   SegmentPlan made = judged_segment(segment.kind, solved, limits);
   const double error = tolerance.cut.mm + tolerance.mark.mm;
   if (error > 0 && solved.band > error && takes_fullness(segment.kind)) made.give = fullness_within(tolerance, solved);
   const double stitch = join.gathering.stitch.mm;
   if (stands_off(segment.kind) && made.fullness >= 1) {
-    const cloth::Ridge ridge = cloth::ridge(made.fullness, stitch, cloth::thickness(join.fabric, join.gathering));
+    const cloth::Ridge ridge = ridges.of(made.fullness, stitch, cloth::thickness(join.fabric, join.gathering));
     made.gathers = Gathers{ridge.height, ridge.folds_press};
   }
   if (is_folded(segment.kind)) {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "gatherwright/plan.hpp"
+#include "solver/cloth/ridge.hpp"
 #include "solver/edge/drawn.hpp"
 #include "solver/spread/grain.hpp"
 #include "solver/spread/spread.hpp"
@@ -22,6 +23,7 @@ class SegmentSpread {
   template <class Ask> auto visit(Ask ask) const { return std::visit(ask, spread_); }
 
 public:
+  SegmentSpread(spread::Level spread) : spread_(spread) {}
   SegmentSpread(spread::Spread spread) : spread_(std::move(spread)) {}
   SegmentSpread(spread::GrainSpread spread) : spread_(std::move(spread)) {}
 
@@ -48,7 +50,7 @@ public:
   }
 
 private:
-  std::variant<spread::Spread, spread::GrainSpread> spread_;
+  std::variant<spread::Level, spread::Spread, spread::GrainSpread> spread_;
 };
 
 /// Why the spread that a segment wishes for does not fit it, if it does not. `line`: the long edge where it is drawn,
@@ -72,9 +74,9 @@ std::optional<Standing> standing_of(const JoinPlan &join);
 /// A segment's lengths, its limits and how it lies within them.
 SegmentPlan judged_segment(Kind kind, const SolvedSegment &solved, const Limits &limits);
 
-/// All of a segment's numbers but its places along the edges and those of its spread.
+/// All of a segment's numbers but its places along the edges and those of its spread. `ridges`: those of its plan.
 SegmentPlan segment_plan(const Join &join, const Segment &segment, const SolvedSegment &solved, const Limits &limits,
-                         const Tolerance &tolerance);
+                         const Tolerance &tolerance, cloth::Ridges &ridges);
 
 /// The numbers of a segment's spread.
 void tell_spread(SegmentPlan &segment, const SegmentSpread &spread);

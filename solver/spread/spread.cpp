@@ -163,6 +163,11 @@ bool holds(double cap, double width, double extra) {
   return width + extra <= cap * width * (1 + limit_slack);
 }
 
+/// What brings a total, rounded as it is, to the length that it should be.
+double correction_of(double long_length, double total) {
+  return total > 0 && total < infinite ? long_length / total : 1;
+}
+
 } // namespace
 
 Spread::Spread(const Wish &wish, double long_length, double band, double most, double packed)
@@ -253,7 +258,7 @@ void Spread::close() {
     pieces_[i].start = total;
     total += (knots_[i + 1] - knots_[i]) * integral(pieces_[i].fullness, 1);
   }
-  correction_ = total > 0 && total < infinite ? long_length_ / total : 1;
+  correction_ = correction_of(long_length_, total);
   for (Piece &piece : pieces_)
     piece.start = std::min(piece.start * correction_, long_length_);
 }
@@ -292,6 +297,22 @@ double Spread::fullness(double x) const {
   const std::size_t piece = piece_at(x);
   const double u = (x - knots_[piece]) / (knots_[piece + 1] - knots_[piece]);
   return value(pieces_[piece].fullness, std::clamp(u, 0.0, 1.0));
+}
+
+Level::Level(double long_length, double band, double most)
+    : knots_{0, band}, long_length_(long_length), fullness_(long_length / band),
+      correction_(correction_of(long_length, band * fullness_)),
+      past_most_(!holds(most, 1, (long_length - band) / band)) {}
+
+double Level::map(double x) const {
+  const double u = x / knots_[1];
+  if (u >= 1) return long_length_;
+  const double y = correction_ * knots_[1] * (fullness_ * u);
+  return y > 0 ? std::min(y, long_length_) : 0;
+}
+
+void Level::map(std::span<const double> x, std::span<double> y) const {
+  std::transform(x.begin(), x.end(), y.begin(), [this](double at) { return map(at); });
 }
 
 } // namespace gatherwright::spread

@@ -90,4 +90,28 @@ private:
   bool past_most_ = false;
 };
 
+/// The same fullness all along a segment, for which nothing need be wished: what Spread makes of an even wish, to the
+/// bit.
+class Level {
+public:
+  /// As of a Spread.
+  Level(double long_length, double band, double most);
+
+  double map(double x) const;
+  void map(std::span<const double> x, std::span<double> y) const;
+
+  double fullest() const { return fullness_; }
+  double slackest() const { return fullness_; }
+  bool capped() const { return false; }
+  bool past_most() const { return past_most_; }
+  std::span<const double> knots() const { return knots_; }
+
+private:
+  std::array<double, 2> knots_; ///< 0 and the band
+  double long_length_;
+  double fullness_;
+  double correction_; ///< takes the rounding of the total out of the map
+  bool past_most_;
+};
+
 } // namespace gatherwright::spread

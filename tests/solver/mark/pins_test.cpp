@@ -11,9 +11,16 @@
 using namespace gatherwright;
 using gatherwright::mark::found_by_folding;
 using gatherwright::mark::pin_count;
-using gatherwright::mark::pins;
 
 namespace {
+
+std::vector<double> pins(double band, Kind kind, const PinMarks &rule) {
+  const gatherwright::mark::Pins found(band, kind, rule);
+  std::vector<double> places;
+  for (std::size_t i = 0; i < found.size(); ++i)
+    places.push_back(found[i]);
+  return places;
+}
 
 PinMarks apart(double distance, bool halves) {
   return PinsApart{Length{distance}, halves};
