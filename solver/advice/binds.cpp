@@ -39,8 +39,11 @@ public:
   std::optional<Binding> beyond(double end, End which, const std::optional<KeptEnd> &kept) {
     const bool low = which == End::from;
     if (low && !(end > 0)) return BelowNothing{length_};
-    moved_.move(*on_it_, end);
-    const std::optional<double> own = bound_of(length_, which);
+    std::optional<double> own;
+    if (job_[length_].free()) {
+      moved_.move(*on_it_, end);
+      own = bound_of(length_, which);
+    }
     if (own && std::abs(*own - end) <= same_place * step_) return condition::InRange{length_, which};
     double value = low ? std::max(end - step_, end / 2) : end + step_;
     if (own) value = low ? std::max(value, *own) : std::min(value, *own);

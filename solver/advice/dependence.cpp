@@ -14,12 +14,13 @@ namespace gatherwright::advice {
 namespace {
 
 void sort_once_each(std::vector<int> &numbers) {
+  if (numbers.size() < 2) return;
   std::sort(numbers.begin(), numbers.end());
   numbers.erase(std::unique(numbers.begin(), numbers.end()), numbers.end());
 }
 
-void append(std::vector<int> &to, std::span<const int> from) {
-  to.insert(to.end(), from.begin(), from.end());
+void append(std::span<const int> some, std::vector<int> &all) {
+  if (!some.empty()) all.insert(all.end(), some.begin(), some.end());
 }
 
 } // namespace
@@ -90,10 +91,10 @@ void Dependents::find(int length, Dependence &found) const {
     found.lengths.push_back(at);
     for (const int derived : naming(at, Of::lengths))
       next.emplace(rank_[derived], derived);
-    append(found.ranged, naming(at, Of::ranged));
-    append(found.joins, naming(at, Of::joins));
-    append(found.rules, naming(at, Of::rules));
-    append(found.pieces, naming(at, Of::pieces));
+    append(naming(at, Of::ranged), found.ranged);
+    append(naming(at, Of::joins), found.joins);
+    append(naming(at, Of::rules), found.rules);
+    append(naming(at, Of::pieces), found.pieces);
   };
   for (take(length); !next.empty();) {
     const int at = next.top().second;
@@ -104,7 +105,7 @@ void Dependents::find(int length, Dependence &found) const {
   sort_once_each(found.joins);
   sort_once_each(found.rules);
   for (const int j : found.joins)
-    append(found.pieces, sewn_to_[j]);
+    append(sewn_to_[j], found.pieces);
   sort_once_each(found.pieces);
 }
 

@@ -14,8 +14,10 @@ Slice append_symbols(const Formula &formula, std::vector<int> &symbols) {
   const auto first = static_cast<std::ptrdiff_t>(symbols.size());
   for (const Formula::Step &step : formula.steps())
     if (step.code == Formula::Code::symbol) symbols.push_back(step.symbol);
-  std::sort(symbols.begin() + first, symbols.end());
-  symbols.erase(std::unique(symbols.begin() + first, symbols.end()), symbols.end());
+  if (symbols.end() - symbols.begin() - first > 1) {
+    std::sort(symbols.begin() + first, symbols.end());
+    symbols.erase(std::unique(symbols.begin() + first, symbols.end()), symbols.end());
+  }
   return {static_cast<std::size_t>(first), symbols.size() - static_cast<std::size_t>(first)};
 }
 
@@ -36,6 +38,9 @@ Slopes::Slopes(const Job &job, const Plan &plan, optimum::Work &work)
     by_length_[s].constant = planned_[s];
     if (!job.length_of(s)) named_[s].constant = planned_[s];
   }
+  constexpr std::size_t each_has = 4;
+  terms_.reserve(each_has * job.lengths.size());
+  symbols_.reserve(each_has * job.lengths.size());
   length_is_.reserve(job.lengths.size());
   for (const NamedLength &length : job.lengths)
     length_is_.push_back(read(length.fixed()));
@@ -46,6 +51,12 @@ ReadFormula Slopes::read(const Formula *formula) {
   if (!formula) return read;
   read.formula = formula;
   read.symbols = append_symbols(*formula, symbols_);
+  if (read.symbols.count == 0)
+    if (const auto fixed = value_of(*formula, planned_)) {
+      read.is_affine = true;
+      read.at = *fixed;
+      return read;
+    }
   const Outcome<Affine> value = evaluate(*formula, named_);
   if (!value) return read;
   read.is_affine = true;

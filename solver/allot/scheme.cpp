@@ -9,6 +9,7 @@
 #include "solver/job/settled.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 
@@ -66,6 +67,7 @@ private:
   void add_segment(int join, int segment, double reference);
   std::optional<double> given_long(int join, int segment) const;
   double bias_of(int join, int segment) const;
+  Limits limits_of(int join, int segment);
   void add_equal_bands(int join);
   void evaluate_pieces();
   void add_pieces();
@@ -91,9 +93,10 @@ private:
   const Question *question_;
   Scheme scheme_;
   std::vector<PlacedFault> faults_;
-  std::vector<Range> ranges_;                       ///< per unknown length
-  std::vector<Affine> segment_long_, segment_band_; ///< of the join at hand
-  std::vector<double> reference_of_column_;         ///< shared columns: where each free length is taken to be
+  std::vector<Range> ranges_;                                          ///< per unknown length
+  std::vector<Affine> segment_long_, segment_band_;                    ///< of the join at hand
+  std::array<std::optional<Limits>, all_kinds.size()> limits_of_kind_; ///< likewise
+  std::vector<double> reference_of_column_; ///< shared columns: where each free length is taken to be
   std::vector<Term> row_;
   std::vector<int> place_in_row_; ///< per symbol: where its term stands, if the row at hand has one
   double constant_ = 0;           ///< of the row at hand
@@ -452,11 +455,27 @@ void Builder::add_segment(int join, int s, double reference) {
   scheme_.problem.wishes[1].add(std::array<Term, 2>{{{l, evenness}, {b, -(1 + extra) * evenness}}}, 0);
 }
 
+/// Stretches of a join that say nothing of their own have what others of their kind have.
+Limits Builder::limits_of(int join, int s) {
+  const Join &made = job_.joins[join];
+  const Segment &segment = made.segments[s];
+  const auto found = [&] {
+    const cloth::Seam seam{.use = made.use, .bias = bias_of(join, s)};
+    return cloth::limits(made.fabric, made.gathering, segment.kind, segment.limits, seam);
+  };
+  const auto &[least, ideal, most] = segment.limits;
+  if (least || ideal || most || segment.kind == Kind::ease) return found();
+  std::optional<Limits> &of_kind = limits_of_kind_[static_cast<std::size_t>(segment.kind)];
+  if (!of_kind) of_kind = found();
+  return *of_kind;
+}
+
 void Builder::add_join(int join) {
   const Join &made = job_.joins[join];
   const int segments = static_cast<int>(made.segments.size());
   segment_long_.clear();
   segment_band_.clear();
+  limits_of_kind_ = {};
   scheme_.limits.resize(job_.joins.size());
   auto &limits = scheme_.limits[join];
   limits.reserve(made.segments.size());
@@ -471,11 +490,8 @@ void Builder::add_join(int join) {
     segment_long_.push_back(given(segment.long_edge, place::InSegment::Part::long_edge));
     segment_band_.push_back(given(segment.band, place::InSegment::Part::band));
   }
-  for (int s = 0; s < segments; ++s) {
-    const Segment &segment = made.segments[s];
-    limits.push_back(cloth::limits(made.fabric, made.gathering, segment.kind, segment.limits,
-                                   {.use = made.use, .bias = bias_of(join, s)}));
-  }
+  for (int s = 0; s < segments; ++s)
+    limits.push_back(limits_of(join, s));
   const auto adds_up = [&](WhichEdge which) {
     const bool of_band = which == WhichEdge::band;
     for (int s = 0; s < segments; ++s)

@@ -41,7 +41,8 @@ public:
     constexpr std::size_t few = 4; // names that most formulas have at most
     if (!terms.empty() && terms_.capacity() == 0) terms_.reserve(std::max(few, terms.size()));
     values_[size_++] = {constant, terms_.size(), true};
-    terms_.insert(terms_.end(), terms.begin(), terms.end());
+    for (const Term &term : terms)
+      terms_.push_back(term);
   }
   void pop() { --size_; }
 
@@ -54,10 +55,12 @@ public:
   // Sorts the terms of a value, adds those of one symbol as they came, and drops those that are 0. False: one is not
   // finite.
   bool settle_right() {
+    if (right().first == terms_.size()) return std::isfinite(right().constant);
     terms_.resize(right().first + settled(right(), right_terms()));
     return all_finite(right(), right_terms());
   }
   bool settle_left() {
+    if (left().first == right().first) return std::isfinite(left().constant);
     const auto from = static_cast<std::ptrdiff_t>(left().first + settled(left(), left_terms()));
     terms_.erase(terms_.begin() + from, terms_.begin() + static_cast<std::ptrdiff_t>(right().first));
     right().first = static_cast<std::size_t>(from);
@@ -70,7 +73,6 @@ public:
 private:
   // How many terms are left of them.
   static std::size_t settled(Held &held, std::span<Term> terms) {
-    if (terms.empty()) return 0;
     auto end = terms.end();
     if (!held.in_order) {
       std::stable_sort(terms.begin(), terms.end(), [](const Term &a, const Term &b) { return a.first < b.first; });
