@@ -27,7 +27,7 @@ void append(std::span<const int> some, std::vector<int> &all) {
 
 Dependents::Dependents(const Job &job) : first_(job.lengths.size() * kinds + 1), rank_(job.lengths.size()) {
   struct Naming {
-    std::size_t of; ///< length and kind
+    int of; ///< length and kind
     int who;
   };
   std::vector<Naming> namings;
@@ -36,7 +36,7 @@ Dependents::Dependents(const Job &job) : first_(job.lengths.size() * kinds + 1),
     for (const Formula::Step &step : formula.steps()) {
       if (step.code != Formula::Code::symbol) continue;
       if (const auto length = job.length_of(step.symbol))
-        namings.push_back({static_cast<std::size_t>(length->at) * kinds + static_cast<std::size_t>(kind), who});
+        namings.push_back({length->at * kinds + static_cast<int>(kind), who});
     }
   };
   int place = 0;

@@ -37,11 +37,11 @@ public:
 
 private:
   enum class Of { lengths, ranged, joins, rules, pieces };
-  static constexpr std::size_t kinds = 5;
+  static constexpr int kinds = 5;
 
   /// What names a length itself. A thing may come several times.
   std::span<const int> naming(int length, Of kind) const {
-    const std::size_t at = static_cast<std::size_t>(length) * kinds + static_cast<std::size_t>(kind);
+    const int at = length * kinds + static_cast<int>(kind);
     return std::span(named_by_).subspan(first_[at], first_[at + 1] - first_[at]);
   }
 

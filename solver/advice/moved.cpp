@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/advice/moved.hpp"
 
-#include "solver/formula/figure.hpp"
-
 namespace gatherwright::advice {
 
 Moved::Moved(const Job &job, const Plan &plan) : job_(job), planned_(job.symbols()) {
@@ -25,10 +23,6 @@ void Moved::move(const Dependence &on_it, double value) {
     else if (const Formula *is = job_.lengths[length].fixed())
       values_[symbol] = this->value(*is).value_or(values_[symbol]);
   }
-}
-
-std::optional<double> Moved::value(const Formula &formula) const {
-  return value_of(formula, values_);
 }
 
 std::optional<piece::Sizes> Moved::sizes(PieceId at) const {

@@ -3,6 +3,7 @@
 
 #include "gatherwright/plan.hpp"
 #include "solver/advice/dependence.hpp"
+#include "solver/formula/figure.hpp"
 #include "solver/piece/sizes.hpp"
 
 #include <optional>
@@ -22,7 +23,7 @@ public:
   double length(LengthId at) const { return values_[job_.symbol_of(at)]; }
 
   /// Nothing where the formula has no value.
-  std::optional<double> value(const Formula &formula) const;
+  std::optional<double> value(const Formula &formula) const { return value_of(formula, values_); }
 
   /// Of a piece, without where the parts of its sides begin. Nothing where one has no value.
   std::optional<piece::Sizes> sizes(PieceId at) const;

@@ -51,16 +51,24 @@ ReadFormula Slopes::read(const Formula *formula) {
   if (!formula) return read;
   read.formula = formula;
   read.symbols = append_symbols(*formula, symbols_);
-  if (read.symbols.count == 0)
-    if (const auto fixed = value_of(*formula, planned_)) {
-      read.is_affine = true;
-      read.at = *fixed;
-      return read;
-    }
+  if (read.symbols.count == 0) {
+    const auto fixed = value_of(*formula, planned_);
+    read.is_affine = fixed.has_value();
+    read.at = fixed.value_or(0);
+    return read;
+  }
+  read.terms.first = terms_.size();
+  if (const int named = symbols_.back(); formula->steps().size() == 1 && job_.length_of(named)) {
+    read.is_affine = true;
+    read.at = planned_[named];
+    read.terms.count = 1;
+    terms_.emplace_back(named, 1.0);
+    return read;
+  }
   const Outcome<Affine> value = evaluate(*formula, named_);
   if (!value) return read;
   read.is_affine = true;
-  read.terms = {terms_.size(), value->terms.size()};
+  read.terms.count = value->terms.size();
   terms_.insert(terms_.end(), value->terms.begin(), value->terms.end());
   read.at = value->constant;
   for (const auto &[symbol, coefficient] : value->terms)
@@ -68,8 +76,7 @@ ReadFormula Slopes::read(const Formula *formula) {
   return read;
 }
 
-bool Slopes::moves(const ReadFormula &formula) const {
-  const std::span<const int> symbols = formula.symbols.of(symbols_);
+bool Slopes::moves_any(std::span<const int> symbols) const {
   if (is_longer(symbols.size()))
     return std::any_of(moved_.begin(), moved_.end(),
                        [&](int symbol) { return std::binary_search(symbols.begin(), symbols.end(), symbol); });
@@ -79,9 +86,9 @@ bool Slopes::moves(const ReadFormula &formula) const {
 /// Whether so many symbols or terms are better looked up for those that move than gone through. The lesser work is
 /// counted.
 bool Slopes::is_longer(std::size_t count) const {
-  constexpr std::size_t each_look = 16;
-  const bool look_up = !moved_.empty() && each_look * moved_.size() < count;
-  work_.add(static_cast<std::int64_t>(look_up ? each_look * moved_.size() : count) + 5);
+  constexpr std::size_t each_looked_up = 16;
+  const bool look_up = !moved_.empty() && each_looked_up * moved_.size() < count;
+  work_.add(static_cast<std::int64_t>(look_up ? each_looked_up * moved_.size() : count) + each_look);
   return look_up;
 }
 
@@ -98,16 +105,11 @@ void Slopes::add_slopes(std::span<const std::pair<int, double>> terms, Line &lin
   }
 }
 
-bool Slopes::line_of(const ReadFormula &formula, Line &line) const {
-  line = {formula.at, 0};
-  if (!formula.formula) return true;
-  if (formula.is_affine) {
-    add_slopes(formula.terms.of(terms_), line);
-    return true;
-  }
+/// Of one that is not affine in all lengths.
+bool Slopes::work_out(const Formula &formula, Line &line) const {
   constexpr int each_step = 20;
-  work_.add(each_step * static_cast<std::int64_t>(formula.formula->steps().size()));
-  const Outcome<Affine> value = evaluate(*formula.formula, by_length_);
+  work_.add(each_step * static_cast<std::int64_t>(formula.steps().size()));
+  const Outcome<Affine> value = evaluate(formula, by_length_);
   if (!value) return false;
   line.at = value->constant;
   if (!value->terms.empty()) line.slope = value->terms.front().second;

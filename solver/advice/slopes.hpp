@@ -51,14 +51,32 @@ public:
   double planned(LengthId at) const { return planned_[job_.symbol_of(at)]; }
 
   /// Whether the formula names anything that moves.
-  bool moves(const ReadFormula &formula) const;
+  bool moves(const ReadFormula &formula) const {
+    if (formula.symbols.count > 0) return moves_any(formula.symbols.of(symbols_));
+    count_look();
+    return false;
+  }
   /// The formula as a function of the length that moves; false where it is not in proportion.
-  bool line_of(const ReadFormula &formula, Line &line) const;
+  bool line_of(const ReadFormula &formula, Line &line) const {
+    line = {formula.at, 0};
+    if (!formula.formula) return true;
+    if (!formula.is_affine) return work_out(*formula.formula, line);
+    if (formula.terms.count > 0)
+      add_slopes(formula.terms.of(terms_), line);
+    else
+      count_look();
+    return true;
+  }
 
   /// What a formula comes to with the length that moves at a value; nothing where that is a fault.
   std::optional<double> value_at(double value, const Formula &formula, const Dependence &on_it) const;
 
 private:
+  static constexpr int each_look = 5; ///< in steps
+
+  void count_look() const { work_.add(each_look); }
+  bool moves_any(std::span<const int> symbols) const;
+  bool work_out(const Formula &formula, Line &line) const;
   bool is_longer(std::size_t count) const;
   void add_slopes(std::span<const std::pair<int, double>> terms, Line &line) const;
 

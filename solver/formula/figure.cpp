@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/formula/figure.hpp"
 
-#include "solver/formula/in_numbers.hpp"
-
 #include <algorithm>
 
 namespace gatherwright {
@@ -18,11 +16,6 @@ double figure_of(const Formula &formula) {
   if (steps.size() == 1 && steps.front().code == Formula::Code::length) return steps.front().value;
   if (names_any(formula)) return 0;
   return value_of(formula, {}).value_or(0);
-}
-
-std::optional<double> value_of(const Formula &formula, std::span<const double> numbers) {
-  return formula::in_numbers(
-      formula.steps(), [numbers](int symbol) { return std::optional(numbers[static_cast<std::size_t>(symbol)]); });
 }
 
 } // namespace gatherwright

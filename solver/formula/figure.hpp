@@ -2,6 +2,7 @@
 #pragma once
 
 #include "gatherwright/formula.hpp"
+#include "solver/formula/in_numbers.hpp"
 
 #include <optional>
 #include <span>
@@ -15,6 +16,9 @@ bool names_any(const Formula &formula);
 double figure_of(const Formula &formula);
 
 /// What evaluate() makes of a formula where every symbol has a number; nothing where that is a fault.
-std::optional<double> value_of(const Formula &formula, std::span<const double> numbers);
+inline std::optional<double> value_of(const Formula &formula, std::span<const double> numbers) {
+  return formula::in_numbers(
+      formula.steps(), [numbers](int symbol) { return std::optional(numbers[static_cast<std::size_t>(symbol)]); });
+}
 
 } // namespace gatherwright

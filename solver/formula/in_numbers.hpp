@@ -12,15 +12,10 @@
 
 namespace gatherwright::formula {
 
-/// What the steps of a formula come to in plain numbers, every one of them finite; nothing where one is not, or a
-/// symbol has no number. `number_of`: the number of a symbol, if it has one.
-template <class NumberOf> std::optional<double> in_numbers(std::span<const Formula::Step> steps, NumberOf number_of) {
+/// As in_numbers(), of more than one step.
+template <class NumberOf>
+[[gnu::noinline]] std::optional<double> several_in_numbers(std::span<const Formula::Step> steps, NumberOf number_of) {
   using Code = Formula::Code;
-  if (steps.size() == 1) { // as most formulas are
-    const std::optional<double> value =
-        steps.front().code == Code::symbol ? number_of(steps.front().symbol) : steps.front().value;
-    return value && std::isfinite(*value) ? std::optional(*value + 0.0) : std::nullopt;
-  }
   constexpr std::size_t deep = 16; // each value that waits has a step of its own, and all but one an operator
   std::array<double, deep> at_hand;
   std::vector<double> more;
@@ -69,6 +64,15 @@ template <class NumberOf> std::optional<double> in_numbers(std::span<const Formu
     if (!std::isfinite(end[-1])) return std::nullopt;
   }
   return end[-1] + 0.0; // no negative 0
+}
+
+/// What the steps of a formula come to in plain numbers, every one of them finite; nothing where one is not, or a
+/// symbol has no number. `number_of`: the number of a symbol, if it has one.
+template <class NumberOf> std::optional<double> in_numbers(std::span<const Formula::Step> steps, NumberOf number_of) {
+  if (steps.size() > 1) return several_in_numbers(steps, number_of);
+  const Formula::Step &only = steps.front();
+  const std::optional<double> value = only.code == Formula::Code::symbol ? number_of(only.symbol) : only.value;
+  return value && std::isfinite(*value) ? std::optional(*value + 0.0) : std::nullopt;
 }
 
 } // namespace gatherwright::formula
