@@ -135,7 +135,10 @@ private:
 
   Stretch stretch_of(const Segment &segment) const {
     const auto is = [this](const std::optional<Formula> &given) { return given ? moved_.value(*given) : std::nullopt; };
-    return {is(given_on(segment, WhichEdge::long_edge)), is(given_on(segment, WhichEdge::band))};
+    const std::optional<Formula> &cloth = given_on(segment, WhichEdge::long_edge);
+    const std::optional<Formula> &band = given_on(segment, WhichEdge::band);
+    const std::optional<double> length = is(cloth);
+    return {length, &band == &cloth ? length : is(band)};
   }
 
   std::optional<double> edge_of(JoinId at, WhichEdge which) const {

@@ -48,12 +48,6 @@ void keep_parts(Reach &reach, const std::vector<Line> &at, const std::vector<Lin
 
 } // namespace
 
-const std::optional<Formula> &given_on(const Segment &segment, WhichEdge edge) {
-  const auto &own = edge == WhichEdge::band ? segment.band : segment.long_edge;
-  const auto &other = edge == WhichEdge::band ? segment.long_edge : segment.band;
-  return own || takes_fullness(segment.kind) ? own : other;
-}
-
 PartShare share_of(const Join &join, const SidePart &part) {
   int within = 0;
   int all = 0;

@@ -18,7 +18,11 @@ PartShare share_of(const Join &join, const SidePart &part);
 
 /// A segment's length on an edge as it is given: its own, or of a flat one that on the other edge; nothing where it is
 /// to be found.
-const std::optional<Formula> &given_on(const Segment &segment, WhichEdge edge);
+inline const std::optional<Formula> &given_on(const Segment &segment, WhichEdge edge) {
+  const auto &own = edge == WhichEdge::band ? segment.band : segment.long_edge;
+  const auto &other = edge == WhichEdge::band ? segment.long_edge : segment.band;
+  return own || takes_fullness(segment.kind) ? own : other;
+}
 
 /// Whether the rooms of what a piece hangs on are to be tried, since the solver chooses how long some part is.
 bool has_part_chosen(const Job &job, PieceId piece);

@@ -24,8 +24,7 @@ Slice append_symbols(const Formula &formula, std::vector<int> &symbols) {
 } // namespace
 
 Slopes::Slopes(const Job &job, const Plan &plan, optimum::Work &work)
-    : job_(job), work_(work), planned_(job.symbols()), slope_(job.symbols()), named_(job.symbols()),
-      by_length_(job.symbols()) {
+    : job_(job), work_(work), planned_(job.symbols()), slope_(job.symbols()), named_(job.symbols()) {
   for (std::size_t m = 0; m < job.measures.size(); ++m)
     planned_[m] = job.measures[m].is.mm;
   if (job.fabric.width) planned_[job.symbol_of_cloth_width()] = job.fabric.width->mm;
@@ -34,10 +33,8 @@ Slopes::Slopes(const Job &job, const Plan &plan, optimum::Work &work)
     planned_[symbol] = *plan.lengths[i].is;
     named_[symbol].terms.emplace_back(symbol, 1.0);
   }
-  for (int s = 0; s < job.symbols(); ++s) {
-    by_length_[s].constant = planned_[s];
+  for (int s = 0; s < job.symbols(); ++s)
     if (!job.length_of(s)) named_[s].constant = planned_[s];
-  }
   constexpr std::size_t each_has = 4;
   terms_.reserve(each_has * job.lengths.size());
   symbols_.reserve(each_has * job.lengths.size());
@@ -66,7 +63,10 @@ ReadFormula Slopes::read(const Formula *formula) {
     return read;
   }
   const Outcome<Affine> value = evaluate(*formula, named_);
-  if (!value) return read;
+  if (!value) {
+    want_by_length();
+    return read;
+  }
   read.is_affine = true;
   read.terms.count = value->terms.size();
   terms_.insert(terms_.end(), value->terms.begin(), value->terms.end());
@@ -74,6 +74,13 @@ ReadFormula Slopes::read(const Formula *formula) {
   for (const auto &[symbol, coefficient] : value->terms)
     read.at += coefficient * planned_[symbol];
   return read;
+}
+
+void Slopes::want_by_length() {
+  if (!by_length_.empty()) return;
+  by_length_.resize(job_.symbols());
+  for (int s = 0; s < job_.symbols(); ++s)
+    by_length_[s].constant = planned_[s];
 }
 
 bool Slopes::moves_any(std::span<const int> symbols) const {
@@ -120,6 +127,7 @@ bool Slopes::follow(const Dependence &on_it) {
   const auto move = [this](int length, double slope) {
     const int symbol = job_.symbol_of(LengthId(length));
     slope_[symbol] = slope;
+    if (by_length_.empty()) return;
     by_length_[symbol].terms.clear();
     if (slope != 0) by_length_[symbol].terms.emplace_back(0, slope);
   };
@@ -140,7 +148,7 @@ void Slopes::stay(const Dependence &on_it) {
   for (const int length : on_it.lengths) {
     const int symbol = job_.symbol_of(LengthId(length));
     slope_[symbol] = 0;
-    by_length_[symbol].terms.clear();
+    if (!by_length_.empty()) by_length_[symbol].terms.clear();
   }
 }
 

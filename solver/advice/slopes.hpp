@@ -38,7 +38,7 @@ class Slopes {
 public:
   Slopes(const Job &job, const Plan &plan, optimum::Work &work);
 
-  /// Of a formula of the job, to be asked about for any length.
+  /// Of a formula of the job, to be asked about for any length, while nothing moves.
   ReadFormula read(const Formula *formula);
 
   /// Moves the length that a dependence begins with; false where something that derives from it is not in proportion.
@@ -75,6 +75,7 @@ private:
   static constexpr int each_look = 5; ///< in steps
 
   void count_look() const { work_.add(each_look); }
+  void want_by_length();
   bool moves_any(std::span<const int> symbols) const;
   bool work_out(const Formula &formula, Line &line) const;
   bool is_longer(std::size_t count) const;
@@ -86,7 +87,7 @@ private:
   std::vector<double> slope_;     ///< per symbol, by the length that moves
   std::vector<int> moved_;        ///< symbols whose slope is not 0, ascending; none while they are being found
   std::vector<Affine> named_;     ///< per symbol: itself where it is a length, else its value
-  std::vector<Affine> by_length_; ///< per symbol: as a function of the length that moves
+  std::vector<Affine> by_length_; ///< per symbol: as a function of the length that moves; only where that is wanted
   std::vector<ReadFormula> length_is_;
   std::vector<std::pair<int, double>> terms_; ///< of all formulas
   std::vector<int> symbols_;                  ///< likewise

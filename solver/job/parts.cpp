@@ -89,8 +89,8 @@ bool Judge::number(double number, double least, double most, std::string_view wh
 
 /// A length is told as "this" is, by its name.
 bool Judge::length(Length length, bool above_0, std::string_view what, Place place) {
+  if (is_length_of_cloth(length, above_0)) return true;
   auto fault = fault_of_length(length, above_0, unit_);
-  if (!fault) return true;
   constexpr std::string_view as_told = "this";
   fault->what.replace(0, as_told.size(), what);
   refuse(place, *std::move(fault));

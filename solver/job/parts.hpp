@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "gatherwright/bounds.hpp"
 #include "gatherwright/job.hpp"
 
 #include <string_view>
@@ -12,6 +13,11 @@ namespace gatherwright::job {
 /// An enumerator between two, which one cast from a number need not be.
 template <class Word> constexpr bool is_among(Word word, Word first, Word last) {
   return first <= word && word <= last;
+}
+
+/// Whether fault_of_length() finds nothing.
+inline bool is_length_of_cloth(Length length, bool above_0) {
+  return length.mm >= (above_0 ? bounds::shortest_length.mm : 0) && length.mm <= bounds::longest_length.mm;
 }
 
 /// Tells what is wrong with a part, at the place where it stands. `what` names the part in the fault: "the age".

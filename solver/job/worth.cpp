@@ -4,6 +4,7 @@
 #include "gatherwright/bounds.hpp"
 #include "gatherwright/order.hpp"
 #include "solver/formula/in_numbers.hpp"
+#include "solver/job/parts.hpp"
 #include "solver/job/settled.hpp"
 #include "solver/text/script.hpp"
 
@@ -61,7 +62,7 @@ Worth::Worth(const Job &job)
     : job_(job), values_(job.symbols()), known_(job.symbols(), false), named_in_(job.symbols(), 0) {
   const auto know = [this](int symbol, Length length, bool above_0) {
     values_[symbol].constant = length.mm;
-    known_[symbol] = !fault_of_length(length, above_0, Unit::cm);
+    known_[symbol] = job::is_length_of_cloth(length, above_0);
   };
   for (std::size_t m = 0; m < job.measures.size(); ++m)
     know(static_cast<int>(m), job.measures[m].is, false);
@@ -116,12 +117,9 @@ std::optional<Affine> Worth::value(const Formula &formula, Place place) {
 
 std::optional<Affine> Worth::judge(const Formula &formula, bool above_0, Place place) {
   std::optional<Affine> worth = value(formula, place);
-  if (!worth || !worth->fixed()) return worth;
-  if (auto fault = fault_of_length({worth->constant}, above_0, told_in(job_))) {
-    refuse(place, *std::move(fault));
-    return std::nullopt;
-  }
-  return worth;
+  if (!worth || !worth->fixed() || job::is_length_of_cloth({worth->constant}, above_0)) return worth;
+  refuse(place, *fault_of_length({worth->constant}, above_0, told_in(job_)));
+  return std::nullopt;
 }
 
 void Worth::judge_range_end(const Formula &formula, bool above_0, Place place) {
