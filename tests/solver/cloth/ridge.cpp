@@ -8,6 +8,7 @@
 #include <cmath>
 #include <limits>
 #include <numbers>
+#include <random>
 
 using namespace gatherwright::cloth;
 
@@ -185,4 +186,19 @@ TEST_CASE("the ridges of worked plans come out") {
   CHECK(ridge(2.9499999999999993, 2.5, 80 / 500.0).height == Approx(0.9917616709940115).epsilon(1e-12));
   CHECK(ridge(2.5093749999999906, 4, 150 / 500.0).height == Approx(0.0614435722601847 * 25.4).epsilon(1e-12));
   CHECK(ridge(2.761904761904762, 3, 2 / 3.0 * 4 * 34 / 300).height == Approx(1.1833460171350234).epsilon(1e-12));
+}
+
+TEST_CASE("ridges of one plan are each what they are alone, whichever came before") {
+  std::mt19937_64 random(12);
+  Ridges ridges;
+  for (int i = 0; i < 2000; ++i) {
+    const double fullness = std::uniform_real_distribution<double>(1, 6)(random);
+    const double stitch = std::array{2.5, 4.0, 6.0}[random() % 3];
+    const double thickness = std::array{0.24, 0.33, 0.8, 2.9}[random() % 4];
+    const Ridge one = ridges.of(fullness, stitch, thickness);
+    const Ridge alone = ridge(fullness, stitch, thickness);
+    CHECK(one.height == alone.height);
+    CHECK(one.folds_press == alone.folds_press);
+    CHECK(one.touch == alone.touch);
+  }
 }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "gatherwright/formula.hpp"
+#include "solver/formula/figure.hpp"
 #include "tests/seconds.hpp"
 
 #include <catch2/catch.hpp>
@@ -9,6 +10,7 @@
 #include <cmath>
 #include <limits>
 #include <memory>
+#include <optional>
 #include <random>
 #include <string>
 #include <vector>
@@ -194,14 +196,47 @@ TEST_CASE("random formulas come to what a plain evaluator makes of them") {
     if (!formula) INFO(formula.fault().what);
     REQUIRE(formula);
     const Outcome<Affine> value = evaluate(*formula, fixed);
+    const std::optional<double> number = value_of(*formula, values);
+    REQUIRE(number.has_value() == static_cast<bool>(value));
     if (!value) {
       REQUIRE(divides_by_little(*tree, values));
       continue;
     }
     REQUIRE(value->constant == expected); // the same operations in the same order: the same bits
+    REQUIRE(*number == expected);
     ++worked;
   }
   CHECK(worked > 3000);
+}
+
+TEST_CASE("values wait for their operators however many they are") {
+  std::mt19937_64 random(17);
+  const std::vector<double> numbers{170, 22.5, 390.25, 61, 45, 450};
+  for (std::size_t deep = 1; deep < 60; ++deep) {
+    // a - (b - (a - ( ... ))), as steps and by itself from within.
+    std::vector<Formula::Step> steps;
+    std::vector<int> symbols;
+    for (std::size_t i = 0; i < deep; ++i) {
+      symbols.push_back(static_cast<int>(random() % numbers.size()));
+      steps.push_back({Formula::Code::symbol, 0, symbols.back()});
+    }
+    steps.insert(steps.end(), deep - 1, {Formula::Code::subtract});
+    double expected = numbers[symbols.back()];
+    for (std::size_t i = deep - 1; i-- > 0;)
+      expected = numbers[symbols[i]] - expected;
+    const Formula formula = Formula::of_steps(steps, "w").value();
+    CHECK(value_of(formula, numbers) == expected);
+    CHECK(evaluate(formula, as_fixed(numbers))->constant == expected);
+    std::vector<Affine> free(numbers.size());
+    for (int s = 0; s < static_cast<int>(free.size()); ++s)
+      free[s].terms = {{s, 1.0}};
+    const Outcome<Affine> line = evaluate(formula, free);
+    REQUIRE(line);
+    double at = line->constant;
+    for (const auto &[symbol, coefficient] : line->terms)
+      at += coefficient * numbers[symbol];
+    CHECK(at == Approx(expected).margin(1e-9));
+  }
 }
 
 TEST_CASE("a formula of any other dimension is refused") {

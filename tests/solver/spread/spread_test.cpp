@@ -519,3 +519,27 @@ TEST_CASE("nothing odd comes of odd wishes") {
     REQUIRE(spread.slackest() <= spread.fullest());
   }
 }
+
+TEST_CASE("what is the same everywhere is spread as by an even wish, to the bit") {
+  std::mt19937_64 random(31);
+  for (int i = 0; i < 20'000; ++i) {
+    const double band = std::exp(between(random, -3, 9));
+    const double most = between(random, 1, 4);
+    const double fullness = i % 5 == 0 ? most : i % 7 == 0 ? 1 : between(random, 0.2, 5);
+    const double long_length = i % 100 == 0 ? 0 : fullness * band;
+    const Spread wished(even(band), long_length, band, most, most + 1);
+    const Level level(long_length, band, most);
+    CHECK(level.fullest() == wished.fullest());
+    CHECK(level.slackest() == wished.slackest());
+    CHECK(level.capped() == wished.capped());
+    CHECK(level.past_most() == wished.past_most());
+    CHECK(std::equal(level.knots().begin(), level.knots().end(), wished.knots().begin(), wished.knots().end()));
+    const std::array<double, 4> places{0, band * between(random, 0, 1), band * (1 - 1e-16), band};
+    std::array<double, 4> mapped{};
+    level.map(places, mapped);
+    for (std::size_t k = 0; k < places.size(); ++k) {
+      CHECK(level.map(places[k]) == wished.map(places[k]));
+      CHECK(mapped[k] == level.map(places[k]));
+    }
+  }
+}
