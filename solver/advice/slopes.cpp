@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/advice/slopes.hpp"
 
+#include "solver/formula/evaluate.hpp"
 #include "solver/formula/figure.hpp"
 
 #include <algorithm>
@@ -62,16 +63,16 @@ ReadFormula Slopes::read(const Formula *formula) {
     terms_.emplace_back(named, 1.0);
     return read;
   }
-  const Outcome<Affine> value = evaluate(*formula, named_);
-  if (!value) {
+  const Outcome<double> constant = formula::evaluate_onto(*formula, named_, terms_);
+  if (!constant) {
+    terms_.resize(read.terms.first);
     want_by_length();
     return read;
   }
   read.is_affine = true;
-  read.terms.count = value->terms.size();
-  terms_.insert(terms_.end(), value->terms.begin(), value->terms.end());
-  read.at = value->constant;
-  for (const auto &[symbol, coefficient] : value->terms)
+  read.terms.count = terms_.size() - read.terms.first;
+  read.at = *constant;
+  for (const auto &[symbol, coefficient] : read.terms.of(terms_))
     read.at += coefficient * planned_[symbol];
   return read;
 }

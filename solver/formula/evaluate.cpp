@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "gatherwright/formula.hpp"
 
+#include "solver/formula/evaluate.hpp"
 #include "solver/formula/in_numbers.hpp"
 #include "solver/text/script.hpp"
 
@@ -19,17 +20,17 @@ using Terms = std::vector<Term>;
 
 // A value that waits for its operator: its terms stand from the `first` on to where those of the next begin.
 struct Held {
-  double constant = 0;
-  std::size_t first = 0;
-  bool in_order = true; ///< terms ascend by their symbols, none twice
+  double constant;
+  std::size_t first;
+  bool in_order; ///< terms ascend by their symbols, none twice
 };
 
-// Values that wait, the terms of all of them in one row, so that those of a sum stand already as they come. Sums of
-// names are long where any formula is, so what is added is put in order and merged only where it matters. Few formulas
-// nest more than `at_hand` deep; those that do pay for memory.
+// Values that wait, the terms of all of them in one row behind what stands there, so that those of a sum stand already
+// as they come. Sums of names are long where any formula is, so what is added is put in order and merged only where it
+// matters. Few formulas nest more than `at_hand` deep; those that do pay for memory.
 class Stack {
 public:
-  explicit Stack(std::size_t steps) {
+  Stack(std::size_t steps, Terms &terms) : terms_(terms) {
     if (steps >= 2 * at_hand) far_.resize(steps);
     values_ = far_.empty() ? near_.data() : far_.data();
   }
@@ -67,9 +68,6 @@ public:
     return all_finite(left(), left_terms());
   }
 
-  // The last value, settled, whose terms are all there are.
-  Affine taken() { return {right().constant + 0.0, std::move(terms_)}; } // no negative 0
-
 private:
   // How many terms are left of them.
   static std::size_t settled(Held &held, std::span<Term> terms) {
@@ -101,7 +99,7 @@ private:
   std::vector<Held> far_;
   Held *values_;
   std::size_t size_ = 0;
-  Terms terms_;
+  Terms &terms_;
 };
 
 void scale(Held &held, std::span<Term> terms, double factor) {
@@ -216,8 +214,16 @@ std::vector<int> symbols_of(const Formula &formula) {
 }
 
 Outcome<Affine> evaluate(const Formula &formula, std::span<const Affine> values) {
-  if (const auto fixed = fixed_value(formula, values)) return Affine{*fixed, {}};
-  Stack stack(formula.steps().size());
+  Affine value;
+  const Outcome<double> constant = formula::evaluate_onto(formula, values, value.terms);
+  if (!constant) return constant.fault();
+  value.constant = *constant;
+  return value;
+}
+
+Outcome<double> formula::evaluate_onto(const Formula &formula, std::span<const Affine> values, Terms &terms) {
+  if (const auto fixed = fixed_value(formula, values)) return *fixed;
+  Stack stack(formula.steps().size(), terms);
   std::size_t handled = 0;
   for (const Formula::Step &step : formula.steps()) {
     if (step.code == Code::number || step.code == Code::length) {
@@ -249,7 +255,7 @@ Outcome<Affine> evaluate(const Formula &formula, std::span<const Affine> values)
     if (!std::isfinite(stack.right().constant)) return not_finite(formula);
   }
   if (!stack.settle_right()) return not_finite(formula);
-  return stack.taken();
+  return stack.right().constant + 0.0; // no negative 0
 }
 
 } // namespace gatherwright
