@@ -44,11 +44,10 @@ std::vector<Run> runs_of(std::span<const Gap> gaps, bool closed) {
   return runs;
 }
 
-Places places_along(std::span<const Gap> gaps, const Run &run) {
-  Places place(run.gaps + 1, 0.0);
+void lay_along(std::span<const Gap> gaps, const Run &run, Places &place) {
+  place.assign(run.gaps + 1, 0.0);
   for (std::size_t i = 0; i < run.gaps; ++i)
     place[i + 1] = place[i] + gaps[(run.first + i) % gaps.size()].long_length;
-  return place;
 }
 
 /// Threads that each take as much as `limit` lets them: how many, and the longest of them.
@@ -210,16 +209,20 @@ int stitches_in(double stretch, double stitch) {
 }
 
 std::vector<Thread> threads(std::span<const Gap> gaps, bool closed, double stitch, double longest, double tail) {
+  const std::vector<Run> runs = runs_of(gaps, closed);
   std::vector<Thread> found;
-  for (const Run &run : runs_of(gaps, closed)) {
-    std::vector<std::size_t> starts = starts_of(places_along(gaps, run), longest);
-    starts.push_back(run.gaps);
-    for (std::size_t i = 0; i + 1 < starts.size(); ++i) {
+  found.reserve(runs.size());
+  Places place;
+  for (const Run &run : runs) {
+    lay_along(gaps, run, place);
+    const std::vector<std::size_t> starts = starts_of(place, longest);
+    for (std::size_t i = 0; i < starts.size(); ++i) {
+      const std::size_t last = i + 1 < starts.size() ? starts[i + 1] : run.gaps;
       double stretch = 0;
-      for (std::size_t gap = starts[i]; gap < starts[i + 1]; ++gap)
+      for (std::size_t gap = starts[i]; gap < last; ++gap)
         stretch += gaps[(run.first + gap) % gaps.size()].long_length;
       const std::size_t from = (run.first + starts[i]) % gaps.size();
-      const std::size_t end = run.first + starts[i + 1];
+      const std::size_t end = run.first + last;
       const std::size_t to = closed ? end % gaps.size() : end;
       found.push_back({static_cast<int>(from), static_cast<int>(to), stretch + 2 * tail, stitches_in(stretch, stitch)});
     }
