@@ -32,6 +32,8 @@ private:
   std::optional<Affine> value(const Formula &formula, Place place);
   /// The value, if it has one and is a length where it is fixed.
   std::optional<Affine> judge(const Formula &formula, bool above_0, Place place);
+  bool is_fixed_length(const Formula &formula, bool above_0) const;
+  void judge_given(const Formula &formula, bool above_0, Place place);
   void judge_range_end(const Formula &formula, bool above_0, Place place);
   void judge_fixed(const Formula &formula, MayBe0 may_be_0, std::string_view what, Place place);
   void judge_side(EdgeAt at);
@@ -122,6 +124,16 @@ std::optional<Affine> Worth::judge(const Formula &formula, bool above_0, Place p
   return std::nullopt;
 }
 
+/// Whether it is fixed and a length of cloth, so that there is nothing to tell.
+bool Worth::is_fixed_length(const Formula &formula, bool above_0) const {
+  const auto fixed = number(formula);
+  return fixed && job::is_length_of_cloth({*fixed}, above_0);
+}
+
+void Worth::judge_given(const Formula &formula, bool above_0, Place place) {
+  if (!is_fixed_length(formula, above_0)) judge(formula, above_0, place);
+}
+
 void Worth::judge_range_end(const Formula &formula, bool above_0, Place place) {
   const std::optional<Affine> worth = judge(formula, above_0, place);
   if (worth && !worth->fixed())
@@ -135,6 +147,7 @@ std::string Worth::found_in(const Affine &worth) const {
 }
 
 void Worth::judge_fixed(const Formula &formula, MayBe0 may_be_0, std::string_view what, Place place) {
+  if (is_fixed_length(formula, may_be_0 == MayBe0::no)) return;
   const auto steps = formula.steps();
   // What is no number has no value either, and is told as a length is.
   const bool lone = steps.size() == 1 && steps.front().code == Formula::Code::length;
@@ -203,7 +216,7 @@ void Worth::judge_length(int index) {
 }
 
 void Worth::judge_edge(EdgeAt at) {
-  if (const Formula *length = job_[at].formula()) judge(*length, true, place::InEdge{at});
+  if (const Formula *length = job_[at].formula()) judge_given(*length, true, place::InEdge{at});
   judge_side(at);
 }
 
@@ -215,8 +228,8 @@ void Worth::judge_join(int index) {
   const auto &segments = job_.joins[index].segments;
   for (int s = 0; s < static_cast<int>(segments.size()); ++s) {
     const SegmentAt at(id, s);
-    if (segments[s].long_edge) judge(*segments[s].long_edge, true, place::InSegment{at, Part::long_edge});
-    if (segments[s].band) judge(*segments[s].band, true, place::InSegment{at, Part::band});
+    if (segments[s].long_edge) judge_given(*segments[s].long_edge, true, place::InSegment{at, Part::long_edge});
+    if (segments[s].band) judge_given(*segments[s].band, true, place::InSegment{at, Part::band});
   }
   visit_fixed(job_.joins[index], id, [&](const Formula &formula, Place place, MayBe0 may_be_0, std::string_view what) {
     judge_fixed(formula, may_be_0, what, place);
@@ -225,15 +238,15 @@ void Worth::judge_join(int index) {
 
 void Worth::judge_piece(PieceId at) {
   const Piece &piece = job_[at];
-  judge(piece.across, true, place::InPiece{at, place::InPiece::Part::across});
-  judge(piece.along, true, place::InPiece{at, place::InPiece::Part::along});
+  judge_given(piece.across, true, place::InPiece{at, place::InPiece::Part::across});
+  judge_given(piece.along, true, place::InPiece{at, place::InPiece::Part::along});
   visit_fixed(piece, at, [&](const Formula &formula, Place place, MayBe0 may_be_0, std::string_view what) {
     judge_fixed(formula, may_be_0, what, place);
   });
   for (const Side side : all_sides)
     for (int part = 0; part < static_cast<int>(piece.sides[side].size()); ++part)
-      judge(piece.sides[side][part].at, false,
-            place::InSidePart{PartAt(SideAt(at, side), part), place::InSidePart::Part::at});
+      judge_given(piece.sides[side][part].at, false,
+                  place::InSidePart{PartAt(SideAt(at, side), part), place::InSidePart::Part::at});
 }
 
 std::vector<PlacedFault> Worth::faults() {
