@@ -25,7 +25,7 @@ TEST_CASE("a formula's line by a length is what its values are as the length mov
     draft.lengths.push_back({"r", "q * (b / a)"});
     draft.rules.clear();
     for (const std::string &each : written)
-      draft.rules.push_back(each + " <= 900 km");
+      draft.rules.push_back(each + " <= 90000 m");
     const Job job = job_of(draft);
     const PlanOutcome planned = plan(job, {.advice = false});
     if (!planned || planned->verdict == Verdict::rules_conflict) continue;
