@@ -8,6 +8,7 @@
 #include <functional>
 #include <numeric>
 #include <queue>
+#include <utility>
 
 namespace gatherwright::advice {
 
@@ -30,13 +31,16 @@ Dependents::Dependents(const Job &job) : first_(job.lengths.size() * kinds + 1),
     int of; ///< length and kind
     int who;
   };
+  std::vector<int> last(first_.size() - 1, -1); // of each length and kind
   std::vector<Naming> namings;
   namings.reserve(job.lengths.size() * kinds);
   const auto note = [&](const Formula &formula, Of kind, int who) {
     for (const Formula::Step &step : formula.steps()) {
       if (step.code != Formula::Code::symbol) continue;
-      if (const auto length = job.length_of(step.symbol))
-        namings.push_back({length->at * kinds + static_cast<int>(kind), who});
+      const auto length = job.length_of(step.symbol);
+      if (!length) continue;
+      const int of = length->at * kinds + static_cast<int>(kind);
+      if (std::exchange(last[of], who) != who) namings.push_back({of, who});
     }
   };
   int place = 0;
@@ -101,12 +105,14 @@ void Dependents::find(int length, Dependence &found) const {
     next.pop();
     if (found.lengths.back() != at) take(at); // it may name several of them
   }
-  sort_once_each(found.ranged);
-  sort_once_each(found.joins);
-  sort_once_each(found.rules);
+  const bool of_several = found.lengths.size() > 1;
+  if (of_several)
+    for (std::vector<int> *list : {&found.ranged, &found.joins, &found.rules})
+      sort_once_each(*list);
+  const std::size_t named = found.pieces.size();
   for (const int j : found.joins)
     append(sewn_to_[j], found.pieces);
-  sort_once_each(found.pieces);
+  if (of_several || found.pieces.size() > named) sort_once_each(found.pieces);
 }
 
 std::int64_t parts_of(const Piece &piece) {

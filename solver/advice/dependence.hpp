@@ -39,7 +39,7 @@ private:
   enum class Of { lengths, ranged, joins, rules, pieces };
   static constexpr int kinds = 5;
 
-  /// What names a length itself. A thing may come several times.
+  /// What names a length itself, ascending.
   std::span<const int> naming(int length, Of kind) const {
     const int at = length * kinds + static_cast<int>(kind);
     return std::span(named_by_).subspan(first_[at], first_[at + 1] - first_[at]);

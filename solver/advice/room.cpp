@@ -111,12 +111,13 @@ void Rooms::find_what_is_found() {
 
 void Rooms::read_formulas() {
   for (std::vector<ReadFormula> *of_lengths : {&length_from_, &length_to_, &length_aim_})
-    of_lengths->reserve(job_.lengths.size());
-  for (const NamedLength &length : job_.lengths) {
-    const FreeLength *free = length.free();
-    length_from_.push_back(slopes_.read(free ? given(free->from) : nullptr));
-    length_to_.push_back(slopes_.read(free ? given(free->to) : nullptr));
-    length_aim_.push_back(slopes_.read(free ? free->figure() : nullptr));
+    of_lengths->resize(job_.lengths.size());
+  for (std::size_t i = 0; i < job_.lengths.size(); ++i) {
+    const FreeLength *free = job_.lengths[i].free();
+    if (!free) continue;
+    length_from_[i] = slopes_.read(given(free->from));
+    length_to_[i] = slopes_.read(given(free->to));
+    length_aim_[i] = slopes_.read(free->figure());
   }
   rule_sides_.reserve(2 * job_.rules.size());
   for (const Rule &rule : job_.rules) {
@@ -135,6 +136,8 @@ void Rooms::read_formulas() {
 Rooms::JoinFormulas Rooms::read(JoinId at) {
   const Join &join = job_[at];
   JoinFormulas formulas;
+  constexpr std::size_t of_ends_and_marks = 6;
+  formulas.fixed.reserve(of_ends_and_marks);
   visit_fixed(join, at, [&](const Formula &formula, const Place &place, MayBe0 may_be_0, std::string_view) {
     FixedFormula &fixed = formulas.fixed.emplace_back(FixedFormula{slopes_.read(&formula), may_be_0});
     if (const auto *segment = std::get_if<place::InSegment>(&place)) fixed.fades = segment->at.segment;

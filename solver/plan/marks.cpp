@@ -26,9 +26,10 @@ using Side = MarkPlace Mark::*;
 
 /// Marks at their exact places: a reference mark at the start of each segment, its pins, and one at the very end (left
 /// out of a ring, whose end is its start).
-std::vector<Mark> exact_marks(const Join &join, const JoinPlan &plan, std::span<const SegmentSpread> spreads) {
+std::vector<Mark> exact_marks(const Join &join, const JoinPlan &plan, std::span<const SegmentSpread> spreads,
+                              double count) {
   std::vector<Mark> marks;
-  marks.reserve(static_cast<std::size_t>(mark_count(join, plan.segments)));
+  marks.reserve(static_cast<std::size_t>(count));
   const int segments = static_cast<int>(join.segments.size());
   for (int s = 0; s < segments; ++s) {
     const SegmentPlan &segment = plan.segments[s];
@@ -115,8 +116,8 @@ void fill_gaps(std::vector<Mark> &marks, const Join &join, const JoinPlan &plan,
 } // namespace
 
 std::vector<Mark> marks_of(const Job &job, const Join &join, const JoinPlan &plan,
-                           std::span<const SegmentSpread> spreads, const DrawnSides &sides) {
-  std::vector<Mark> marks = exact_marks(join, plan, spreads);
+                           std::span<const SegmentSpread> spreads, const DrawnSides &sides, double count) {
+  std::vector<Mark> marks = exact_marks(join, plan, spreads, count);
   const bool symmetric = same_from_both_ends(marks, &Mark::long_edge, plan.long_length, join.closed) &&
                          same_from_both_ends(marks, &Mark::band, plan.band, join.closed);
   round_to_tape(marks, &Mark::long_edge, plan.long_length, job.tape_step.mm, join.closed, symmetric);

@@ -19,9 +19,9 @@ inline constexpr int most_marks_in_all = 1200000;
 double mark_count(const Join &join, std::span<const SegmentPlan> segments);
 
 /// Reference and pin marks of a join, on the tape, with what lies between each and the next. `spreads` is as long as
-/// `segments`.
+/// `segments`, `count` what mark_count() says.
 std::vector<Mark> marks_of(const Job &job, const Join &join, const JoinPlan &plan,
-                           std::span<const SegmentSpread> spreads, const DrawnSides &sides);
+                           std::span<const SegmentSpread> spreads, const DrawnSides &sides, double count);
 
 /// The same places read from the other end, names kept (`ends_segment` as it was).
 std::vector<Mark> mirrored(const Join &join, const JoinPlan &plan, std::span<const Mark> marks);

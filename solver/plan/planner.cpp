@@ -361,7 +361,8 @@ void Planner::plan_join(int join) {
   }
   if (refusals_.size() > refused_before) return;
   plan.standing = standing_of(plan);
-  if (!has_room_for_marks(join, mark_count(made, plan.segments))) return;
+  const double marks = mark_count(made, plan.segments);
+  if (!has_room_for_marks(join, marks)) return;
   if (settings_.verdicts_only) {
     plan_.joins.push_back(std::move(plan));
     return;
@@ -380,7 +381,7 @@ void Planner::plan_join(int join) {
   plan.band_ends = ends_of(made.band);
   plan.allowance = plan.drawn_long ? plan.drawn_long->allowance : allowance_of(job_, made);
   plan.band_allowance = plan.drawn_band ? plan.drawn_band->allowance : allowance_of(job_, made);
-  plan.marks = marks_of(job_, made, plan, spreads, sides);
+  plan.marks = marks_of(job_, made, plan, spreads, sides, marks);
   if (made.mirrored) plan.marks_mirrored = mirrored(made, plan, plan.marks);
   plan.pins = static_cast<int>(plan.marks.size());
   plan_gathering(made, plan);
