@@ -5,6 +5,7 @@
 #include "gatherwright/limits.hpp"
 #include "gatherwright/order.hpp"
 #include "solver/allot/place.hpp"
+#include "solver/formula/evaluate.hpp"
 #include "solver/job/beyond.hpp"
 #include "solver/job/settled.hpp"
 
@@ -103,9 +104,13 @@ private:
 };
 
 Affine Builder::evaluated(const Formula &formula, Place place) {
-  Outcome<Affine> value = evaluate(formula, scheme_.symbols);
-  if (value) return *std::move(value);
-  faults_.push_back({place, value.fault()});
+  Affine value;
+  Outcome<double> constant = formula::evaluate_onto(formula, scheme_.symbols, value.terms);
+  if (constant) {
+    value.constant = *constant;
+    return value;
+  }
+  faults_.push_back({place, std::move(constant).fault()});
   return {};
 }
 
