@@ -31,7 +31,7 @@ Draft past_the_end(const std::string &long_edge) {
                       .sides = {{.side = Side::bottom, .at = "4 cm"}}}}};
 }
 
-std::optional<Plan> planned(const Job &job) {
+std::optional<Plan> plan_without_layouts(const Job &job) {
   PlanOutcome outcome = gatherwright::plan(job, {.layouts = false});
   auto *made = value_in(outcome);
   return made ? std::optional(std::move(*made)) : std::nullopt;
@@ -96,13 +96,13 @@ TEST_CASE("each remedy of a job with pieces does what it says") {
   int of_pieces = 0;
   for (int trial = 0; trial < 300; ++trial) {
     const Job job = job_of(random_job_with_pieces(random));
-    const std::optional<Plan> plan = planned(job);
+    const std::optional<Plan> plan = plan_without_layouts(job);
     if (!plan || plan->verdict == Verdict::rules_conflict) continue;
     INFO("trial " << trial);
     for (const Remedy &remedy : plan->remedies) {
       const std::optional<Job> mended = changed(job, *plan, remedy.change);
       if (!mended) continue;
-      const std::optional<Plan> again = planned(*mended);
+      const std::optional<Plan> again = plan_without_layouts(*mended);
       REQUIRE(again);
       CHECK(advice::mended(*again, remedy.mends));
       ++tried;
