@@ -89,7 +89,7 @@ public:
     const int at = held_.equal.size();
     const std::array<double, 2> steps = steps_beside(best_.x[column], step_);
     held_.equal.add(row, steps[0]);
-    if (many_ && std::abs(best_.x[column] - steps[0]) <= already_there * steps[0]) {
+    if (std::abs(best_.x[column] - steps[0]) <= already_there * steps[0]) {
       best_.x[column] = steps[0];
       return Found::on_tape;
     }
