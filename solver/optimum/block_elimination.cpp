@@ -8,16 +8,12 @@
 
 namespace gatherwright::optimum {
 
-void BlockElimination::eliminate(const ReducedRows &reduced, int first, int end, const BlockMap &map,
-                                 std::span<const int> columns, std::vector<double> &border) {
+bool BlockElimination::eliminate(const ReducedRows &reduced, int first, int end, const BlockMap &map,
+                                 std::span<const int> columns, std::vector<double> &border, const WorkCounter &count) {
   const int rows = end - first;
   const int touched = static_cast<int>(map.touched.size());
-  first_unknown_ = map.begin;
-  unknowns_ = map.size;
   first_row_ = first;
-  qr_.rows = rows;
-  qr_.columns = map.locals;
-  qr_.matrix.assign(static_cast<std::size_t>(rows) * map.locals, 0.0);
+  echelon_.begin(rows, map.locals);
   shrink_.resize(rows);
   border.assign(static_cast<std::size_t>(rows) * touched, 0.0);
   for (int i = 0; i < rows; ++i) {
@@ -27,31 +23,46 @@ void BlockElimination::eliminate(const ReducedRows &reduced, int first, int end,
     for (const Term &term : reduced.view(first + i).terms) {
       while (columns[c] != term.column)
         ++c;
-      double *column = c < map.locals ? qr_.column(c) : border.data() + static_cast<std::size_t>(c - map.locals) * rows;
-      column[i] = shrink * term.value;
+      if (c < map.locals)
+        echelon_.set(i, c, shrink * term.value);
+      else
+        border[static_cast<std::size_t>(c - map.locals) * rows + i] = shrink * term.value;
     }
   }
-  entry_.resize(static_cast<std::size_t>(map.size) * map.locals);
-  for (int i = 0; i < map.size; ++i)
-    std::copy_n(map.row(i), map.locals, entry_.data() + static_cast<std::size_t>(i) * map.locals);
-  qr_.factor(tolerance::dependent_share);
-  for (int k = 0; k < qr_.rank; ++k)
-    for (int c = 0; c < touched; ++c)
-      qr_.reflect(k, border.data() + static_cast<std::size_t>(c) * rows);
+  echelon_.substitute();
+  count.add(echelon_.work_left());
+  if (count.spent()) return false;
+  echelon_.factor(tolerance::dependent_share);
+  places_.resize(rows);
+  for (int c = 0; c < touched; ++c) {
+    double *of_shared = border.data() + static_cast<std::size_t>(c) * rows;
+    for (int i = 0; i < rows; ++i)
+      places_[echelon_.place_of(i)] = of_shared[i];
+    echelon_.apply(places_.data());
+    std::copy(places_.begin(), places_.end(), of_shared);
+  }
+  find_moves(map);
+  return true;
 }
 
-bool BlockElimination::is_nearly_parallel() const {
-  for (int k = 0; k < qr_.rank; ++k)
-    if (tolerance::is_nearly_parallel(std::abs(qr_.column(k)[k]), 1)) return true;
-  return false;
+void BlockElimination::find_moves(const BlockMap &map) {
+  place_of_local_.assign(map.locals, -1);
+  for (int k = 0; k < echelon_.rank(); ++k)
+    place_of_local_[echelon_.pivots()[k]] = k;
+  moves_.clear();
+  for (int i = 0; i < map.size; ++i)
+    for (int c = 0; c < map.locals; ++c)
+      if (const double along = map.row(i)[c]; along != 0 && place_of_local_[c] >= 0)
+        moves_.push_back({map.begin + i, place_of_local_[c], along});
 }
 
 void BlockElimination::leave(std::span<const int> touched, std::span<const double> border, LeftRows &left) {
   first_left_ = left.size();
-  for (int i = qr_.rank; i < qr_.rows; ++i) {
+  const int rows = echelon_.rows();
+  for (int i = echelon_.rank(); i < rows; ++i) {
     ReducedRows::Pen pen = left.pen(touched.size());
     for (std::size_t c = 0; c < touched.size(); ++c) {
-      const double value = border[c * qr_.rows + i];
+      const double value = border[c * rows + i];
       // What is left of a row that depends on others is rounding: it must not be taken for a condition on the shared
       // unknowns.
       if (std::abs(value) > tolerance::dependent_share) pen.put(touched[c], value);
@@ -61,34 +72,34 @@ void BlockElimination::leave(std::span<const int> touched, std::span<const doubl
 }
 
 void BlockElimination::meet_bounds(std::span<const double> rests, Freedom &freedom, LeftRows &left) {
-  right_.resize(qr_.rows);
-  for (int i = 0; i < qr_.rows; ++i)
-    right_[i] = shrink_[i] * rests[first_row_ + i];
-  for (int k = 0; k < qr_.rank; ++k)
-    qr_.reflect(k, right_.data());
-  for (int i = qr_.rank; i < qr_.rows; ++i)
-    left.set_rest(first_left_ + i - qr_.rank, right_[i]);
-  qr_.solve(right_.data());
-  for (int i = 0; i < unknowns_; ++i)
-    for (int k = 0; k < qr_.rank; ++k)
-      if (const double basic = entry(i)[qr_.pivots[k]]; basic != 0)
-        freedom.move_unknown(first_unknown_ + i, basic * right_[k]);
+  const int rows = echelon_.rows();
+  const int rank = echelon_.rank();
+  places_.resize(rows);
+  for (int i = 0; i < rows; ++i)
+    places_[echelon_.place_of(i)] = shrink_[i] * rests[first_row_ + i];
+  echelon_.apply(places_.data());
+  for (int i = rank; i < rows; ++i)
+    left.set_rest(first_left_ + i - rank, places_[i]);
+  echelon_.solve(places_.data());
+  for (const Move &move : moves_)
+    freedom.move_unknown(move.unknown, move.along * places_[move.place]);
 }
 
 std::span<const double> BlockElimination::multipliers(std::span<const double> of_left,
                                                       std::span<const double> gradient) {
-  right_.assign(qr_.rows, 0.0);
-  for (int k = 0; k < qr_.rank; ++k)
-    for (int i = 0; i < unknowns_; ++i)
-      right_[k] += entry(i)[qr_.pivots[k]] * gradient[first_unknown_ + i];
-  qr_.solve_transposed(right_.data());
-  for (int i = qr_.rank; i < qr_.rows; ++i)
-    right_[i] = of_left[first_left_ + i - qr_.rank];
-  for (int k = qr_.rank - 1; k >= 0; --k)
-    qr_.reflect(k, right_.data());
-  for (int i = 0; i < qr_.rows; ++i)
-    right_[i] *= shrink_[i];
-  return right_;
+  const int rows = echelon_.rows();
+  const int rank = echelon_.rank();
+  places_.assign(rows, 0.0);
+  for (const Move &move : moves_)
+    places_[move.place] += move.along * gradient[move.unknown];
+  echelon_.solve_transposed(places_.data());
+  for (int i = rank; i < rows; ++i)
+    places_[i] = of_left[first_left_ + i - rank];
+  echelon_.apply_transposed(places_.data());
+  rows_.resize(rows);
+  for (int i = 0; i < rows; ++i)
+    rows_[i] = shrink_[i] * places_[echelon_.place_of(i)];
+  return rows_;
 }
 
 } // namespace gatherwright::optimum

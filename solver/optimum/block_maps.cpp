@@ -72,32 +72,32 @@ int BlockMaps::block_of(std::span<const Term> row) const {
 }
 
 /// t_a = -R11^-1 (R12 t_b + border f); what the bounds give stands in the point, not in the map.
-void BlockMaps::substitute(int block, const PivotedQr &qr, std::span<const double> border, const WorkCounter &count) {
+void BlockMaps::substitute(int block, const Echelon &rows, std::span<const double> border, const WorkCounter &count) {
   BlockMap &map = maps_[block];
   const int touched = static_cast<int>(map.touched.size());
-  const int rank = qr.rank;
+  const int rank = rows.rank();
+  const std::vector<int> &pivots = rows.pivots();
   const int left = map.locals - rank;
   const int new_width = left + touched;
   // Columns of R11^-1 [R12, border].
   solved_.resize(static_cast<std::size_t>(rank) * new_width);
   const auto column = [&](int c) { return solved_.data() + static_cast<std::size_t>(c) * rank; };
-  for (int c = 0; c < left; ++c)
-    std::copy_n(qr.column(rank + c), rank, column(c));
+  rows.free_columns(solved_.data());
   for (int c = 0; c < touched; ++c)
-    std::copy_n(border.data() + static_cast<std::size_t>(c) * qr.rows, rank, column(left + c));
+    std::copy_n(border.data() + static_cast<std::size_t>(c) * rows.rows(), rank, column(left + c));
   for (int c = 0; c < new_width; ++c)
-    qr.solve(column(c));
+    rows.solve(column(c));
   next_.resize(static_cast<std::size_t>(map.size) * new_width);
   count.add(static_cast<std::int64_t>(new_width) * (map.size + rank) * (rank + 2));
   for (int i = 0; i < map.size; ++i) {
     const double *before = map.row(i);
     double *after = next_.data() + static_cast<std::size_t>(i) * new_width;
     for (int c = 0; c < left; ++c)
-      after[c] = before[qr.pivots[rank + c]];
+      after[c] = before[pivots[rank + c]];
     for (int c = 0; c < touched; ++c)
       after[left + c] = before[map.locals + c];
     for (int k = 0; k < rank; ++k) {
-      const double basic = before[qr.pivots[k]];
+      const double basic = before[pivots[k]];
       if (basic == 0) continue;
       for (int c = 0; c < new_width; ++c)
         after[c] -= basic * column(c)[k];

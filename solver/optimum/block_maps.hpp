@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "solver/optimum/householder.hpp"
+#include "solver/optimum/echelon.hpp"
 #include "solver/optimum/open_unknowns.hpp"
 #include "solver/optimum/problem.hpp"
 #include "solver/optimum/work.hpp"
@@ -45,9 +45,9 @@ public:
   int block_of(int unknown) const { return block_of_unknown_[unknown]; }
   int block_of(std::span<const Term> row) const;
 
-  /// Takes the pivots of `qr`, rows over the block's locals, out of its locals: they follow from the others and from
-  /// the shared unknowns it touches, in whose columns the rows have `border` (qr.rows long each) after the reflections.
-  void substitute(int block, const PivotedQr &qr, std::span<const double> border, const WorkCounter &count);
+  /// Takes what rows over the block's locals decide, in echelon form, out of its locals: they follow from the others
+  /// and from the shared unknowns it touches, in whose columns the rows have `border` (one number a row each).
+  void substitute(int block, const Echelon &rows, std::span<const double> border, const WorkCounter &count);
 
   /// Takes out the columns of shared unknowns that are no longer open.
   void close(const OpenUnknowns &open);

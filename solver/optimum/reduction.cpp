@@ -111,15 +111,15 @@ bool Reduction::hold_block(int block, int first_row, int end_row) {
   const BlockMap &map = freedom_.maps()[block];
   const int rows = end_row - first_row;
   const std::int64_t entries = static_cast<std::int64_t>(rows) * map.width();
-  count_.add(3 * entries * std::min(rows, map.locals));
+  count_.add(entries);
   held_entries_ += entries;
   if (held_entries_ > most_in_maps) count_.lack(Work::Bound::maps);
   if (held_entries_ > most_in_maps || count_.spent()) return false;
   BlockElimination &own = blocks_.add();
-  own.eliminate(reduced_, first_row, end_row, map, layout().block_columns(block), border_);
-  nearly_parallel_ |= own.is_nearly_parallel();
+  if (!own.eliminate(reduced_, first_row, end_row, map, layout().block_columns(block), border_, count_)) return false;
+  nearly_parallel_ |= own.echelon().is_nearly_parallel();
   own.leave(map.touched, border_, left_);
-  freedom_.substitute(block, own.qr(), border_, count_);
+  freedom_.substitute(block, own.echelon(), border_, count_);
   return true;
 }
 

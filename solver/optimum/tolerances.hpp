@@ -43,6 +43,11 @@ inline constexpr double agreement = 1e-9;
 inline constexpr double least_nearly_parallel = 1e-12;
 inline constexpr double most_nearly_parallel = 1e-5;
 
+/// What a row of one or two terms gives is put into other rows where it stands there by at least this share of the row's
+/// length: they then grow at most tenfold by what it says of other unknowns.
+inline constexpr double clear_pivot = 0.1;
+
+static_assert(most_nearly_parallel < clear_pivot);
 static_assert(rounding < row_rounding && row_rounding < cancelled_coefficient);
 static_assert(cancelled_coefficient < least_nearly_parallel && least_nearly_parallel < dependent_share);
 static_assert(dependent_share < agreement && agreement <= certified);
