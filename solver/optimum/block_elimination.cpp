@@ -9,11 +9,13 @@
 namespace gatherwright::optimum {
 
 bool BlockElimination::eliminate(const ReducedRows &reduced, int first, int end, const BlockMap &map,
-                                 std::span<const int> columns, std::vector<double> &border, const WorkCounter &count) {
+                                 std::span<const int> columns, std::vector<double> &border, Room &room,
+                                 const WorkCounter &count) {
   const int rows = end - first;
   const int touched = static_cast<int>(map.touched.size());
   first_row_ = first;
-  echelon_.begin(rows, map.locals);
+  OpenRows &open = room.echelon.rows;
+  open.begin(rows, map.locals);
   shrink_.resize(rows);
   border.assign(static_cast<std::size_t>(rows) * touched, 0.0);
   for (int i = 0; i < rows; ++i) {
@@ -24,36 +26,34 @@ bool BlockElimination::eliminate(const ReducedRows &reduced, int first, int end,
       while (columns[c] != term.column)
         ++c;
       if (c < map.locals)
-        echelon_.set(i, c, shrink * term.value);
+        open.set(i, c, shrink * term.value);
       else
         border[static_cast<std::size_t>(c - map.locals) * rows + i] = shrink * term.value;
     }
   }
-  echelon_.substitute();
+  echelon_.substitute(room.echelon);
   count.add(echelon_.work_left());
   if (count.spent()) return false;
-  echelon_.factor(tolerance::dependent_share);
-  places_.resize(rows);
+  echelon_.factor(tolerance::dependent_share, room.echelon);
+  room.places.resize(rows);
   for (int c = 0; c < touched; ++c) {
     double *of_shared = border.data() + static_cast<std::size_t>(c) * rows;
     for (int i = 0; i < rows; ++i)
-      places_[echelon_.place_of(i)] = of_shared[i];
-    echelon_.apply(places_.data());
-    std::copy(places_.begin(), places_.end(), of_shared);
+      room.places[echelon_.place_of(i)] = of_shared[i];
+    echelon_.apply(room.places.data());
+    std::copy(room.places.begin(), room.places.end(), of_shared);
   }
-  find_moves(map);
+  find_moves(map, room.echelon.column_place);
   return true;
 }
 
-void BlockElimination::find_moves(const BlockMap &map) {
-  place_of_local_.assign(map.locals, -1);
-  for (int k = 0; k < echelon_.rank(); ++k)
-    place_of_local_[echelon_.pivots()[k]] = k;
+void BlockElimination::find_moves(const BlockMap &map, std::span<const int> place_of_local) {
+  const int rank = echelon_.rank();
   moves_.clear();
   for (int i = 0; i < map.size; ++i)
-    for (int c = 0; c < map.locals; ++c)
-      if (const double along = map.row(i)[c]; along != 0 && place_of_local_[c] >= 0)
-        moves_.push_back({map.begin + i, place_of_local_[c], along});
+    map.for_each_local(i, [&](int local, double along) {
+      if (place_of_local[local] < rank) moves_.push_back({map.begin + i, place_of_local[local], along});
+    });
 }
 
 void BlockElimination::leave(std::span<const int> touched, std::span<const double> border, LeftRows &left) {
@@ -71,35 +71,37 @@ void BlockElimination::leave(std::span<const int> touched, std::span<const doubl
   }
 }
 
-void BlockElimination::meet_bounds(std::span<const double> rests, Freedom &freedom, LeftRows &left) {
+void BlockElimination::meet_bounds(std::span<const double> rests, Freedom &freedom, LeftRows &left, Room &room) const {
   const int rows = echelon_.rows();
   const int rank = echelon_.rank();
-  places_.resize(rows);
+  room.places.resize(rows);
+  double *places = room.places.data();
   for (int i = 0; i < rows; ++i)
-    places_[echelon_.place_of(i)] = shrink_[i] * rests[first_row_ + i];
-  echelon_.apply(places_.data());
+    places[echelon_.place_of(i)] = shrink_[i] * rests[first_row_ + i];
+  echelon_.apply(places);
   for (int i = rank; i < rows; ++i)
-    left.set_rest(first_left_ + i - rank, places_[i]);
-  echelon_.solve(places_.data());
-  for (const Move &move : moves_)
-    freedom.move_unknown(move.unknown, move.along * places_[move.place]);
+    left.set_rest(first_left_ + i - rank, places[i]);
+  echelon_.solve(places);
+  for (const BlockMove &move : moves_)
+    freedom.move_unknown(move.unknown, move.along * places[move.place]);
 }
 
-std::span<const double> BlockElimination::multipliers(std::span<const double> of_left,
-                                                      std::span<const double> gradient) {
+std::span<const double> BlockElimination::multipliers(std::span<const double> of_left, std::span<const double> gradient,
+                                                      Room &room) const {
   const int rows = echelon_.rows();
   const int rank = echelon_.rank();
-  places_.assign(rows, 0.0);
-  for (const Move &move : moves_)
-    places_[move.place] += move.along * gradient[move.unknown];
-  echelon_.solve_transposed(places_.data());
+  room.places.assign(rows, 0.0);
+  double *places = room.places.data();
+  for (const BlockMove &move : moves_)
+    places[move.place] += move.along * gradient[move.unknown];
+  echelon_.solve_transposed(places);
   for (int i = rank; i < rows; ++i)
-    places_[i] = of_left[first_left_ + i - rank];
-  echelon_.apply_transposed(places_.data());
-  rows_.resize(rows);
+    places[i] = of_left[first_left_ + i - rank];
+  echelon_.apply_transposed(places);
+  room.rows.resize(rows);
   for (int i = 0; i < rows; ++i)
-    rows_[i] = shrink_[i] * places_[echelon_.place_of(i)];
-  return rows_;
+    room.rows[i] = shrink_[i] * places[echelon_.place_of(i)];
+  return room.rows;
 }
 
 } // namespace gatherwright::optimum

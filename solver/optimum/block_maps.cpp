@@ -72,7 +72,8 @@ int BlockMaps::block_of(std::span<const Term> row) const {
 }
 
 /// t_a = -R11^-1 (R12 t_b + border f); what the bounds give stands in the point, not in the map.
-void BlockMaps::substitute(int block, const Echelon &rows, std::span<const double> border, const WorkCounter &count) {
+void BlockMaps::substitute(int block, const Echelon &rows, std::span<const BlockMove> moves,
+                           std::span<const double> border, const WorkCounter &count) {
   BlockMap &map = maps_[block];
   const int touched = static_cast<int>(map.touched.size());
   const int rank = rows.rank();
@@ -88,7 +89,8 @@ void BlockMaps::substitute(int block, const Echelon &rows, std::span<const doubl
   for (int c = 0; c < new_width; ++c)
     rows.solve(column(c));
   next_.resize(static_cast<std::size_t>(map.size) * new_width);
-  count.add(static_cast<std::int64_t>(new_width) * (map.size + rank) * (rank + 2));
+  count.add(new_width * (2 * map.size + static_cast<std::int64_t>(moves.size()) + rows.work()));
+  auto move = moves.begin();
   for (int i = 0; i < map.size; ++i) {
     const double *before = map.row(i);
     double *after = next_.data() + static_cast<std::size_t>(i) * new_width;
@@ -96,12 +98,9 @@ void BlockMaps::substitute(int block, const Echelon &rows, std::span<const doubl
       after[c] = before[pivots[rank + c]];
     for (int c = 0; c < touched; ++c)
       after[left + c] = before[map.locals + c];
-    for (int k = 0; k < rank; ++k) {
-      const double basic = before[pivots[k]];
-      if (basic == 0) continue;
+    for (; move != moves.end() && move->unknown == map.begin + i; ++move)
       for (int c = 0; c < new_width; ++c)
-        after[c] -= basic * column(c)[k];
-    }
+        after[c] -= move->along * column(c)[move->place];
     for (int c = 0; c < new_width; ++c)
       map.most[i] = std::max(map.most[i], std::abs(after[c]));
   }

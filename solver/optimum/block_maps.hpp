@@ -27,6 +27,21 @@ struct BlockMap {
   /// Which of the locals an unknown of the block itself is; -1: none. What rows decided are pivots among the locals,
   /// and those that are left stay what they were.
   int local_of(int i) const;
+  /// Calls take(local, along) for the locals that an unknown of the block moves with, ascending. As long as nothing has
+  /// been taken out of the locals, each unknown is its own.
+  template <class Take> void for_each_local(int i, Take take) const {
+    if (locals == size) return take(i, 1.0);
+    const double *of_unknown = row(i);
+    for (int c = 0; c < locals; ++c)
+      if (of_unknown[c] != 0) take(c, of_unknown[c]);
+  }
+};
+
+/// How far an unknown moves with the local that a row decides.
+struct BlockMove {
+  int unknown = 0;
+  int place = 0; ///< of the row
+  double along = 0;
 };
 
 /// How the unknowns of every block move with what is free: with the block's own reduced unknowns, its locals, and with
@@ -46,8 +61,10 @@ public:
   int block_of(std::span<const Term> row) const;
 
   /// Takes what rows over the block's locals decide, in echelon form, out of its locals: they follow from the others
-  /// and from the shared unknowns it touches, in whose columns the rows have `border` (one number a row each).
-  void substitute(int block, const Echelon &rows, std::span<const double> border, const WorkCounter &count);
+  /// and from the shared unknowns it touches, in whose columns the rows have `border` (one number a row each). `moves`:
+  /// how its unknowns move with those that are decided, by unknown.
+  void substitute(int block, const Echelon &rows, std::span<const BlockMove> moves, std::span<const double> border,
+                  const WorkCounter &count);
 
   /// Takes out the columns of shared unknowns that are no longer open.
   void close(const OpenUnknowns &open);

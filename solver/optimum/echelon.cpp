@@ -8,40 +8,27 @@
 
 namespace gatherwright::optimum {
 
-void Echelon::begin(int rows, int columns) {
-  rows_ = rows;
-  columns_ = columns;
-  matrix_.assign(static_cast<std::size_t>(rows) * columns, 0.0);
-  terms_.assign(rows, 0);
+void Echelon::substitute(Room &room) {
+  OpenRows &rows = room.rows;
   steps_.clear();
   updates_.clear();
-}
-
-void Echelon::substitute() {
-  place_of_.assign(rows_, -1);
-  next_.clear();
+  place_of_.assign(rows.rows(), -1);
+  room.next.clear();
   for (const int few : {1, 2})
-    for (int i = 0; i < rows_; ++i)
-      if (terms_[i] == few) next_.push_back(i);
+    for (int i = 0; i < rows.rows(); ++i)
+      if (rows.terms(i) == few) room.next.push_back(i);
   Step step;
-  for (std::size_t n = 0; n < next_.size(); ++n) {
-    const int row = next_[n];
-    if (place_of_[row] >= 0 || !find_step(row, step)) continue;
-    place_of_[row] = static_cast<int>(steps_.size());
-    for (int i = 0; i < rows_; ++i)
-      if (place_of_[i] < 0 && entry(i, step.pivot) != 0) put_into(row, step, i);
-    step.end_update = static_cast<int>(updates_.size());
-    steps_.push_back(step);
-  }
-  lay_out_rest();
+  for (std::size_t n = 0; n < room.next.size(); ++n)
+    if (const int row = room.next[n]; place_of_[row] < 0 && find_step(rows, row, step))
+      take(row, step, rows, room.next);
+  lay_out_rest(room);
 }
 
 /// What a row of one or two terms gives; false: no term is clear.
-bool Echelon::find_step(int row, Step &step) {
-  if (terms_[row] == 0) return false;
+bool Echelon::find_step(const OpenRows &rows, int row, Step &step) {
   step = {};
-  for (int c = 0, terms = terms_[row]; terms > 0; ++c) {
-    const double value = entry(row, c);
+  for (int c = 0, terms = rows.terms(row); terms > 0; ++c) {
+    const double value = rows.at(row, c);
     if (value == 0) continue;
     --terms;
     if (std::abs(value) > std::abs(step.value)) {
@@ -57,49 +44,57 @@ bool Echelon::find_step(int row, Step &step) {
   return std::abs(step.value) >= tolerance::clear_pivot;
 }
 
-/// Puts what a row gives into another.
-void Echelon::put_into(int row, const Step &step, int into) {
-  double &there = entry(into, step.pivot);
-  const double factor = there / step.value;
-  there = 0;
-  --terms_[into];
-  updates_.push_back({into, factor});
-  if (step.beside >= 0) {
-    double &beside = entry(into, step.beside);
-    const double by = factor * entry(row, step.beside);
-    const double numbers = std::abs(beside) + std::abs(by);
-    if (beside != 0) --terms_[into];
-    beside -= by;
-    if (std::abs(beside) <= tolerance::cancelled_coefficient * numbers) beside = 0;
-    if (beside != 0) ++terms_[into];
+/// Puts what a row gives into all others that are not taken yet; those that then have few terms are next.
+void Echelon::take(int row, Step step, OpenRows &rows, std::vector<int> &next) {
+  place_of_[row] = static_cast<int>(steps_.size());
+  rows.take_from(step.pivot);
+  if (step.beside >= 0) rows.take_from(step.beside);
+  for (int i = 0; rows.in_column(step.pivot) > 0; ++i) {
+    if (place_of_[i] >= 0 || rows.at(i, step.pivot) == 0) continue;
+    put_into(i, step, rows);
+    if (rows.terms(i) <= 2) next.push_back(i);
   }
-  if (terms_[into] <= 2) next_.push_back(into);
+  step.end_update = static_cast<int>(updates_.size());
+  steps_.push_back(step);
+}
+
+void Echelon::put_into(int row, const Step &step, OpenRows &rows) {
+  const double factor = rows.at(row, step.pivot) / step.value;
+  updates_.push_back({row, factor});
+  rows.set(row, step.pivot, 0);
+  if (step.beside < 0) return;
+  const double beside = rows.at(row, step.beside);
+  const double by = factor * step.times;
+  const double numbers = std::abs(beside) + std::abs(by);
+  const double left = beside - by;
+  rows.set(row, step.beside, std::abs(left) > tolerance::cancelled_coefficient * numbers ? left : 0);
 }
 
 /// Gives every other row its place, those of no terms the last ones, and what is left to be factored its own.
-void Echelon::lay_out_rest() {
+void Echelon::lay_out_rest(Room &room) {
+  const OpenRows &rows = room.rows;
   const int taken = static_cast<int>(steps_.size());
   int place = taken;
   for (const bool empty : {false, true}) {
-    for (int i = 0; i < rows_; ++i)
-      if (place_of_[i] < 0 && (terms_[i] == 0) == empty) place_of_[i] = place++;
+    for (int i = 0; i < rows.rows(); ++i)
+      if (place_of_[i] < 0 && (rows.terms(i) == 0) == empty) place_of_[i] = place++;
     if (!empty) qr_.rows = place - taken;
   }
   for (Update &update : updates_)
     update.row = place_of_[update.row];
-  column_place_.assign(columns_, -1);
+  room.column_place.assign(rows.columns(), -1);
   for (int k = 0; k < taken; ++k)
-    column_place_[steps_[k].pivot] = k;
-  left_.clear();
-  for (int c = 0; c < columns_; ++c)
-    if (column_place_[c] < 0) left_.push_back(c);
-  qr_.columns = static_cast<int>(left_.size());
+    room.column_place[steps_[k].pivot] = k;
+  room.left.clear();
+  for (int c = 0; c < rows.columns(); ++c)
+    if (room.column_place[c] < 0) room.left.push_back(c);
+  qr_.columns = static_cast<int>(room.left.size());
   qr_.matrix.assign(static_cast<std::size_t>(qr_.rows) * qr_.columns, 0.0);
-  for (int i = 0; i < rows_; ++i) {
+  for (int i = 0; i < rows.rows(); ++i) {
     const int at = place_of_[i] - taken;
     if (at < 0 || at >= qr_.rows) continue;
     for (int c = 0; c < qr_.columns; ++c)
-      qr_.column(c)[at] = entry(i, left_[c]);
+      qr_.column(c)[at] = rows.at(i, room.left[c]);
   }
 }
 
@@ -107,17 +102,17 @@ std::int64_t Echelon::work_left() const {
   return 3 * static_cast<std::int64_t>(qr_.rows) * qr_.columns * std::min(qr_.rows, qr_.columns);
 }
 
-void Echelon::factor(double least) {
+void Echelon::factor(double least, Room &room) {
   qr_.factor(least);
   pivots_.clear();
   for (const Step &step : steps_)
     pivots_.push_back(step.pivot);
   for (const int pivot : qr_.pivots) {
-    column_place_[left_[pivot]] = static_cast<int>(pivots_.size());
-    pivots_.push_back(left_[pivot]);
+    room.column_place[room.left[pivot]] = static_cast<int>(pivots_.size());
+    pivots_.push_back(room.left[pivot]);
   }
   for (Step &step : steps_)
-    if (step.beside >= 0) step.beside = column_place_[step.beside];
+    if (step.beside >= 0) step.beside = room.column_place[step.beside];
 }
 
 bool Echelon::is_nearly_parallel() const {
@@ -172,7 +167,7 @@ void Echelon::free_columns(double *into) const {
   const int rank = this->rank();
   const int taken = static_cast<int>(steps_.size());
   const auto column = [&](int c) { return into + static_cast<std::size_t>(c) * rank; };
-  for (int c = 0; c < columns_ - rank; ++c) {
+  for (int c = 0; c < qr_.columns - qr_.rank; ++c) {
     std::fill_n(column(c), taken, 0.0);
     std::copy_n(qr_.column(qr_.rank + c), qr_.rank, column(c) + taken);
   }
@@ -181,7 +176,7 @@ void Echelon::free_columns(double *into) const {
 }
 
 std::int64_t Echelon::work() const {
-  return rows_ + static_cast<std::int64_t>(updates_.size()) + static_cast<std::int64_t>(qr_.rows) * (qr_.rank + 1);
+  return rows() + static_cast<std::int64_t>(updates_.size()) + static_cast<std::int64_t>(qr_.rows) * (qr_.rank + 1);
 }
 
 } // namespace gatherwright::optimum

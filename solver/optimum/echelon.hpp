@@ -2,8 +2,8 @@
 #pragma once
 
 #include "solver/optimum/householder.hpp"
+#include "solver/optimum/open_rows.hpp"
 
-#include <cstddef>
 #include <cstdint>
 #include <vector>
 
@@ -17,24 +17,24 @@ namespace gatherwright::optimum {
 /// Rows have places from here on: first the `rank` rows that decide an unknown each, then those that are left.
 class Echelon {
 public:
-  /// Rows of no terms, each of length 1 at most when its terms are set.
-  void begin(int rows, int columns);
-  void set(int row, int column, double value) {
-    matrix_[static_cast<std::size_t>(row) * columns_ + column] = value;
-    if (value != 0) ++terms_[row];
-  }
+  /// Room to work in, for one block after another.
+  struct Room {
+    OpenRows rows;
+    std::vector<int> next;         ///< rows of few terms, to be looked at
+    std::vector<int> left;         ///< columns that no row of few terms gives
+    std::vector<int> column_place; ///< of each column among the pivots
+  };
 
-  /// Takes out what rows of few terms give.
-  void substitute();
+  /// Takes out what those of `room.rows` give that have few terms. The rows are of length 1 at most.
+  void substitute(Room &room);
 
   /// Multiplications that the rest of it takes.
   std::int64_t work_left() const;
 
   /// Factors what is left; no more is decided where no column is longer than `least`.
-  void factor(double least);
+  void factor(double least, Room &room);
 
-  int rows() const { return rows_; }
-  int columns() const { return columns_; }
+  int rows() const { return static_cast<int>(place_of_.size()); }
   int rank() const { return static_cast<int>(steps_.size()) + qr_.rank; }
   /// All columns: of the unknown that the row at each place decides, and then those of unknowns that stay free.
   const std::vector<int> &pivots() const { return pivots_; }
@@ -71,22 +71,16 @@ private:
     double factor = 0;
   };
 
-  double &entry(int row, int column) { return matrix_[static_cast<std::size_t>(row) * columns_ + column]; }
-  bool find_step(int row, Step &step);
-  void put_into(int row, const Step &step, int into);
-  void lay_out_rest();
+  static bool find_step(const OpenRows &rows, int row, Step &step);
+  void take(int row, Step step, OpenRows &rows, std::vector<int> &next);
+  void put_into(int row, const Step &step, OpenRows &rows);
+  void lay_out_rest(Room &room);
 
-  int rows_ = 0;
-  int columns_ = 0;
-  std::vector<double> matrix_; ///< row by row
-  std::vector<int> terms_;     ///< of each row
   std::vector<Step> steps_;
   std::vector<Update> updates_; ///< of one step after another
   PivotedQr qr_;                ///< of what is left, its rows at the places after the steps'
   std::vector<int> place_of_;
   std::vector<int> pivots_;
-  // Room to work in: rows with few terms to be looked at, columns that are left, the place of each column.
-  std::vector<int> next_, left_, column_place_;
 };
 
 } // namespace gatherwright::optimum

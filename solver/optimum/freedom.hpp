@@ -48,8 +48,9 @@ public:
 
   /// Takes away what rows of a block decide (see BlockMaps::substitute), and shared unknowns that are fixed. The layout
   /// is what it was until `lay_out`.
-  void substitute(int block, const Echelon &rows, std::span<const double> border, const WorkCounter &count) {
-    maps_.substitute(block, rows, border, count);
+  void substitute(int block, const Echelon &rows, std::span<const BlockMove> moves, std::span<const double> border,
+                  const WorkCounter &count) {
+    maps_.substitute(block, rows, moves, border, count);
   }
   void fix(std::span<const int> shared) {
     open_.fix(shared);

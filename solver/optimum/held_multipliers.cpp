@@ -48,7 +48,7 @@ void HeldMultipliers::find_fixing(const Stage &stage, const LeftRows &left, std:
   }
 }
 
-void HeldMultipliers::find(const Problem &problem, const Reused<Stage> &stages, Reused<BlockElimination> &blocks,
+void HeldMultipliers::find(const Problem &problem, const Reused<Stage> &stages, const BlockEliminations &blocks,
                            const LeftRows &left, std::span<const double> of_kept, std::span<double> gradient,
                            Multipliers &into, const WorkCounter &count) {
   const bool any_fix = left.fixes() > 0;
@@ -65,9 +65,9 @@ void HeldMultipliers::find(const Problem &problem, const Reused<Stage> &stages, 
     if (any_fix)
       for (int i = stage.first_left; i < stage.end_left; ++i)
         settle(left, i, -1);
-    for (BlockElimination &own : blocks.from_to(stage.first_block, stage.end_block)) {
+    for (const BlockElimination &own : blocks.from_to(stage.first_block, stage.end_block)) {
       count.add(own.work());
-      const std::span<const double> found = own.multipliers(of_left_, gradient);
+      const std::span<const double> found = own.multipliers(of_left_, gradient, room_);
       for (std::size_t i = 0; i < found.size(); ++i)
         give(problem, stage.rows[own.first_row() + i], found[i], gradient, into);
     }

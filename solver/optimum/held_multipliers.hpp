@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "solver/optimum/block_elimination.hpp"
+#include "solver/optimum/block_eliminations.hpp"
 #include "solver/optimum/left_rows.hpp"
 #include "solver/optimum/problem.hpp"
 #include "solver/optimum/reused.hpp"
@@ -19,7 +19,7 @@ class HeldMultipliers {
 public:
   /// `of_kept`: multipliers of the rows left that are kept, in their order. The gradient (unknowns long) is changed:
   /// what is left of it is rounding alone, where it is a sum of multiples of held rows.
-  void find(const Problem &problem, const Reused<Stage> &stages, Reused<BlockElimination> &blocks, const LeftRows &left,
+  void find(const Problem &problem, const Reused<Stage> &stages, const BlockEliminations &blocks, const LeftRows &left,
             std::span<const double> of_kept, std::span<double> gradient, Multipliers &into, const WorkCounter &count);
 
 private:
@@ -29,6 +29,7 @@ private:
   std::vector<double> of_left_;   ///< multipliers of the rows left
   std::vector<double> of_shared_; ///< of each shared unknown: what of the gradient rows left settle, whose own rows
                                   ///< have not got their multipliers yet
+  BlockElimination::Room room_;   ///< to work in
 };
 
 } // namespace gatherwright::optimum

@@ -10,7 +10,7 @@ bool Reduction::begin(const Problem &problem) {
   nearly_parallel_ = false;
   held_entries_ = 0;
   stages_.clear();
-  blocks_.clear();
+  blocks_.begin();
   left_.begin(problem.unknowns - problem.shared_begin());
   return freedom_.begin(problem, count_);
 }
@@ -22,7 +22,7 @@ void Reduction::begin(const Problem &problem, const Reduction &held) {
   freedom_.begin(held.freedom_);
   left_.begin(held.left_);
   stages_.assign(held.stages_);
-  blocks_.assign(held.blocks_);
+  blocks_.begin(held.blocks_);
   count_.add(problem.unknowns + static_cast<std::int64_t>(size()));
   for (int s = 0; s < stages_.size(); ++s) {
     const Stage &stage = stages_[s];
@@ -116,19 +116,20 @@ bool Reduction::hold_block(int block, int first_row, int end_row) {
   if (held_entries_ > most_in_maps) count_.lack(Work::Bound::maps);
   if (held_entries_ > most_in_maps || count_.spent()) return false;
   BlockElimination &own = blocks_.add();
-  if (!own.eliminate(reduced_, first_row, end_row, map, layout().block_columns(block), border_, count_)) return false;
+  if (!own.eliminate(reduced_, first_row, end_row, map, layout().block_columns(block), border_, room_, count_))
+    return false;
   nearly_parallel_ |= own.echelon().is_nearly_parallel();
   own.leave(map.touched, border_, left_);
-  freedom_.substitute(block, own.echelon(), border_, count_);
+  freedom_.substitute(block, own.echelon(), own.moves(), border_, count_);
   return true;
 }
 
 /// Moves the point to where the rows of a stage are at their bounds, which they miss by `rests`; what is left of them
 /// on shared unknowns still misses its own.
 void Reduction::meet_bounds(const Stage &stage, std::span<const double> rests) {
-  for (BlockElimination &own : blocks_.from_to(stage.first_block, stage.end_block)) {
+  for (const BlockElimination &own : blocks_.from_to(stage.first_block, stage.end_block)) {
     count_.add(own.work());
-    own.meet_bounds(rests, freedom_, left_);
+    own.meet_bounds(rests, freedom_, left_, room_);
   }
   for (int i = 0; i < stage.shared_rows(); ++i)
     left_.set_rest(stage.first_shared_left + i, rests[stage.first_shared_row() + i]);

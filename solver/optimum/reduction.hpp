@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "solver/optimum/block_elimination.hpp"
+#include "solver/optimum/block_eliminations.hpp"
 #include "solver/optimum/freedom.hpp"
 #include "solver/optimum/held_multipliers.hpp"
 #include "solver/optimum/left_rows.hpp"
@@ -18,8 +18,8 @@
 
 namespace gatherwright::optimum {
 
-/// A problem less the rows that are held (made equalities), stage by stage. The locals of each block are eliminated by
-/// pivoted QR; what is left of the rows stands on shared unknowns alone. Of these, a row with one open unknown fixes
+/// A problem less the rows that are held (made equalities), stage by stage. The locals of each block are eliminated;
+/// what is left of the rows stands on shared unknowns alone. Of these, a row with one open unknown fixes
 /// it, the others are kept as equalities. So every x that holds what is held is point + T y, with y that meets what is
 /// kept.
 class Reduction {
@@ -35,7 +35,7 @@ public:
   [[nodiscard]] bool begin(const Problem &problem);
 
   /// Begins where `held` stands, which has held rows at their bounds: rows that this problem has too, at bounds of its
-  /// own. The answer is the same, to the bit, as if they were held anew.
+  /// own. The answer is the same, to the bit, as if they were held anew. `held` is looked at as long as this goes on.
   void begin(const Problem &problem, const Reduction &held);
 
   /// Holds rows from now on. False: it was too much work, and not all are held.
@@ -88,13 +88,14 @@ private:
   Freedom freedom_;
   LeftRows left_;
   Reused<Stage> stages_;
-  Reused<BlockElimination> blocks_; ///< those of one stage after another
-  std::int64_t held_entries_ = 0;   ///< of the blocks' equalities
+  BlockEliminations blocks_;
+  std::int64_t held_entries_ = 0; ///< of the blocks' equalities
   HeldMultipliers back_;
   WorkCounter count_;
   // Room to work in, filled anew for each stage.
   std::vector<std::pair<int, int>> order_; ///< block, index
   ReducedRows reduced_;                    ///< the stage's rows
+  BlockElimination::Room room_;
   std::vector<double> rests_, border_, towards_;
 };
 
