@@ -27,10 +27,11 @@ struct BlockMap {
   /// Which of the locals an unknown of the block itself is; -1: none. What rows decided are pivots among the locals,
   /// and those that are left stay what they were.
   int local_of(int i) const;
-  /// Calls take(local, along) for the locals that an unknown of the block moves with, ascending. As long as nothing has
-  /// been taken out of the locals, each unknown is its own.
+  /// Whether nothing has been taken out of the locals: each unknown is its own, and moves with nothing else.
+  bool is_whole() const { return locals == size; }
+  /// Calls take(local, along) for the locals that an unknown of the block moves with, ascending.
   template <class Take> void for_each_local(int i, Take take) const {
-    if (locals == size) return take(i, 1.0);
+    if (is_whole()) return take(i, 1.0);
     const double *of_unknown = row(i);
     for (int c = 0; c < locals; ++c)
       if (of_unknown[c] != 0) take(c, of_unknown[c]);

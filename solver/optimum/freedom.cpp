@@ -106,7 +106,7 @@ bool Freedom::append(const Rows &rows, ReducedRows &into, const WorkCounter &cou
       nearly_parallel |= append(rows.row(i), rows.bound[i], into, count);
     return nearly_parallel;
   }
-  if (open_.size() == static_cast<int>(point_.size())) {
+  if (all_is_shared_and_open()) {
     append_whole(rows, into);
     return false;
   }
@@ -135,10 +135,20 @@ bool Freedom::append_of_block(std::span<const Term> row, int block, double bound
                               const WorkCounter &count) {
   const BlockMap &map = maps_[block];
   const int width = map.width();
+  count.add(static_cast<std::int64_t>(row.size() + 3) * width);
+  ReducedRows::Pen pen = into.pen(1, width);
+  if (row.size() == 1) {
+    // Not shared, or the row would not be the block's.
+    const auto &[column, value] = row[0];
+    const int i = column - map.begin;
+    const bool nearly_parallel = put(map.row(i), value, std::abs(value) * map.most[i], block, pen);
+    pen.end_row(block, bound - value * point_[column], std::abs(value));
+    into.take(pen);
+    return nearly_parallel;
+  }
   if (static_cast<int>(wide_.size()) < width) wide_.resize(width);
   double *wide = wide_.data();
   std::fill_n(wide, width, 0.0);
-  count.add(static_cast<std::int64_t>(row.size() + 3) * width);
   double numbers = 0;
   double square = 0;
   for (const auto &[column, value] : row) {
@@ -149,21 +159,32 @@ bool Freedom::append_of_block(std::span<const Term> row, int block, double bound
       numbers += std::abs(value);
       continue;
     }
-    add_times(wide, map.row(column - map.begin), value, width);
-    numbers += std::abs(value) * map.most[column - map.begin];
+    const int i = column - map.begin;
+    if (map.is_whole())
+      wide[i] += value;
+    else
+      add_times(wide, map.row(i), value, width);
+    numbers += std::abs(value) * map.most[i];
   }
-  const int *columns = layout_.block_columns(block).data();
+  const bool nearly_parallel = put(wide, 1, numbers, block, pen);
+  pen.end_row(block, bound, std::sqrt(square));
+  into.take(pen);
+  return nearly_parallel;
+}
+
+/// Puts the terms of a block's row, so many times coefficients that were sums of such numbers, but for what is rounding
+/// in them. Returns whether what is left of it is nearly parallel to what is not free.
+bool Freedom::put(const double *coefficients, double times, double numbers, int block, ReducedRows::Pen &pen) const {
   const double nothing = tolerance::cancelled_coefficient * numbers;
-  ReducedRows::Pen pen = into.pen(1, width);
   double most = 0;
-  for (int c = 0; c < width; ++c) {
-    const double size = std::abs(wide[c]);
+  const double *coefficient = coefficients;
+  for (const int column : layout_.block_columns(block)) {
+    const double value = times * *coefficient++;
+    const double size = std::abs(value);
     most = std::max(most, size);
-    if (size > nothing) pen.put(columns[c], wide[c]);
+    if (size > nothing) pen.put(column, value);
   }
   if (!(most > tolerance::dependent_share * numbers)) pen.drop_terms();
-  pen.end_row(block, bound, row.size() == 1 ? std::abs(row[0].value) : std::sqrt(square));
-  into.take(pen);
   return tolerance::is_nearly_parallel(most, numbers);
 }
 

@@ -27,6 +27,8 @@ public:
   const BlockMaps &maps() const { return maps_; }
   int shared_begin() const { return shared_begin_; }
   std::span<const double> point() const { return point_; }
+  /// Whether every unknown is shared and open.
+  bool all_is_shared_and_open() const { return maps_.empty() && open_.size() == static_cast<int>(point_.size()); }
 
   /// Appends rows a x against bounds as rows over y, with what is missing at the point: of one row, of all, or of those
   /// named. Returns whether what is free leaves so little of one of them that it is nearly parallel to what is not.
@@ -62,6 +64,7 @@ private:
   template <class Take> void for_each_local(std::span<const double> y, const WorkCounter &count, Take take) const;
   void append_whole(const Rows &rows, ReducedRows &into) const;
   bool append_shared(std::span<const Term> row, double bound, ReducedRows::Pen &pen) const;
+  bool put(const double *coefficients, double times, double numbers, int block, ReducedRows::Pen &pen) const;
   bool append_of_block(std::span<const Term> row, int block, double bound, ReducedRows &into, const WorkCounter &count);
 
   int shared_begin_ = 0;

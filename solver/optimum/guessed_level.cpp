@@ -56,6 +56,7 @@ GuessedLevel::Held GuessedLevel::solve_held(const Before &before, int level, Mag
   for (const RowName &row : guess_)
     held_.hold(row, level + 1);
   if (!reduction_.hold(guess_, Reduction::Hold::at_bound)) return Held::no_use;
+  constraints_.begin(before.problem);
   constraints_.build(before.problem, held_, LevelConstraints::LimitsAre::hard, false, reduction_, magnitude, count);
   const auto [outcome, regular] =
       descent.meet_wishes(before.problem.wishes[level], constraints_.rows(), reduction_, magnitude);

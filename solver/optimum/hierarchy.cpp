@@ -38,6 +38,7 @@ bool Hierarchy::begin(const Problem &problem, const Elimination *start) {
   magnitude_ = {};
   descent_.forget_nearly_parallel();
   held_.begin(problem);
+  constraints_.begin(problem);
   solution_.violation.assign(problem.limits.size(), 0.0);
   if (start)
     reduction_.begin(problem, start->reduction());

@@ -6,40 +6,54 @@
 
 namespace gatherwright::optimum {
 
-/// Adds the rows that no level holds.
-void LevelConstraints::add_open(const Rows &rows, const HeldInequalities &held, std::span<const int> held_by,
-                                Reduction &reduction) {
-  const std::size_t before = row_.size();
-  if (!held.any()) {
-    row_.resize(before + rows.size());
-    std::iota(row_.begin() + static_cast<std::ptrdiff_t>(before), row_.end(), 0);
-    reduction.append(rows, constraints_.rows);
-    return;
+void LevelConstraints::begin(const Problem &problem) {
+  at_least_.resize(problem.at_least.size());
+  std::iota(at_least_.begin(), at_least_.end(), 0);
+  limits_.resize(problem.limits.size());
+  std::iota(limits_.begin(), limits_.end(), 0);
+}
+
+/// Adds the rows that no level holds, and leaves out those that are closed.
+void LevelConstraints::add_open(const Rows &rows, bool any_held, std::span<const int> held_by, bool point_holds,
+                                Reduction &reduction, Magnitude &magnitude, std::vector<int> &open) {
+  ReducedRows &into = constraints_.rows;
+  const int first = into.size();
+  if (any_held) std::erase_if(open, [&](int i) { return held_by[i] >= 0; });
+  const bool all = static_cast<int>(open.size()) == rows.size();
+  if (all)
+    reduction.append(rows, into);
+  else
+    reduction.append(rows, open, into);
+  magnitude.see(into.all().subspan(first));
+  if (point_holds)
+    for (int i = first; i < into.size(); ++i)
+      into[i].rest = std::min(into[i].rest, 0.0);
+  if (all && reduction.all_is_free()) return; // no row has lost its terms
+  int kept = 0;
+  for (std::size_t k = 0; k < open.size(); ++k) {
+    const ReducedRows::Row &row = into[first + static_cast<int>(k)];
+    if (row.first == row.end && row.rest <= 0) continue;
+    into[first + kept] = row;
+    open[kept++] = open[k];
   }
-  for (int i = 0; i < rows.size(); ++i)
-    if (held_by[i] < 0) row_.push_back(i);
-  reduction.append(rows, std::span(row_).subspan(before), constraints_.rows);
+  open.resize(kept);
+  into.keep_first(first + kept);
 }
 
 void LevelConstraints::build(const Problem &problem, const HeldInequalities &held, LimitsAre limits, bool point_holds,
                              Reduction &reduction, Magnitude &magnitude, const WorkCounter &count) {
   ReducedRows &rows = constraints_.rows;
   rows.clear();
-  row_.clear();
   constraints_.equalities = reduction.append_kept(rows);
-  count.add(problem.at_least.size());
-  add_open(problem.at_least, held, held.at_least(), reduction);
-  first_limit_ = static_cast<int>(row_.size());
+  magnitude.see(rows.all());
+  count.add(static_cast<std::int64_t>(at_least_.size()));
+  add_open(problem.at_least, held.any(), held.at_least(), point_holds, reduction, magnitude, at_least_);
   constraints_.soft_from = rows.size();
   if (limits != LimitsAre::left_out) {
-    count.add(problem.limits.size());
-    add_open(problem.limits, held, held.limits(), reduction);
+    count.add(static_cast<std::int64_t>(limits_.size()));
+    add_open(problem.limits, held.any(), held.limits(), point_holds, reduction, magnitude, limits_);
   }
   if (limits != LimitsAre::soft) constraints_.soft_from = rows.size();
-  magnitude.see(rows);
-  if (point_holds)
-    for (int i = constraints_.equalities; i < rows.size(); ++i)
-      rows[i].rest = std::min(rows[i].rest, 0.0);
 }
 
 } // namespace gatherwright::optimum

@@ -17,9 +17,9 @@ public:
   void see(double number) { size_ = std::max(size_, number); }
   void see(std::span<const double> point) { see(largest(point)); }
   /// The numbers are at least as large as the bounds over the norms of their rows.
-  void see(const ReducedRows &rows) {
+  void see(std::span<const ReducedRows::Row> rows) {
     double size = size_;
-    for (const ReducedRows::Row &row : rows.all())
+    for (const ReducedRows::Row &row : rows)
       if (std::abs(row.rest) > size * row.norm && row.norm > 0) size = std::abs(row.rest) / row.norm;
     size_ = size;
   }

@@ -55,7 +55,7 @@ ProximalDescent::Ended ProximalDescent::meet_wishes(const Rows &wishes, const Co
                                                     Reduction &reduction, Magnitude &magnitude) {
   wishes_.clear();
   reduction.append(wishes, wishes_);
-  magnitude.see(wishes_);
+  magnitude.see(wishes_.all());
   magnitude.settle();
   const Setting setting{constraints, reduction.layout(), magnitude.size(), largest(wishes_.all_terms())};
   const double weight = factor_wishes(setting);

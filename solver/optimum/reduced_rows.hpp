@@ -97,6 +97,8 @@ public:
     end_ = pen.end;
   }
   void clear() { size_ = end_ = 0; }
+  /// Leaves out rows after the first so many, which have no terms.
+  void keep_first(int rows) { size_ = rows; }
 
 private:
   std::vector<Term> terms_;

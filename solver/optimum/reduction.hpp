@@ -46,6 +46,9 @@ public:
 
   const Layout &layout() const { return freedom_.layout(); }
 
+  /// Whether no row loses a term by being reduced, since every unknown is shared and open.
+  bool all_is_free() const { return freedom_.all_is_shared_and_open(); }
+
   /// Appends rows over the reduced unknowns: all of them, or those named.
   void append(const Rows &rows, ReducedRows &into) { nearly_parallel_ |= freedom_.append(rows, into, count_); }
   void append(const Rows &rows, std::span<const int> which, ReducedRows &into) {
