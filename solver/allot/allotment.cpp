@@ -67,66 +67,99 @@ constexpr std::size_t few = 16;
 /// anew, which takes little.
 constexpr int large = 200;
 
-/// Of many, one that is found on a step but for this share of it is held there without solving again: nothing else
-/// moves by more.
+/// One that is found on a step but for this share of it is held there without solving again: nothing else moves by more.
 constexpr double already_there = 1e-12;
+
+/// A step that misses what a row asks of the length alone by more than this share of a step is not to be tried.
+constexpr double too_far = 1e-3;
 
 /// Free lengths of one problem, put on the tape one after another: of the whole problem, or of a part of it.
 class Rounding {
 public:
-  /// `start` must suit the problem. `inevitable`: limits of other parts cannot be kept. `many`: lengths that lie
-  /// on a step are held there without solving again.
+  /// `start` must suit the problem. `inevitable`: limits of other parts cannot be kept. `near`: the answer before is
+  /// where the next is looked for.
   Rounding(const Problem &problem, Solution joint, optimum::Binding binding, const optimum::Elimination &start,
-           bool inevitable, bool many, double step, Solver &solver)
-      : held_(problem), best_(std::move(joint)), binding_(std::move(binding)), start_(start), inevitable_(inevitable),
-        many_(many), step_(step), solver_(solver) {}
+           bool inevitable, bool near, double step, Solver &solver)
+      : problem_(problem), best_(std::move(joint)), binding_(std::move(binding)), start_(start),
+        inevitable_(inevitable), near_(near), step_(step), solver_(solver) {}
 
   enum class Found { on_tape, off_tape, too_much_work };
 
   /// Puts the length at a column on the tape, with those before it held where they were put.
   Found put(int column) {
-    const std::array<optimum::Term, 1> row{{{column, 1.0}}};
-    const int at = held_.equal.size();
     const std::array<double, 2> steps = steps_beside(best_.x[column], step_);
-    held_.equal.add(row, steps[0]);
     if (std::abs(best_.x[column] - steps[0]) <= already_there * steps[0]) {
-      best_.x[column] = steps[0];
+      hold(column, steps[0]);
       return Found::on_tape;
     }
     std::array<Solution, 2> tried;
     std::array<optimum::Binding, 2> bound;
     int chosen = -1;
     for (int k = 0; k < 2 && chosen < 0; ++k) {
-      held_.equal.bound[at] = steps[k];
-      tried[k] = many_ && held_.unknowns > large ? solver_.solve_near(held_, {best_.x, binding_}, start_)
-                                                 : solver_.solve(held_, Solver::Wanted::point, &start_);
-      bound[k] = solver_.binding();
+      tried[k] = solved_with(column, steps[k]);
       if (tried[k].status == Status::too_much_work) return Found::too_much_work;
-      if (is_point(tried[k]) && passes_no_further(held_, tried[k], best_)) chosen = k;
+      bound[k] = solver_.binding();
+      if (is_point(tried[k]) && passes_no_further(problem_, tried[k], best_)) chosen = k;
     }
     if (chosen < 0 && (inevitable_ || level_one(best_) > 0))
       for (int k = 0; k < 2; ++k)
         if (is_point(tried[k]) && (chosen < 0 || level_one(tried[k]) < level_one(tried[chosen]))) chosen = k;
     if (chosen < 0) {
-      held_.equal.bound[at] = best_.x[column];
+      hold(column, best_.x[column]);
       return Found::off_tape;
     }
-    held_.equal.bound[at] = steps[chosen];
     best_ = std::move(tried[chosen]);
     binding_ = std::move(bound[chosen]);
-    best_.x[column] = steps[chosen];
+    hold(column, steps[chosen]);
     return Found::on_tape;
   }
 
   const std::vector<double> &x() const { return best_.x; }
 
 private:
-  Problem held_;
+  void hold(int column, double at) {
+    best_.x[column] = at;
+    put_.emplace_back(column, at);
+  }
+
+  /// Whether no row of the length alone forbids a value.
+  bool may_be(int column, double value) const {
+    const optimum::Rows &rows = problem_.at_least;
+    for (int i = 0; i < rows.size(); ++i) {
+      const std::span<const optimum::Term> row = rows.row(i);
+      if (row.size() != 1 || row[0].column != column) continue;
+      if (row[0].value * value < rows.bound[i] - too_far * step_ * std::abs(row[0].value)) return false;
+    }
+    return true;
+  }
+
+  Solution solved_with(int column, double value) {
+    if (!may_be(column, value)) {
+      Solution none;
+      none.status = Status::conflict;
+      return none;
+    }
+    if (!held_) held_ = problem_;
+    optimum::Rows &equal = held_->equal;
+    const auto add = [&](int of, double at) { equal.add(std::array<optimum::Term, 1>{{{of, 1.0}}}, at); };
+    for (int held = equal.size() - problem_.equal.size(); held < static_cast<int>(put_.size()); ++held)
+      add(put_[held].first, put_[held].second);
+    add(column, value);
+    const Solution &found = near_ && problem_.unknowns > large
+                                ? solver_.solve_near(*held_, {best_.x, binding_}, start_)
+                                : solver_.solve(*held_, Solver::Wanted::point, &start_);
+    equal.drop_last();
+    return found;
+  }
+
+  const Problem &problem_;
+  std::optional<Problem> held_; ///< with lengths before held where they were put, once something is solved again
+  std::vector<std::pair<int, double>> put_; ///< those lengths' columns, and where they were put
   Solution best_;
   optimum::Binding binding_; ///< of that
   const optimum::Elimination &start_;
   bool inevitable_;
-  bool many_;
+  bool near_;
   double step_;
   Solver &solver_;
 };
@@ -142,13 +175,13 @@ public:
     std::optional<optimum::Elimination> own;
     if (!start || !start->suits(problem_)) start = &own.emplace(problem_, solver_.work());
     if (!start->done()) return too_much_work();
-    const Solution joint = solver_.solve(problem_, Solver::Wanted::everything, start);
+    Solution joint = solver_.solve(problem_, Solver::Wanted::everything, start);
     if (joint.status == Status::too_much_work) return too_much_work();
     if (joint.status == Status::conflict) return conflict(joint.conflict);
     if (joint.status == Status::indistinct) return indistinct();
     made_.proved = joint.status == Status::optimal;
     take(joint, made_.proved ? solver_.residuals() : optimum::check(problem_, joint));
-    Rounding rounding(problem_, joint, solver_.binding(), *start, limits_missed_, false, step_, solver_);
+    Rounding rounding(problem_, std::move(joint), solver_.binding(), *start, limits_missed_, false, step_, solver_);
     for (const int length : scheme_.free_lengths)
       if (!put(rounding, scheme_.column_of_length[length], scheme_.column_of_length[length])) return too_much_work();
     made_.unknowns = rounding.x();

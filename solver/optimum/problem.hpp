@@ -34,6 +34,11 @@ struct Rows {
     start.push_back(static_cast<int>(terms.size()));
     bound.push_back(value);
   }
+  void drop_last() {
+    start.pop_back();
+    terms.resize(start.back());
+    bound.pop_back();
+  }
   void clear() {
     start.assign(1, 0);
     terms.clear();
