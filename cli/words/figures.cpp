@@ -133,8 +133,11 @@ std::string length(double mm, const Tape &tape) {
   return text.front() == '~' ? std::string(about) + text.substr(1) : text;
 }
 
+// Half a step goes up, and so does what is half a step but for the rounding of what it was reckoned from: segments that
+// are alike are then told alike.
 std::string nearest_length(double mm, const Tape &tape) {
-  return length(std::round(mm / tape.step.mm) * tape.step.mm, tape);
+  constexpr double doubt = 1e-9; // in steps
+  return length(std::floor(mm / tape.step.mm + 0.5 + doubt) * tape.step.mm, tape);
 }
 
 // A value within a millionth of a step is on it, as everywhere on the tape.

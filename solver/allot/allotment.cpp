@@ -67,7 +67,8 @@ constexpr std::size_t few = 16;
 /// anew, which takes little.
 constexpr int large = 200;
 
-/// One that is found on a step but for this share of it is held there without solving again: nothing else moves by more.
+/// One that is found on a step but for this share of it is held there without solving again: nothing else moves by
+/// more.
 constexpr double already_there = 1e-12;
 
 /// A step that misses what a row asks of the length alone by more than this share of a step is not to be tried.
@@ -145,9 +146,8 @@ private:
     for (int held = equal.size() - problem_.equal.size(); held < static_cast<int>(put_.size()); ++held)
       add(put_[held].first, put_[held].second);
     add(column, value);
-    const Solution &found = near_ && problem_.unknowns > large
-                                ? solver_.solve_near(*held_, {best_.x, binding_}, start_)
-                                : solver_.solve(*held_, Solver::Wanted::point, &start_);
+    const Solution &found = near_ && problem_.unknowns > large ? solver_.solve_near(*held_, {best_.x, binding_}, start_)
+                                                               : solver_.solve(*held_, Solver::Wanted::point, &start_);
     equal.drop_last();
     return found;
   }

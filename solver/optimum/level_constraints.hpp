@@ -14,8 +14,8 @@
 namespace gatherwright::optimum {
 
 /// What a level must keep, over the reduced unknowns, and of each inequality among it which of the problem's rows it
-/// is: held equalities first, then level 0's inequalities that no level holds, then limits that none holds. Inequalities
-/// in which nothing is open any more, and which hold, are left out from then on.
+/// is: held equalities first, then level 0's inequalities that no level holds, then limits that none holds.
+/// Inequalities in which nothing is open any more, and which hold, are left out from then on.
 class LevelConstraints {
 public:
   enum class LimitsAre { left_out, soft, hard };

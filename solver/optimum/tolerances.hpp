@@ -43,8 +43,8 @@ inline constexpr double agreement = 1e-9;
 inline constexpr double least_nearly_parallel = 1e-12;
 inline constexpr double most_nearly_parallel = 1e-5;
 
-/// What a row of one or two terms gives is put into other rows where it stands there by at least this share of the row's
-/// length: they then grow at most tenfold by what it says of other unknowns.
+/// What a row of one or two terms gives is put into other rows where it stands there by at least this share of the
+/// row's length: they then grow at most tenfold by what it says of other unknowns.
 inline constexpr double clear_pivot = 0.1;
 
 static_assert(most_nearly_parallel < clear_pivot);

@@ -81,6 +81,13 @@ TEST_CASE("a limit is rounded to the step of the tape that still holds") {
   CHECK(words::length_up(24.74 * 25.4, inches) == "24 3/4 in");
 }
 
+TEST_CASE("half a step goes up, however it was reckoned") {
+  const Tape tape{Unit::cm, Length{1}};
+  for (const double mm : {7.5, 7.5 - 1e-13, 7.5 + 1e-13, 1.0 - 0.9 + 7.4})
+    CHECK(words::nearest_length(mm, tape) == "0.8 cm");
+  CHECK(words::nearest_length(7.4999, tape) == "0.7 cm");
+}
+
 TEST_CASE("a length off the tape is told as about") {
   const Tape tape{Unit::cm, Length{1}};
   CHECK(words::length(519.3, tape) == "about 51.9 cm");
