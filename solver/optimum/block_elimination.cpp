@@ -50,6 +50,7 @@ bool BlockElimination::eliminate(const ReducedRows &reduced, int first, int end,
 void BlockElimination::find_moves(const BlockMap &map, std::span<const int> place_of_local) {
   const int rank = echelon_.rank();
   moves_.clear();
+  moves_.reserve(map.size);
   for (int i = 0; i < map.size; ++i)
     map.for_each_local(i, [&](int local, double along) {
       if (place_of_local[local] < rank) moves_.push_back({map.begin + i, place_of_local[local], along});

@@ -11,9 +11,12 @@ namespace gatherwright::optimum {
 void Echelon::substitute(Room &room) {
   OpenRows &rows = room.rows;
   steps_.clear();
+  steps_.reserve(rows.rows());
   updates_.clear();
+  updates_.reserve(2 * rows.rows());
   place_of_.assign(rows.rows(), -1);
   room.next.clear();
+  room.next.reserve(4 * rows.rows());
   for (const int few : {1, 2})
     for (int i = 0; i < rows.rows(); ++i)
       if (rows.terms(i) == few) room.next.push_back(i);
@@ -105,6 +108,7 @@ std::int64_t Echelon::work_left() const {
 void Echelon::factor(double least, Room &room) {
   qr_.factor(least);
   pivots_.clear();
+  pivots_.reserve(room.column_place.size());
   for (const Step &step : steps_)
     pivots_.push_back(step.pivot);
   for (const int pivot : qr_.pivots) {

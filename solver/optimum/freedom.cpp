@@ -28,6 +28,12 @@ void Freedom::begin(const Freedom &from) {
 }
 
 void Freedom::lay_out() {
+  std::size_t columns = 0;
+  for (const BlockMap &map : maps_.all())
+    columns += map.width();
+  layout_.columns.reserve(columns);
+  layout_.local_start.reserve(maps_.size() + 1);
+  layout_.column_start.reserve(maps_.size() + 1);
   layout_.shared = open_.size();
   layout_.local_start.assign(1, layout_.shared);
   layout_.column_start.assign(1, 0);

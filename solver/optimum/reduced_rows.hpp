@@ -87,9 +87,9 @@ public:
 
   /// A pen with room for so many more rows and terms; what it wrote is taken when it is done, before the next is made.
   Pen pen(int more_rows, std::size_t more_terms) {
-    if (end_ + more_terms > terms_.size()) terms_.resize(2 * (end_ + more_terms));
+    if (end_ + more_terms > terms_.size()) terms_.resize(2 * (end_ + more_terms) + a_few);
     if (more_rows > static_cast<int>(rows_.size()) - size_)
-      rows_.resize(2 * (static_cast<std::size_t>(size_) + more_rows));
+      rows_.resize(2 * (static_cast<std::size_t>(size_) + more_rows) + a_few);
     return {terms_.data(), rows_.data() + size_, end_, end_};
   }
   void take(const Pen &pen) {
@@ -101,6 +101,9 @@ public:
   void keep_first(int rows) { size_ = rows; }
 
 private:
+  /// Rows and terms that room is made for at least: it grows less often then.
+  static constexpr std::size_t a_few = 30;
+
   std::vector<Term> terms_;
   std::vector<Row> rows_;
   int size_ = 0;
