@@ -3,6 +3,7 @@
 
 #include "solver/optimum/dense.hpp"
 #include "solver/optimum/tolerances.hpp"
+#include "solver/optimum/wishes_at_once.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -10,6 +11,9 @@
 namespace gatherwright::optimum {
 
 namespace {
+
+/// Problems of more unknowns than this are worth a search for where to begin.
+constexpr int large = 200;
 
 void clear(Multipliers &multipliers) {
   multipliers.equal.clear();
@@ -75,16 +79,23 @@ Hierarchy::Outcome Hierarchy::solve_level(const Rows &wishes, Progress &progress
   return outcome;
 }
 
-/// Settles whether the limits can hold by the nearest point at which they do.
-Status Hierarchy::settle_near(const Rows &wishes, Progress &progress) {
-  static const Rows nothing;
-  build_constraints(progress, LimitsAre::hard);
-  const Outcome outcome = solve_level(nothing, progress);
+/// Settles whether the limits can hold, which the constraints as built say, by the point nearest to some wishes at
+/// which they do; of no wishes, by the nearest point.
+Status Hierarchy::settle_near(const Rows &near, const Rows &wishes, Progress &progress) {
+  const Outcome outcome = solve_level(near, progress);
   if (outcome == Outcome::too_much_work) return Status::too_much_work;
   if (outcome == Outcome::infeasible)
     if (const Status status = settle_limits(wishes, progress); status != Status::optimal) return status;
   progress.limits_settled = true;
   return Status::optimal;
+}
+
+/// Whether the wishes are the first of a large problem, leave much open within the constraints as built, and begin at
+/// no answer of a problem much the same: what is open would then be drawn to a place that keeps nothing, and most of
+/// what binds it there would have to be let go again.
+bool Hierarchy::begins_far(const Rows &wishes, const Progress &progress) const {
+  const int open = reduction_.layout().size() - constraints_.rows().equalities;
+  return !progress.warm && !progress.limits_settled && progress.problem.unknowns > large && wishes.size() < open;
 }
 
 /// Solves a level from what bound it where the search begins. False: nothing has come of that.
@@ -195,11 +206,18 @@ Status Hierarchy::solve_levels(Progress &progress) {
     const bool last = !wishes_after(problem, level);
     if (wishes.size() == 0 && (progress.limits_settled || !last)) continue;
     if (progress.warm && level == progress.warm->binding.level) {
-      if (!progress.limits_settled)
-        if (const Status status = settle_near(wishes, progress); status != Status::optimal) return status;
+      if (!progress.limits_settled) {
+        build_constraints(progress, LimitsAre::hard);
+        if (const Status status = settle_near({}, wishes, progress); status != Status::optimal) return status;
+      }
       if (solve_guessed(level, progress)) break;
     }
     build_constraints(progress, LimitsAre::hard);
+    if (begins_far(wishes, progress)) {
+      if (const Status status = settle_near(wishes_at_once(problem), wishes, progress); status != Status::optimal)
+        return status;
+      build_constraints(progress, LimitsAre::hard);
+    }
     Outcome outcome = solve_level(wishes, progress);
     if (outcome == Outcome::infeasible && !progress.limits_settled) {
       if (const Status status = settle_limits(wishes, progress); status != Status::optimal) return status;

@@ -69,7 +69,8 @@ private:
   void build_constraints(const Progress &progress, LimitsAre limits);
   void move_point(Progress &progress);
   Outcome solve_level(const Rows &wishes, Progress &progress);
-  Status settle_near(const Rows &wishes, Progress &progress);
+  Status settle_near(const Rows &near, const Rows &wishes, Progress &progress);
+  bool begins_far(const Rows &wishes, const Progress &progress) const;
   bool solve_guessed(int level, Progress &progress);
   Status contradiction(const Problem &problem);
   void find_violations(const Problem &problem);
