@@ -61,7 +61,8 @@ GuessedLevel::Held GuessedLevel::solve_held(const Before &before, int level, Mag
   const auto [outcome, regular] =
       descent.meet_wishes(before.problem.wishes[level], constraints_.rows(), reduction_, magnitude);
   if (outcome == ProximalDescent::Outcome::infeasible) return Held::contradicts;
-  if (outcome != ProximalDescent::Outcome::optimal || !regular) return Held::no_use;
+  if (outcome != ProximalDescent::Outcome::optimal) return Held::no_use;
+  regular_ = regular;
   reduction_.move(descent.active_set().point());
   return Held::optimal;
 }
@@ -71,7 +72,7 @@ double GuessedLevel::multiplier(const RowName &row) const {
   return (row.set == RowName::Set::at_least ? found_.at_least : found_.limits)[row.row];
 }
 
-/// Lets go what of the guess does not bind; false: there is none. What else binds has come to it.
+/// Lets go what of the guess does not bind; false: there is none. Else what else binds is guessed too.
 bool GuessedLevel::let_go_unbound(const Problem &problem, int level, double magnitude, const ProximalDescent &descent) {
   const double size = multipliers_.find_gradient(problem, problem.wishes[level], reduction_.point(), magnitude);
   size_multipliers(problem, level, found_);
@@ -80,8 +81,11 @@ bool GuessedLevel::let_go_unbound(const Problem &problem, int level, double magn
   const std::size_t let_go = std::erase_if(guess_, [&](const RowName &row) {
     return !(multiplier(row) * length_of(rows_of(problem, row).row(row.row)) > clear);
   });
-  append_binding(descent.active_set(), constraints_, size, guess_);
-  return let_go > 0;
+  others_.clear();
+  append_binding(descent.active_set(), constraints_, size, others_);
+  if (let_go == 0) return false;
+  guess_.insert(guess_.end(), others_.begin(), others_.end());
+  return true;
 }
 
 /// Not all that is held can be: of the rows that contradict each other, lets go those of the guess that would have to

@@ -16,10 +16,10 @@
 
 namespace gatherwright::optimum {
 
-/// A level of wishes that leaves nothing open, solved from a guess of the inequalities that bind it. These are made
-/// equalities, block by block, which costs far less than letting the active set find them one after another. What else
-/// binds the active set finds. A guess was wrong of a row that has no multiplier clearly above 0, or that all can hold
-/// only where it is more than its bound: it is let go, and the level is solved again.
+/// A level of wishes solved from a guess of the inequalities that bind it. These are made equalities, block by block,
+/// which costs far less than letting the active set find them one after another. What else binds the active set finds.
+/// A guess was wrong of a row that has no multiplier clearly above 0, or that all can hold only where it is more than
+/// its bound: it is let go, and the level is solved again.
 class GuessedLevel {
 public:
   /// What earlier levels have come to.
@@ -29,14 +29,21 @@ public:
     const Reduction &reduction;
   };
 
-  /// False: nothing has come of the guess. Else `reduction()` stands at the optimum, and `binding()` are the rows that
-  /// bind it.
+  /// False: nothing has come of the guess. Else `reduction()` stands at the optimum, and the rows guessed and
+  /// `others()` bind it.
   bool solve(const Before &before, int level, std::span<const RowName> guess, Magnitude &magnitude,
              ProximalDescent &descent, const WorkCounter &count);
 
-  /// With the guessed rows held.
+  /// Whether the level leaves nothing open.
+  bool regular() const { return regular_; }
+
+  /// With the rows of the guess held that have not been let go, and these.
   Reduction &reduction() { return reduction_; }
-  const std::vector<RowName> &binding() const { return guess_; }
+  const HeldInequalities &held() const { return held_; }
+  const std::vector<RowName> &guessed() const { return guess_; }
+
+  /// What else binds the level.
+  const std::vector<RowName> &others() const { return others_; }
 
 private:
   enum class Held { optimal, contradicts, no_use };
@@ -53,6 +60,8 @@ private:
   LevelMultipliers multipliers_;
   Multipliers found_;
   std::vector<RowName> guess_;
+  std::vector<RowName> others_;
+  bool regular_ = false;
 };
 
 /// Appends the inequalities among the active constraints whose multiplier is clearly above 0, for a level whose

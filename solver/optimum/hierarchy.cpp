@@ -15,6 +15,10 @@ namespace {
 /// Problems of more unknowns than this are worth a search for where to begin.
 constexpr int large = 200;
 
+/// What bound a level is guessed again where there is at least one such row for so many unknowns: fewer are found anew
+/// as soon as all that is open is written anew with them held.
+constexpr int unknowns_a_guess = 20;
+
 void clear(Multipliers &multipliers) {
   multipliers.equal.clear();
   multipliers.at_least.clear();
@@ -86,8 +90,15 @@ Status Hierarchy::settle_near(const Rows &near, const Rows &wishes, Progress &pr
   if (outcome == Outcome::too_much_work) return Status::too_much_work;
   if (outcome == Outcome::infeasible)
     if (const Status status = settle_limits(wishes, progress); status != Status::optimal) return status;
-  progress.limits_settled = true;
+  progress.limits_settled = outcome != Outcome::stalled;
   return Status::optimal;
+}
+
+/// Settles whether the limits can hold, where that is not yet known, by the nearest point at which they do.
+Status Hierarchy::settle_here(const Rows &wishes, Progress &progress) {
+  if (progress.limits_settled) return Status::optimal;
+  build_constraints(progress, LimitsAre::hard);
+  return settle_near({}, wishes, progress);
 }
 
 /// Whether the wishes are the first of a large problem, leave much open within the constraints as built, and begin at
@@ -98,14 +109,36 @@ bool Hierarchy::begins_far(const Rows &wishes, const Progress &progress) const {
   return !progress.warm && !progress.limits_settled && progress.problem.unknowns > large && wishes.size() < open;
 }
 
+/// Whether it is known what bound a level where the search begins, and that is so much that it is worth guessing again.
+bool Hierarchy::is_guessed(int level, const Progress &progress) {
+  bound_.clear();
+  if (!progress.warm) return false;
+  for (const Binding::Row &row : progress.warm->binding.rows)
+    if (row.level == level) bound_.push_back(row.name);
+  return static_cast<int>(bound_.size()) * unknowns_a_guess >= progress.problem.unknowns;
+}
+
 /// Solves a level from what bound it where the search begins. False: nothing has come of that.
 bool Hierarchy::solve_guessed(int level, Progress &progress) {
-  if (!guessed_.solve({progress.problem, held_, reduction_}, level, progress.warm->binding.rows, magnitude_, descent_,
-                      count_))
-    return false;
+  if (!guessed_.solve({progress.problem, held_, reduction_}, level, bound_, magnitude_, descent_, count_)) return false;
   std::swap(reduction_, guessed_.reduction());
-  binding_ = {level, guessed_.binding()};
+  magnitude_.see(reduction_.point());
+  progress.regular = guessed_.regular();
+  for (const std::vector<RowName> *rows : {&guessed_.guessed(), &guessed_.others()})
+    for (const RowName &row : *rows)
+      binding_.rows.push_back({level, row});
   return true;
+}
+
+/// Holds what a level solved from a guess has gained. False: it was too much work.
+bool Hierarchy::hold_guessed(int level, Progress &progress) {
+  held_ = guessed_.held();
+  name_wishes(progress.problem, level);
+  for (const RowName &row : guessed_.others()) {
+    to_hold_.push_back(row);
+    held_.hold(row, level + 1);
+  }
+  return reduction_.hold(to_hold_, Reduction::Hold::at_point);
 }
 
 /// The active set has found that level 0 cannot hold.
@@ -158,13 +191,10 @@ Status Hierarchy::settle_limits(const Rows &wishes, Progress &progress) {
 /// Holds the rows of the level just solved that its multipliers bind, besides those named already. False: it was too
 /// much work.
 bool Hierarchy::hold_with_bound(int level, double size_of_gradient) {
-  const double clear = tolerance::clear_multiplier * size_of_gradient;
-  for (const auto &[constraint, multiplier] : descent_.active_set().multipliers()) {
-    if (!constraints_.is_hard_inequality(constraint)) continue;
-    if (!(multiplier * constraints_.rows().rows[constraint].norm > clear)) continue;
-    to_hold_.push_back(constraints_.name_of(constraint));
-    held_.hold(to_hold_.back(), level);
-  }
+  const std::size_t named = to_hold_.size();
+  append_binding(descent_.active_set(), constraints_, size_of_gradient, to_hold_);
+  for (std::size_t i = named; i < to_hold_.size(); ++i)
+    held_.hold(to_hold_[i], level);
   return reduction_.hold(to_hold_, Reduction::Hold::at_point);
 }
 
@@ -179,10 +209,14 @@ bool Hierarchy::hold_violated_limits(const Problem &problem, double size_of_grad
   return hold_with_bound(0, size_of_gradient);
 }
 
-bool Hierarchy::hold_level(const Problem &problem, int level, double size_of_gradient) {
+void Hierarchy::name_wishes(const Problem &problem, int level) {
   to_hold_.clear();
   for (int i = 0; i < problem.wishes[level].size(); ++i)
     to_hold_.push_back({RowName::Set::wishes, level, i});
+}
+
+bool Hierarchy::hold_level(const Problem &problem, int level, double size_of_gradient) {
+  name_wishes(problem, level);
   return hold_with_bound(level + 1, size_of_gradient);
 }
 
@@ -205,12 +239,13 @@ Status Hierarchy::solve_levels(Progress &progress) {
     const Rows &wishes = problem.wishes[level];
     const bool last = !wishes_after(problem, level);
     if (wishes.size() == 0 && (progress.limits_settled || !last)) continue;
-    if (progress.warm && level == progress.warm->binding.level) {
-      if (!progress.limits_settled) {
-        build_constraints(progress, LimitsAre::hard);
-        if (const Status status = settle_near({}, wishes, progress); status != Status::optimal) return status;
+    if (is_guessed(level, progress)) {
+      if (const Status status = settle_here(wishes, progress); status != Status::optimal) return status;
+      if (solve_guessed(level, progress)) {
+        if (last || progress.regular) break;
+        if (!hold_guessed(level, progress)) return Status::too_much_work;
+        continue;
       }
-      if (solve_guessed(level, progress)) break;
     }
     build_constraints(progress, LimitsAre::hard);
     if (begins_far(wishes, progress)) {
@@ -238,11 +273,12 @@ Status Hierarchy::solve_levels(Progress &progress) {
   return progress.stalled ? Status::stalled : Status::optimal;
 }
 
-/// The level has left nothing open: what binds it is what a problem much the same will begin with.
+/// What binds the level is what a problem much the same will begin with.
 void Hierarchy::note_binding(int level, const Progress &progress) {
-  if (!progress.regular || binding_.level >= 0) return;
-  binding_.level = level;
-  append_binding(descent_.active_set(), constraints_, progress.size_of_gradient, binding_.rows);
+  bound_.clear();
+  append_binding(descent_.active_set(), constraints_, progress.size_of_gradient, bound_);
+  for (const RowName &row : bound_)
+    binding_.rows.push_back({level, row});
 }
 
 /// Holds what the last level has gained, and finds what can still move then. False: it was too much work.
@@ -268,7 +304,6 @@ const Solution &Hierarchy::solve(const Problem &problem, Wanted wanted, const El
   solution_.status = Status::too_much_work;
   if (count_.spent() || !begin(problem, start)) return solution_;
   if (warm) reduction_.move_to(warm->x);
-  binding_.level = -1;
   binding_.rows.clear();
   solution_.loose.assign(problem.unknowns, 0);
   for (Multipliers &multipliers : solution_.levels)

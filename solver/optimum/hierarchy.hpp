@@ -70,13 +70,17 @@ private:
   void move_point(Progress &progress);
   Outcome solve_level(const Rows &wishes, Progress &progress);
   Status settle_near(const Rows &near, const Rows &wishes, Progress &progress);
+  Status settle_here(const Rows &wishes, Progress &progress);
   bool begins_far(const Rows &wishes, const Progress &progress) const;
+  bool is_guessed(int level, const Progress &progress);
   bool solve_guessed(int level, Progress &progress);
+  bool hold_guessed(int level, Progress &progress);
   Status contradiction(const Problem &problem);
   void find_violations(const Problem &problem);
   Status settle_limits(const Rows &wishes, Progress &progress);
   bool hold_with_bound(int level, double size_of_gradient);
   bool hold_violated_limits(const Problem &problem, double size_of_gradient);
+  void name_wishes(const Problem &problem, int level);
   bool hold_level(const Problem &problem, int level, double size_of_gradient);
   double find_multipliers(const Progress &progress, int level);
   Status solve_levels(Progress &progress);
@@ -92,6 +96,7 @@ private:
   LooseUnknowns loose_;
   GuessedLevel guessed_;
   Binding binding_;
+  std::vector<RowName> bound_; ///< room to work in: what binds a level
   Magnitude magnitude_;
   std::vector<RowName> to_hold_; ///< room to work in
   WorkCounter count_;

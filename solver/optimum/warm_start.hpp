@@ -9,10 +9,13 @@
 
 namespace gatherwright::optimum {
 
-/// Inequalities that bind the level of wishes which leaves nothing open: each has a multiplier clearly above 0 there.
+/// Inequalities that bind levels of wishes: each has a multiplier clearly above 0 in its level.
 struct Binding {
-  int level = -1; ///< of wishes; -1: no level leaves nothing open
-  std::vector<RowName> rows;
+  struct Row {
+    int level = 0; ///< of wishes
+    RowName name;
+  };
+  std::vector<Row> rows; ///< of one level after another
 };
 
 /// The answer of a problem that differs from the one at hand only a little, in bounds or by an equality: the search
