@@ -232,6 +232,27 @@ double Hierarchy::find_multipliers(const Progress &progress, int level) {
   return size;
 }
 
+/// Solves a level from nothing, and settles whether the limits can hold where that is not yet known. Anything but
+/// `optimal`: why no more is to be solved.
+Status Hierarchy::solve_anew(const Rows &wishes, Progress &progress) {
+  build_constraints(progress, LimitsAre::hard);
+  if (begins_far(wishes, progress)) {
+    const Rows all = wishes_at_once(progress.problem);
+    if (const Status status = settle_near(all, wishes, progress); status != Status::optimal) return status;
+    build_constraints(progress, LimitsAre::hard);
+  }
+  Outcome outcome = solve_level(wishes, progress);
+  if (outcome == Outcome::infeasible && !progress.limits_settled) {
+    if (const Status status = settle_limits(wishes, progress); status != Status::optimal) return status;
+    build_constraints(progress, LimitsAre::hard);
+    outcome = solve_level(wishes, progress);
+  }
+  if (outcome == Outcome::too_much_work) return Status::too_much_work;
+  progress.stalled |= outcome != Outcome::optimal;
+  progress.limits_settled = true;
+  return Status::optimal;
+}
+
 /// All but what of the last level is to be held.
 Status Hierarchy::solve_levels(Progress &progress) {
   const Problem &problem = progress.problem;
@@ -247,21 +268,7 @@ Status Hierarchy::solve_levels(Progress &progress) {
         continue;
       }
     }
-    build_constraints(progress, LimitsAre::hard);
-    if (begins_far(wishes, progress)) {
-      if (const Status status = settle_near(wishes_at_once(problem), wishes, progress); status != Status::optimal)
-        return status;
-      build_constraints(progress, LimitsAre::hard);
-    }
-    Outcome outcome = solve_level(wishes, progress);
-    if (outcome == Outcome::infeasible && !progress.limits_settled) {
-      if (const Status status = settle_limits(wishes, progress); status != Status::optimal) return status;
-      build_constraints(progress, LimitsAre::hard);
-      outcome = solve_level(wishes, progress);
-    }
-    if (outcome == Outcome::too_much_work) return Status::too_much_work;
-    progress.stalled |= outcome != Outcome::optimal;
-    progress.limits_settled = true;
+    if (const Status status = solve_anew(wishes, progress); status != Status::optimal) return status;
     if (wishes.size() == 0) break; // the proximal term alone chose the point: no level has multipliers for that
     if (last && !progress.everything && !progress.warm) break;
     progress.size_of_gradient = find_multipliers(progress, level);

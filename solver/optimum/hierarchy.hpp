@@ -83,6 +83,7 @@ private:
   void name_wishes(const Problem &problem, int level);
   bool hold_level(const Problem &problem, int level, double size_of_gradient);
   double find_multipliers(const Progress &progress, int level);
+  Status solve_anew(const Rows &wishes, Progress &progress);
   Status solve_levels(Progress &progress);
   bool find_loose(const Progress &progress);
   void note_binding(int level, const Progress &progress);
@@ -96,9 +97,8 @@ private:
   LooseUnknowns loose_;
   GuessedLevel guessed_;
   Binding binding_;
-  std::vector<RowName> bound_; ///< room to work in: what binds a level
   Magnitude magnitude_;
-  std::vector<RowName> to_hold_; ///< room to work in
+  std::vector<RowName> to_hold_, bound_; ///< room to work in: rows to be held next, and those that bind a level
   WorkCounter count_;
 };
 
