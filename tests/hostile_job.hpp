@@ -119,17 +119,6 @@ inline std::string rule_of_terms(int terms, int lengths, bool free) {
       "\"" + sum + " <= " + std::to_string(25LL * terms) + " cm\"", join(0, "a0", "10 cm"));
 }
 
-/// Free lengths that hang together by one rule, each by a rule of its own at the least that it may be.
-inline std::string lengths_at_their_least(int lengths) {
-  std::string sum = "a0";
-  for (int i = 1; i < lengths; ++i)
-    sum += "+" + n("a", i);
-  return job(listed(lengths, [](int i) { return free_length(n("a", i), R"("from":10,"to":50)"); }),
-             "\"" + sum + " <= " + std::to_string(50LL * lengths) + " cm\"," +
-                 listed(lengths - 1, [](int i) { return "\"" + n("a", i + 1) + " >= 35 cm\""; }),
-             join(0, "a0", "10 cm"));
-}
-
 /// Fixed lengths that nothing is made of but the first, which is too much or is not.
 inline std::string fixed_lengths(int lengths, bool too_much) {
   return job(listed(lengths, [=](int i) { return "\"" + n("a", i) + "\":" + (i == 0 && too_much ? "50" : "20"); }), "",

@@ -195,6 +195,7 @@ public:
     std::vector<optimum::Binding> bindings;
     Solution joint = optimum::nothing_solved(problem_);
     for (const optimum::PartOfProblem &part : parts) {
+      if (has_too_many_lengths(part.problem)) return too_much_work();
       if (!starts.emplace_back(part.problem, solver_.work()).done()) return too_much_work();
       found.push_back(solver_.solve(part.problem, Solver::Wanted::everything, &starts.back()));
       if (found.back().status == Status::too_much_work) return too_much_work();
@@ -220,6 +221,13 @@ public:
   }
 
 private:
+  /// On the tape each length is a condition that holds.
+  bool has_too_many_lengths(const Problem &problem) const {
+    if (problem.unknowns - problem.shared_begin() <= optimum::most_active) return false;
+    if (optimum::Work *work = solver_.work()) work->lack(optimum::Work::Bound::active);
+    return true;
+  }
+
   static Allotment too_much_work() {
     Allotment made;
     made.too_much_work = true;

@@ -130,7 +130,7 @@ TEST_CASE("a job that takes more than its bound is refused, and the bound is nam
   const refusal::TooMuch numbers = refused(tests::job_of(hostile::full_segments(2000)));
   CHECK(numbers.of == Of::numbers);
   CHECK(numbers.most / 1'000'000 == 8);
-  const refusal::TooMuch conditions = refused(tests::job_of(hostile::lengths_at_their_least(5000)));
+  const refusal::TooMuch conditions = refused(tests::job_of(hostile::rule_of_terms(5000, 5000, true)));
   CHECK(conditions.of == Of::conditions);
   CHECK(conditions.most == 4000);
 }
