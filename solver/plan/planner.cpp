@@ -291,10 +291,11 @@ void Planner::refuse_bands(int join, const JoinPlan &plan) {
   }
   refusal::Unsettled loose{at, {}};
   for (int s = 0; s < static_cast<int>(plan.segments.size()); ++s) {
-    if (!(plan.segments[s].band > nothing_of_join * plan.band))
-      refusals_.push_back(refusal::NoBand{SegmentAt(at, s)});
-    else if (allotment_.loose[scheme_.long_column(join, s)] || allotment_.loose[scheme_.band_column(join, s)])
+    // What nothing settles has as much as it happens to have, or nothing.
+    if (allotment_.loose[scheme_.long_column(join, s)] || allotment_.loose[scheme_.band_column(join, s)])
       loose.segments.push_back(s);
+    else if (!(plan.segments[s].band > nothing_of_join * plan.band))
+      refusals_.push_back(refusal::NoBand{SegmentAt(at, s)});
   }
   if (!loose.segments.empty()) refusals_.push_back(std::move(loose));
 }
