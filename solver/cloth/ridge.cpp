@@ -133,16 +133,22 @@ double touching_fullness(double ratio) {
   return 1 / (1 - complete_integrals(k * k).takes_up);
 }
 
-Ridge Ridges::of(double fullness, double stitch, double thickness) {
+Ridge Ridges::reckoned(double fullness, double stitch, double thickness) {
   // Folds that touch grow wider than their feet first, at k = 1 / sqrt 2, a fullness of 2.18844.
   constexpr double never_touching = 2.1884;
   const double ratio = thickness / stitch;
   if (fullness <= never_touching && ratio <= thickest_folding)
     return {stitch * elastica_height(elastica_modulus(fullness)), false, 0};
-  if (!last_ || last_->ratio != ratio) last_ = {ratio, touching_fullness(ratio)};
-  const double touch = last_->fullness;
+  if (!last_touch_ || last_touch_->ratio != ratio) last_touch_ = {ratio, touching_fullness(ratio)};
+  const double touch = last_touch_->fullness;
   const bool press = fullness > touch;
   return {stitch * elastica_height(elastica_modulus(press ? touch : fullness)), press, press ? touch : 0};
+}
+
+Ridge Ridges::of(double fullness, double stitch, double thickness) {
+  const std::array asked{fullness, stitch, thickness};
+  if (!last_ || last_->asked != asked) last_ = {asked, reckoned(fullness, stitch, thickness)};
+  return last_->ridge;
 }
 
 Ridge ridge(double fullness, double stitch, double thickness) {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <array>
 #include <optional>
 
 /// How proud gathers stand at the stitch line: the cloth between two holes of the thread as an elastica, a thin strip
@@ -33,8 +34,8 @@ inline constexpr double thickest_folding = 0.45694658104446363;
 /// ratio), at least 1.
 double touching_fullness(double ratio);
 
-/// Ridges of one plan, whose segments mostly share their cloth and stitch: at which fullness folds touch is found once
-/// for those that follow one another.
+/// Ridges of one plan, whose segments mostly share their cloth and stitch, and often are as full as the one before:
+/// what was found for that is not looked for again.
 class Ridges {
 public:
   /// As ridge().
@@ -45,7 +46,15 @@ private:
     double ratio = 0;
     double fullness = 0;
   };
-  std::optional<Touch> last_;
+  struct Found {
+    std::array<double, 3> asked{}; ///< fullness, stitch, thickness
+    Ridge ridge;
+  };
+
+  Ridge reckoned(double fullness, double stitch, double thickness);
+
+  std::optional<Touch> last_touch_;
+  std::optional<Found> last_;
 };
 
 } // namespace gatherwright::cloth
