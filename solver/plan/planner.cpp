@@ -250,6 +250,7 @@ void Planner::plan_lengths() {
     length.is = scheme_.value(form, allotment_.unknowns);
     if (job_.lengths[i].free()) length.found = FoundLength{allotment_.exact[scheme_.column_of_length[i]], false};
   }
+  if (allotment_.conflict) return; // no length is found
   for (std::size_t f = 0; f < allotment_.off_tape.size(); ++f)
     plan_.lengths[scheme_.free_lengths[f]].found->off_tape = allotment_.off_tape[f] != 0;
 }
