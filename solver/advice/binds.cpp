@@ -95,6 +95,7 @@ private:
 
   std::optional<Binding> broken(RuleId at) const {
     const Comparison &rule = job_[at].holds;
+    work_.add(static_cast<std::int64_t>(rule.left.steps().size() + rule.right.steps().size()));
     const auto left = moved_.value(rule.left);
     const auto right = moved_.value(rule.right);
     if (!left || !right || holds(rule.relation, *left, *right, std::abs(*left) + std::abs(*right))) return std::nullopt;
