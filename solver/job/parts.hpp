@@ -15,7 +15,7 @@ template <class Word> constexpr bool is_among(Word word, Word first, Word last) 
   return first <= word && word <= last;
 }
 
-/// Whether fault_of_length() finds nothing.
+/// A length that a job may have; of any other fault_of_length() tells what is wrong.
 inline bool is_length_of_cloth(Length length, bool above_0) {
   return length.mm >= (above_0 ? bounds::shortest_length.mm : 0) && length.mm <= bounds::longest_length.mm;
 }
