@@ -13,7 +13,6 @@
 #include "solver/advice/what_would_do.hpp"
 #include "solver/advice/within_stock.hpp"
 #include "solver/allot/scheme.hpp"
-#include "solver/job/measured.hpp"
 #include "solver/job/settled.hpp"
 #include "solver/optimum/elimination.hpp"
 #include "solver/piece/layouts.hpp"

@@ -83,7 +83,7 @@ void Check::check_wearer() {
   if (!fault_of_name(wearer.name)) check_name(wearer);
   if (!faults.empty()) return;
   dress(job_, own_, wearer);
-  for (const PlacedFault &fault : validate(job_))
+  for (const PlacedFault &fault : faults_of_measures(job_))
     tell(fault_of_job(file_, row_, named_, fault));
 }
 

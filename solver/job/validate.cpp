@@ -3,7 +3,6 @@
 
 #include "gatherwright/bounds.hpp"
 #include "gatherwright/order.hpp"
-#include "solver/job/measured.hpp"
 #include "solver/job/parts.hpp"
 #include "solver/job/piece_parts.hpp"
 #include "solver/job/settled.hpp"

@@ -21,6 +21,10 @@ namespace gatherwright {
 ///   3. A job that was read has no fault, and the same job with other measures may.
 std::vector<PlacedFault> validate(const Job &job);
 
+/// What `validate` finds of a job that is sound but for its measures, the wearer's age and what follows from them.
+///   4. What is wrong with the measures of a job that is else sound is told by itself as among all faults.
+std::vector<PlacedFault> faults_of_measures(const Job &job);
+
 /// Which of its lengths a segment gives.
 struct SegmentGives {
   Kind kind = Kind::gather;

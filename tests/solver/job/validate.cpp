@@ -508,6 +508,26 @@ TEST_CASE("all faults of a job are told, and what only follows from one is not")
   CHECK(places == std::vector<std::string>{"measure 0", "length 0", "join 0, segment 1, share", "join 1, long"});
 }
 
+TEST_CASE("what is wrong with the measures of a job that is else sound is told by itself as among all faults") {
+  int wrong = 0;
+  for (const double length : {200.0, 1e-300, 0.0, -1.0, no_number, infinity, 1e9, 5e-324, 57.3})
+    for (const std::optional<double> age : {std::optional<double>(), {40}, {-1}, {no_number}, {1e6}}) {
+      Job job = good_job();
+      job.measures[0].is.mm = length;
+      job.wearer_age = age;
+      const std::vector<PlacedFault> all = validate(job);
+      const std::vector<PlacedFault> of_measures = faults_of_measures(job);
+      REQUIRE(of_measures.size() == all.size());
+      for (std::size_t i = 0; i < all.size(); ++i) {
+        CHECK(tests::path_of(of_measures[i].place) == tests::path_of(all[i].place));
+        CHECK(of_measures[i].fault == all[i].fault);
+      }
+      wrong += !all.empty();
+    }
+  CHECK(wrong > 20);
+  CHECK(wrong < 45);
+}
+
 TEST_CASE("a job with faults that can be seen without planning it has those and is not planned") {
   Job job = good_job();
   job.unit = static_cast<Unit>(99);
