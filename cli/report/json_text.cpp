@@ -7,6 +7,8 @@
 #include <array>
 #include <charconv>
 #include <cmath>
+#include <cstdint>
+#include <cstring>
 
 namespace gatherwright::report {
 
@@ -28,6 +30,21 @@ char *write_by_number(char32_t code, char *end) {
   for (const unsigned place : {12U, 8U, 4U, 0U})
     *end++ = digits[code >> place & 15U];
   return end;
+}
+
+/// So many bytes of a text are looked at together.
+constexpr std::size_t at_once = 8;
+
+/// Whether that many bytes are all ASCII and none of them is escaped. What is added to each byte carries into its
+/// highest bit, which one of ASCII has not, where the byte is not the one looked for, or no control character.
+bool is_plain(const char *bytes) {
+  std::uint64_t word = 0;
+  std::memcpy(&word, bytes, at_once);
+  constexpr std::uint64_t each = 0x0101010101010101;
+  constexpr std::uint64_t highest = 0x80 * each;
+  const auto without = [&](unsigned char byte) { return (word ^ (byte * each)) + 0x7f * each; };
+  const std::uint64_t from_space = word + (0x80 - ' ') * each;
+  return (word & highest) == 0 && (from_space & without('"') & without('\\') & without('\x7f') & highest) == highest;
 }
 
 /// More than any number takes.
@@ -128,23 +145,21 @@ void JsonText::before_value() {
   after_key_ = false;
 }
 
-void JsonText::key(Key name) {
-  char *end = separated(out_.room(between() + name.name().size() + 4));
+void JsonText::key(const Key &name) {
+  char *const end = separated(out_.room(between() + Key::room));
   after_key_ = true;
-  if (!name.is_plain()) {
-    out_.end_at(end);
-    quoted(name.name());
-    return out_.append(": ");
-  }
-  *end++ = '"';
-  end = std::copy(name.name().begin(), name.name().end(), end);
-  out_.end_at(std::copy_n("\": ", 3, end));
+  if (name.is_plain()) return out_.end_at(name.write(end));
+  out_.end_at(end);
+  quoted(name.name());
+  out_.append(": ");
 }
 
 void JsonText::quoted(std::string_view value) {
   char *end = out_.room(value.size() + 2);
   *end++ = '"';
   std::size_t at = 0;
+  for (; at + at_once <= value.size() && is_plain(value.data() + at); at += at_once)
+    end = std::copy_n(value.data() + at, at_once, end);
   for (; at < value.size() && !is_looked_at(value[at]); ++at)
     *end++ = value[at];
   out_.end_at(end);
@@ -200,23 +215,23 @@ void JsonText::null() {
   out_.append("null");
 }
 
-void JsonText::text_field(Key name, std::string_view value) {
+void JsonText::text_field(const Key &name, std::string_view value) {
   key(name);
   text(value);
 }
 
-void JsonText::number_field(Key name, double value) {
+void JsonText::number_field(const Key &name, double value) {
   if (!std::isfinite(value)) return;
   key(name);
   number(value);
 }
 
-void JsonText::integer_field(Key name, long long value) {
+void JsonText::integer_field(const Key &name, long long value) {
   key(name);
   integer(value);
 }
 
-void JsonText::truth_field(Key name, bool value) {
+void JsonText::truth_field(const Key &name, bool value) {
   key(name);
   truth(value);
 }

@@ -24,22 +24,36 @@ inline constexpr auto looked_at = [] {
 
 inline constexpr auto is_looked_at = [](char c) { return looked_at[static_cast<unsigned char>(c)]; };
 
-/// A key of an object. One that is written in the source is looked through when that is compiled, so that it need only
-/// be copied; of any other each byte is looked at.
+/// A key of an object. One that is written in the source is looked through and quoted when that is compiled, so that it
+/// need only be copied; of any other each byte is looked at.
 class Key {
 public:
-  template <std::size_t Size> consteval Key(const char (&literal)[Size]) : name_(literal, Size - 1), plain_(true) {
+  template <std::size_t Size> consteval Key(const char (&literal)[Size]) : name_(literal, Size - 1) {
     if (std::any_of(name_.begin(), name_.end(), is_looked_at)) throw "this key would have to be escaped";
+    constexpr std::string_view after = "\": ";
+    static_assert(1 + (Size - 1) + after.size() <= room, "this key is too long for its room");
+    written_[0] = '"';
+    std::copy(after.begin(), after.end(), std::copy(name_.begin(), name_.end(), written_.begin() + 1));
+    size_ = 1 + name_.size() + after.size();
   }
   Key(std::string_view name) : name_(name) {}
   Key(const std::string &name) : name_(name) {}
 
   std::string_view name() const { return name_; }
-  bool is_plain() const { return plain_; }
+  bool is_plain() const { return size_ > 0; }
+
+  /// What a plain key takes at most. All of it is copied, which is quicker than as much as it takes.
+  static constexpr std::size_t room = 32;
+  /// Writes a plain key, quoted, with what parts it from its value; returns where that begins.
+  char *write(char *end) const {
+    std::copy_n(written_.begin(), room, end);
+    return end + size_;
+  }
 
 private:
   std::string_view name_;
-  bool plain_ = false;
+  std::size_t size_ = 0; ///< of what is written; 0: it is not plain
+  std::array<char, room> written_{};
 };
 
 /// Writes JSON: keys in the order they come, two spaces a level, and what is opened as `Lay::one_line` on one line.
@@ -57,7 +71,7 @@ public:
   void open_array(Lay lay = Lay::lines);
   void close();
 
-  void key(Key name);
+  void key(const Key &name);
   void text(std::string_view value);
   void number(double value); ///< null where it is not finite
   void integer(long long value);
@@ -65,10 +79,10 @@ public:
   void null();
   void json(std::string_view value); ///< what is JSON already, as it is
 
-  void text_field(Key name, std::string_view value);
-  void number_field(Key name, double value);
-  void integer_field(Key name, long long value);
-  void truth_field(Key name, bool value);
+  void text_field(const Key &name, std::string_view value);
+  void number_field(const Key &name, double value);
+  void integer_field(const Key &name, long long value);
+  void truth_field(const Key &name, bool value);
 
   /// The whole text, or what has not been said of it, once everything is closed; ended by a line feed.
   std::string take();

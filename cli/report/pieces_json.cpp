@@ -26,10 +26,10 @@ public:
   void savings();
 
 private:
-  void length_field(Key name, double mm) { json_.number_field(name, in_unit(mm, job_.unit)); }
+  void length_field(const Key &name, double mm) { json_.number_field(name, in_unit(mm, job_.unit)); }
   void piece(const Piece &asked, const PiecePlan &planned);
-  void on_tape(Key name, double exact, double tape);
-  void marks(Key name, const std::vector<PieceMark> &marks);
+  void on_tape(const Key &name, double exact, double tape);
+  void marks(const Key &name, const std::vector<PieceMark> &marks);
   void cloth(const ClothPlan &cloth);
   void lay(const std::vector<Placement> &lay);
   void cuts(const std::vector<Cut> &cuts);
@@ -61,7 +61,7 @@ void PiecesJson::piece(const Piece &asked, const PiecePlan &planned) {
   json_.close();
 }
 
-void PiecesJson::on_tape(Key name, double exact, double tape) {
+void PiecesJson::on_tape(const Key &name, double exact, double tape) {
   json_.key(name);
   json_.open_object(Lay::one_line);
   length_field("exact", exact);
@@ -70,7 +70,7 @@ void PiecesJson::on_tape(Key name, double exact, double tape) {
   json_.close();
 }
 
-void PiecesJson::marks(Key name, const std::vector<PieceMark> &marks) {
+void PiecesJson::marks(const Key &name, const std::vector<PieceMark> &marks) {
   json_.key(name);
   json_.open_array();
   for (const PieceMark &mark : marks) {

@@ -28,9 +28,9 @@ public:
   std::string write();
 
 private:
-  void length_field(Key name, double mm) { json_.number_field(name, in_unit(mm, job_.unit)); }
+  void length_field(const Key &name, double mm) { json_.number_field(name, in_unit(mm, job_.unit)); }
   void length(double mm) { json_.number(in_unit(mm, job_.unit)); }
-  void lengths_field(Key name, const std::vector<double> &lengths);
+  void lengths_field(const Key &name, const std::vector<double> &lengths);
 
   void measures();
   void lengths();
@@ -42,8 +42,8 @@ private:
   void segment(const Join &asked, const SegmentPlan &planned, int index);
   void standing(std::optional<Standing> standing);
   void limits(Kind kind, const Limits &limits);
-  void marks(Key name, const Join &asked, const std::vector<Mark> &marks);
-  void mark_place(Key name, const MarkPlace &place);
+  void marks(const Key &name, const Join &asked, const std::vector<Mark> &marks);
+  void mark_place(const Key &name, const MarkPlace &place);
   void gathering(const GatheringPlan &gathering);
   void certificate();
   void findings();
@@ -93,7 +93,7 @@ std::string PlanJson::write() {
   return json_.take();
 }
 
-void PlanJson::lengths_field(Key name, const std::vector<double> &lengths) {
+void PlanJson::lengths_field(const Key &name, const std::vector<double> &lengths) {
   json_.key(name);
   json_.open_array(Lay::one_line);
   for (const double mm : lengths)
@@ -217,7 +217,7 @@ void PlanJson::drawn(const JoinPlan &join) {
   if (!join.drawn_long && !join.drawn_band) return;
   json_.key("drawn");
   json_.open_object(Lay::one_line);
-  const auto edge = [this](Key name, const std::optional<DrawnPlan> &drawn_edge) {
+  const auto edge = [this](const Key &name, const std::optional<DrawnPlan> &drawn_edge) {
     if (!drawn_edge) return;
     json_.key(name);
     json_.open_object();
@@ -283,7 +283,7 @@ void PlanJson::limits(Kind kind, const Limits &limits) {
   json_.close();
 }
 
-void PlanJson::marks(Key name, const Join &asked, const std::vector<Mark> &marks) {
+void PlanJson::marks(const Key &name, const Join &asked, const std::vector<Mark> &marks) {
   json_.key(name);
   json_.open_array();
   for (std::size_t n = 0; n < marks.size(); ++n) {
@@ -301,8 +301,8 @@ void PlanJson::marks(Key name, const Join &asked, const std::vector<Mark> &marks
   json_.close();
 }
 
-void PlanJson::mark_place(Key name, const MarkPlace &place) {
-  const auto point = [this](Key key, const std::optional<std::array<double, 2>> &xy) {
+void PlanJson::mark_place(const Key &name, const MarkPlace &place) {
+  const auto point = [this](const Key &key, const std::optional<std::array<double, 2>> &xy) {
     if (!xy) return;
     json_.key(key);
     json_.open_array();

@@ -111,7 +111,7 @@ std::string beside_the_table(const cloth::StudyFit &fit) {
   return text.empty() ? text : "\nBeside the table\n" + text;
 }
 
-void factor_json(JsonText &json, Key key, const std::optional<cloth::Factor> &factor) {
+void factor_json(JsonText &json, const Key &key, const std::optional<cloth::Factor> &factor) {
   if (!factor) return;
   json.key(key);
   json.open_object(Lay::one_line);
