@@ -48,7 +48,7 @@ bool advise(const Job &job, Plan &plan, const DrawnEdges &edges, const Dependent
   rooms = rooms && narrow_rooms(job, plan, edges, dependents, budget.rooms);
   rooms = try_rooms(job, plan, edges, dependents, budget.rooms) && rooms;
   rooms = keep_within_stock(job, plan, dependents, budget.stock) && rooms;
-  say_what_binds(job, plan, edges, dependents, kept, budget.rooms);
+  rooms = say_what_binds(job, plan, edges, dependents, kept, budget.rooms) && rooms;
   const bool sensitive = note_sensitive_lengths(job, plan, edges, dependents, budget.sensitivity);
   if (!rooms) note_left_out(plan, note::LeftOut::What::rooms);
   if (!sensitive) note_left_out(plan, note::LeftOut::What::sensitivity);

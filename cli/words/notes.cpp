@@ -68,7 +68,8 @@ std::string Saying::operator()(const note::LeftOut &note) const {
   using What = note::LeftOut::What;
   switch (note.what) {
   case What::rooms:
-    return "how far some lengths may move is not said: the job is too large for that to be worked out for all of them.";
+    return "how far some lengths may move, or what would not hold beyond that, is not said: the job is too large for "
+           "that to be worked out for all of them.";
   case What::sensitivity:
     return "which length wants the most care in cutting is not said: the job is too large for that to be worked out.";
   case What::remedies:

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/advice/binds.hpp"
 
+#include "gatherwright/cloths.hpp"
 #include "solver/advice/held_job.hpp"
 #include "solver/advice/moved.hpp"
 #include "solver/advice/piece_reach.hpp"
@@ -12,6 +13,7 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
+#include <string_view>
 #include <utility>
 
 namespace gatherwright::advice {
@@ -22,6 +24,35 @@ using End = condition::InRange::End;
 
 /// An end of a room is an end of a range where they are this share of a step apart.
 constexpr double same_place = 1e-6;
+
+/// A byte of a name counts as so many steps: each end of a room may tell a name as long as the job's text.
+constexpr std::int64_t steps_a_byte = 20;
+
+/// What the names come to that are told of something.
+struct NameBytes {
+  const Job &job;
+
+  template <class Thing> std::size_t operator()(Id<Thing> at) const { return job[at].name.size(); }
+  std::size_t operator()(ClothId at) const { return std::string_view(cloths_of(job).cloths.at(at.at).name).size(); }
+  std::size_t operator()(SegmentAt at) const { return (*this)(at.join) + job[at].name.size(); }
+  std::size_t operator()(EdgeAt at) const { return (*this)(at.join); }
+  std::size_t operator()(SideAt at) const { return (*this)(at.piece); }
+  std::size_t operator()(PartAt at) const { return (*this)(at.side); }
+
+  std::size_t operator()(const BelowNothing &below) const { return (*this)(below.at); }
+  std::size_t operator()(const Refusal &refusal) const { return of_alternative(place_of(refusal)); }
+  template <class... Of> std::size_t operator()(const std::variant<Of...> &of) const { return of_alternative(of); }
+
+private:
+  template <class Variant> std::size_t of_alternative(const Variant &variant) const {
+    return std::visit(
+        [&](const auto &of) {
+          if constexpr (requires { of.at; }) return (*this)(of.at);
+          return std::size_t{0};
+        },
+        variant);
+  }
+};
 
 /// One length after another, put one step beyond the ends of its room.
 class Trials {
@@ -222,10 +253,14 @@ private:
 
 } // namespace
 
-void say_what_binds(const Job &job, Plan &plan, const DrawnEdges &edges, const Dependents &dependents,
+bool say_what_binds(const Job &job, Plan &plan, const DrawnEdges &edges, const Dependents &dependents,
                     std::span<const KeptEnds> kept, optimum::Work &work) {
   const auto has_room = [](const LengthPlan &length) { return length.room.has_value(); };
-  if (std::none_of(plan.lengths.begin(), plan.lengths.end(), has_room)) return;
+  const auto told = [&](std::optional<Binding> binding) {
+    if (binding) work.add(steps_a_byte * static_cast<std::int64_t>(std::visit(NameBytes{job}, *binding)));
+    return binding;
+  };
+  if (std::none_of(plan.lengths.begin(), plan.lengths.end(), has_room)) return true;
   Trials trials(job, plan, edges, work);
   Dependence on_it;
   for (int i = 0; i < static_cast<int>(plan.lengths.size()) && !work.spent(); ++i) {
@@ -235,9 +270,12 @@ void say_what_binds(const Job &job, Plan &plan, const DrawnEdges &edges, const D
     work.add(steps_through(job, on_it));
     trials.take(LengthId(i), on_it);
     const KeptEnds ends = i < static_cast<int>(kept.size()) ? kept[i] : KeptEnds();
-    if (length.room->low && !length.binds[0]) length.binds[0] = trials.beyond(*length.room->low, End::from, ends[0]);
-    if (length.room->high && !length.binds[1]) length.binds[1] = trials.beyond(*length.room->high, End::to, ends[1]);
+    if (length.room->low && !length.binds[0])
+      length.binds[0] = told(trials.beyond(*length.room->low, End::from, ends[0]));
+    if (length.room->high && !length.binds[1])
+      length.binds[1] = told(trials.beyond(*length.room->high, End::to, ends[1]));
   }
+  return !work.spent();
 }
 
 } // namespace gatherwright::advice

@@ -149,3 +149,34 @@ TEST_CASE("an end of its own range binds a length, and another's range that is m
   REQUIRE(binds(2, 1));
   CHECK(binds(2, 1)->at == LengthId(2));
 }
+
+TEST_CASE("a rule whose name has a million letters is not told at the end of every room") {
+  Draft draft{.fabric = weighing(165), .joins = {{"sleeve into cuff", "52 cm", "24 cm"}}};
+  constexpr int lengths = 60;
+  std::string sum = "0 cm";
+  for (int i = 0; i < lengths; ++i) {
+    const std::string name = "tuck" + std::to_string(i);
+    draft.lengths.push_back({.name = name, .from = "10 cm", .to = "1 m", .aim = "50 cm"});
+    sum += " + " + name;
+  }
+  draft.rules = {sum + " <= 30.2 m"};
+  Job job = job_of(draft);
+  const auto named = [&](std::string name) {
+    job.rules[0].name = std::move(name);
+    const Plan plan = plan_of(job);
+    std::size_t letters = 0;
+    for (const LengthPlan &length : plan.lengths)
+      if (length.binds[1])
+        letters += job[std::get<finding::RuleBroken>(std::get<Finding>(*length.binds[1])).at].name.size();
+    const bool left_out = std::any_of(plan.notes.begin(), plan.notes.end(), [](const Note &note) {
+      const auto *out = std::get_if<note::LeftOut>(&note);
+      return out && out->what == note::LeftOut::What::rooms;
+    });
+    return std::pair(letters, left_out);
+  };
+  CHECK(named("tucks") == std::pair(std::size_t{5 * lengths}, false));
+  const auto [letters, left_out] = named(std::string(1'000'000, 'x'));
+  CHECK(letters > 10'000'000);
+  CHECK(letters <= 21'000'000);
+  CHECK(left_out);
+}
