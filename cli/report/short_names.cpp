@@ -17,8 +17,7 @@ namespace {
 bool is_too_long(std::string_view name) {
   // Fewer bytes than this can be neither too many characters nor too many that are stacked.
   if (name.size() <= most_stacked) return false;
-  const bool is_plain = std::all_of(name.begin(), name.end(), [](char c) { return c >= ' ' && c <= '~'; });
-  return is_plain ? name.size() > most_told : told_bytes(name) < name.size();
+  return is_printable_ascii(name) ? name.size() > most_told : told_bytes(name) < name.size();
 }
 
 std::string shortened(std::string_view name) {

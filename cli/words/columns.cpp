@@ -149,8 +149,7 @@ std::string_view next_line(std::string_view &text, int width) {
 
 int columns(std::string_view text) {
   // Most texts are plain ones, and a long table is measured over and over.
-  if (std::all_of(text.begin(), text.end(), [](char c) { return c >= ' ' && c <= '~'; }))
-    return static_cast<int>(text.size());
+  if (is_printable_ascii(text)) return static_cast<int>(text.size());
   int taken = 0;
   for (std::size_t at = 0; at < text.size();) {
     const Glyph glyph = glyph_at(text, at);

@@ -29,11 +29,6 @@ std::string subject(std::string_view what, std::string_view rest) {
   return std::string(what) + std::string(rest);
 }
 
-/// Whether all of a text is printable ASCII, as most are.
-bool is_plain(std::string_view text) {
-  return std::all_of(text.begin(), text.end(), [](char c) { return c >= ' ' && c <= '~'; });
-}
-
 /// Of UTF-8: C0 controls and DEL are one byte, C1 controls are 0xC2 and one of 0x80 to 0x9F.
 bool has_control_character(std::string_view text) {
   unsigned char before = 0;
@@ -73,7 +68,7 @@ bool Judge::utf8(std::string_view text, std::string_view what, Place place) {
 }
 
 bool Judge::text(std::string_view text, std::string_view what, Place place) {
-  if (is_plain(text)) return true;
+  if (is_printable_ascii(text)) return true;
   if (!utf8(text, what, place)) return false;
   if (!has_control_character(text)) return true;
   refuse(place, {subject(what, " has a line break or control character in it"), "put it on one line"});

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "gatherwright/text.hpp"
 
+#include <algorithm>
 #include <utility>
 
 namespace gatherwright {
@@ -50,6 +51,10 @@ bool is_utf8(std::string_view text) {
     at += character.bytes;
   }
   return true;
+}
+
+bool is_printable_ascii(std::string_view text) {
+  return std::all_of(text.begin(), text.end(), [](char c) { return c >= ' ' && c <= '~'; });
 }
 
 std::string_view clipped(std::string_view text, std::size_t bytes) {

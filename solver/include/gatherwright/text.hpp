@@ -23,6 +23,9 @@ Character character_at(std::string_view text, std::size_t at);
 /// Whether all of it is UTF-8.
 bool is_utf8(std::string_view text);
 
+/// Whether all of it is printable ASCII, as most texts are: as many characters as bytes, and one column each.
+bool is_printable_ascii(std::string_view text);
+
 /// Its beginning, of at most so many bytes.
 ///   4. A text is clipped after a whole character.
 std::string_view clipped(std::string_view text, std::size_t bytes);

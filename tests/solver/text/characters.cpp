@@ -6,6 +6,7 @@
 #include <catch2/catch.hpp>
 #include <utf8proc.h>
 
+#include <cctype>
 #include <random>
 #include <string>
 
@@ -64,6 +65,18 @@ TEST_CASE("at the end of a text there is no character") {
   CHECK(end.bytes == 0);
   CHECK(end.code == 0);
   CHECK(character_at("", 0).bytes == 0);
+}
+
+TEST_CASE("of all bytes those that are printed in ASCII are the 95 of its table") {
+  int printable = 0;
+  for (int byte = 0; byte < 256; ++byte) {
+    const std::string text = {'a', static_cast<char>(byte), 'z'};
+    const bool is = is_printable_ascii(text);
+    CHECK(is == (byte < 128 && std::isprint(byte) != 0)); // in the C locale
+    printable += is;
+  }
+  CHECK(printable == 95);
+  CHECK(is_printable_ascii(""));
 }
 
 TEST_CASE("a text is clipped after a whole character") {
