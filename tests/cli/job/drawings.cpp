@@ -24,8 +24,7 @@ const std::map<std::string, std::string> files = {
     {"cap.svg", R"(<svg xmlns="http://www.w3.org/2000/svg" width="200mm" height="300mm" viewBox="0 0 200 300">
 <line id="cap" x1="0" y1="0" x2="30" y2="40"/><circle id="neck" r="50"/>
 <path id="wrong" d="M 0 0 L"/></svg>)"},
-    {"no.svg", "<svg>"},
-    {"long.svg", std::string(longest_text + 1, ' ')}};
+    {"no.svg", "<svg>"}};
 
 /// Files that stand beside the job, and how often each was read.
 struct Folder {
@@ -34,6 +33,7 @@ struct Folder {
   Beside beside() {
     return [this](const std::string &name) -> Outcome<std::string, CannotRead> {
       ++reads[name];
+      if (name == "long.svg") return std::string(longest_text + 1, ' '); // not made at every start of the tests
       const auto found = files.find(name);
       if (found == files.end()) return CannotRead{"No such file or directory"};
       return found->second;
