@@ -71,7 +71,7 @@ void Check::check_name(const Wearer &wearer) {
   tell({row_.row, line_of({row_.line,
                            1,
                            {fmt::format("the name {} stands in line {} too (capitals and small letters are one)",
-                                        quoted(wearer.name), earlier->second),
+                                        cli::quoted(wearer.name), earlier->second),
                             "give each a name of its own"}})});
 }
 

@@ -87,18 +87,20 @@ std::string with_plain_spaces(std::string_view name) {
 
 std::optional<Fault> fault_of_name(std::string_view name) {
   if (name.empty()) return Fault{"the wearer has no name", "write one, for the plan's file"};
-  if (name == "." || name == "..") return Fault{quoted(name) + " cannot be a file's name", "write the wearer's name"};
+  if (name == "." || name == "..")
+    return Fault{cli::quoted(name) + " cannot be a file's name", "write the wearer's name"};
   if (const std::size_t at = name.find_first_of("/\\:*?\"<>|"); at != std::string_view::npos)
-    return Fault{quoted(name) + " has a " + name[at] + ", which cannot be in a file's name", "write a - in its place"};
+    return Fault{cli::quoted(name) + " has a " + name[at] + ", which cannot be in a file's name",
+                 "write a - in its place"};
   if (const std::string seen = shown(name); seen != name)
-    return Fault{quoted(seen) + " has a character that cannot be seen", "take it out"};
+    return Fault{cli::quoted(seen) + " has a character that cannot be seen", "take it out"};
   if (const std::string plain = with_plain_spaces(name); plain.front() == ' ' || plain.back() == ' ')
-    return Fault{quoted(name) + " has a space before or after it that cannot be seen", "take it out"};
+    return Fault{cli::quoted(name) + " has a space before or after it that cannot be seen", "take it out"};
   if (is_of_device(name))
-    return Fault{quoted(name) + " is the name of a device on some systems, and no file can have it",
+    return Fault{cli::quoted(name) + " is the name of a device on some systems, and no file can have it",
                  "write more of the name"};
   if (name.size() > longest_file_name - longest_suffix)
-    return Fault{quoted(name) + " is too long for a file's name", "write at most 239 bytes"};
+    return Fault{cli::quoted(name) + " is too long for a file's name", "write at most 239 bytes"};
   return std::nullopt;
 }
 

@@ -40,7 +40,7 @@ public:
   /// No columns where what parts them is none of what may.
   Header read() {
     if (const auto sign = wrong_separator()) {
-      refuse("the columns are parted by " + quoted(*sign), "part them by commas, semicolons or tabs");
+      refuse("the columns are parted by " + cli::quoted(*sign), "part them by commas, semicolons or tabs");
       return {};
     }
     for (at_ = 0; at_ < row_.cells.size() && faults_.size() < most_faults_told; ++at_)
@@ -74,7 +74,7 @@ private:
   Column first() {
     Column column{.holds = Column::Holds::wearer, .name = std::string(text())};
     if (text() == wearer_column) return column;
-    refuse("the first column is " + quoted(text()), "it must be the wearers' names: write wearer");
+    refuse("the first column is " + cli::quoted(text()), "it must be the wearers' names: write wearer");
     return column;
   }
 
@@ -88,12 +88,12 @@ private:
       if (const auto known = unit_named(unit))
         column.unit = *known;
       else
-        refuse(quoted(unit) + " is no unit", "write one of mm, cm, m, in, ft, yd, nail, ell");
+        refuse(cli::quoted(unit) + " is no unit", "write one of mm, cm, m, in, ft, yd, nail, ell");
     }
     find(name, column);
     if (column.holds != Column::Holds::unknown &&
         has([&](const Column &other) { return other.holds == column.holds && other.measure == column.measure; }))
-      refuse("the column " + quoted(name) + " is there twice", "leave one of them out");
+      refuse("the column " + cli::quoted(name) + " is there twice", "leave one of them out");
     return column;
   }
 
@@ -116,12 +116,12 @@ private:
     const bool is_length = std::any_of(job_.lengths.begin(), job_.lengths.end(),
                                        [&](const NamedLength &length) { return length.name == name; });
     if (is_length)
-      return refuse(quoted(name) + " is a length of the job and no measure",
+      return refuse(cli::quoted(name) + " is a length of the job and no measure",
                     "leave it out; or make it one of the job's measures");
     if (const auto near = nearest(name, offered_))
-      return refuse("the job has no measure " + quoted(name), fmt::format("write {}", *near));
+      return refuse("the job has no measure " + cli::quoted(name), fmt::format("write {}", *near));
     if (job_.measures.empty()) return refuse("the job has no measures", "leave the column out");
-    refuse("the job has no measure " + quoted(name), "leave it out; or add it to the job's measures");
+    refuse("the job has no measure " + cli::quoted(name), "leave it out; or add it to the job's measures");
   }
 
   const CsvRow &row_;
@@ -146,8 +146,9 @@ Outcome<double> to_age(std::string_view text) {
   double years = 0;
   const auto [end, failed] = std::from_chars(text.data(), text.data() + text.size(), years, std::chars_format::fixed);
   if (failed != std::errc() || end != text.data() + text.size() || !std::isfinite(years))
-    return Fault{quoted(text) + " is no age", "write years, such as 34"};
-  if (years < 0 || years > bounds::oldest) return Fault{quoted(text) + " is no one's age", "write years from 0 to 150"};
+    return Fault{cli::quoted(text) + " is no age", "write years, such as 34"};
+  if (years < 0 || years > bounds::oldest)
+    return Fault{cli::quoted(text) + " is no one's age", "write years from 0 to 150"};
   return years + 0.0;
 }
 

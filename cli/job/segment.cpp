@@ -49,7 +49,7 @@ OwnLimits to_limits(Reading &reading, const Value &value, Kind kind) {
 }
 
 /// One [fraction, extra] of a shape; nothing where it told a fault.
-std::optional<std::array<double, 2>> to_point(Reading &reading, const Value &value) {
+std::optional<std::array<double, 2>> to_shape_point(Reading &reading, const Value &value) {
   if (!is_list_of(reading, value, 2, "a point such as [0.5, 2]: a fraction of the band, and the relative extra there"))
     return std::nullopt;
   std::array<double, 2> point{};
@@ -98,7 +98,7 @@ Shape to_shape(Reading &reading, const Value &value) {
   }
   for (const Value &each : reading.document.children(value)) {
     if (reading.faults.full()) return shape;
-    if (const auto point = to_point(reading, each)) shape.points.push_back(*point);
+    if (const auto point = to_shape_point(reading, each)) shape.points.push_back(*point);
   }
   if (static_cast<int>(shape.points.size()) == count) judge_shape(reading, value, shape.points);
   return shape;

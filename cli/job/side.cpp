@@ -16,7 +16,7 @@ namespace gatherwright::cli {
 namespace {
 
 /// Names are offered in place of misspelt ones; among more than this, looking for the nearest would take too long.
-constexpr std::size_t most_offered = 500;
+constexpr std::size_t most_names_offered = 500;
 
 constexpr std::string_view such_a_part =
     R"(the name of a join, or a part of its edge: { "join": "sleeve into cuff", "edge": "band" })";
@@ -44,7 +44,7 @@ Sewable::Sewable(std::span<const Join> joins, std::vector<bool> marks_known, boo
   for (std::size_t i = 0; i < joins.size(); ++i) {
     const std::string &name = joins[i].name;
     if (name.empty() || !found_.emplace(name, static_cast<int>(i)).second) continue;
-    if (offered_.size() < most_offered) offered_.push_back(name);
+    if (offered_.size() < most_names_offered) offered_.push_back(name);
   }
 }
 
@@ -64,7 +64,7 @@ const Sewable::Marks &Sewable::marks_of(JoinId join) {
   const auto enter = [&marks](std::string_view name, int mark) {
     const auto [known, is_new] = marks.found.emplace(name, mark);
     if (!is_new && known->second != mark) marks.again.insert(name);
-    if (is_new && marks.offered.size() < most_offered) marks.offered.emplace_back(name);
+    if (is_new && marks.offered.size() < most_names_offered) marks.offered.emplace_back(name);
   };
   const Join &of = (*this)[join];
   enter("start", 0);

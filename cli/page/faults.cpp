@@ -36,4 +36,8 @@ std::string faults_json(const std::vector<cli::InputFault> &faults) {
   return json.take();
 }
 
+Reply faults_told(const std::vector<cli::InputFault> &faults) {
+  return {200, "application/json", faults_json(faults)};
+}
+
 } // namespace gatherwright::page

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "cli/job/read_job.hpp"
+#include "cli/page/exchange.hpp"
 #include "cli/report/json_text.hpp"
 #include "gatherwright/refusal.hpp"
 
@@ -19,5 +20,8 @@ void write_faults(report::JsonText &json, const std::vector<cli::InputFault> &fa
 
 /// { "faults": [ { "line", "pointer", "what", "instead" } ] }
 std::string faults_json(const std::vector<cli::InputFault> &faults);
+
+/// The same, as what is answered to a job that cannot be planned.
+Reply faults_told(const std::vector<cli::InputFault> &faults);
 
 } // namespace gatherwright::page

@@ -48,10 +48,6 @@ std::optional<std::vector<JoinId>> joins_of(const Body &body, const Job &job) {
   return joins;
 }
 
-Reply faults_told(const std::vector<cli::InputFault> &faults) {
-  return {200, "application/json", faults_json(faults)};
-}
-
 /// A fault of the job as a whole.
 Reply nothing_made(const cli::ReadJob &read, std::string_view what, std::string_view instead) {
   return faults_told({{read.document->root().line, "", {std::string(what), std::string(instead)}}});

@@ -120,7 +120,7 @@ Reply patterns(const Request &, const Desk &) {
 Reply change_asked(const Request &request, const Desk &desk) {
   const Body body(request.body);
   const auto text = changed(body.text("text"), change_of(body), desk.file.beside());
-  if (!text) return {200, "application/json", faults_json(text.fault())};
+  if (!text) return faults_told(text.fault());
   JsonText json;
   json.open_object();
   json.text_field("text", *text);

@@ -34,10 +34,6 @@ cast::ReadBytes bytes_of(std::string_view list) {
   };
 }
 
-Reply faults_told(const std::vector<cli::InputFault> &faults) {
-  return {200, "application/json", faults_json(faults)};
-}
-
 std::vector<cli::InputFault> faults_of_list(const cast::CheckedList &list) {
   std::vector<cli::InputFault> faults;
   for (const cast::ListFault &fault : list.faults)

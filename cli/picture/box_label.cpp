@@ -13,8 +13,8 @@ namespace {
 
 constexpr std::array sizes{3.2, 2.9, 2.5}; ///< of type, the smallest still read on paper and on a telephone
 constexpr double leading = 1.22;
-constexpr double beside = 0.7; ///< between words and the lines of the box to their left and right
-constexpr double above = 0.6;  ///< and above and below them; of one line, less, since it seldom fills its height
+constexpr double beside = 0.7;      ///< between words and the lines of the box to their left and right
+constexpr double above_words = 0.6; ///< and above and below them; of one line, less, since it seldom fills its height
 constexpr double above_one = 0.3;
 
 double width_of(const std::vector<std::string> &lines, double size) {
@@ -29,7 +29,7 @@ double height_of(const std::vector<std::string> &lines, double size) {
 }
 
 bool goes_into(const std::vector<std::string> &lines, double size, double width, double height) {
-  return height_of(lines, size) <= height - 2 * (lines.size() == 1 ? above_one : above) &&
+  return height_of(lines, size) <= height - 2 * (lines.size() == 1 ? above_one : above_words) &&
          width_of(lines, size) <= width - 2 * beside;
 }
 

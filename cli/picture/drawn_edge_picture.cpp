@@ -4,6 +4,7 @@
 #include "cli/drawing/extent.hpp"
 #include "cli/drawing/type.hpp"
 #include "cli/picture/key.hpp"
+#include "cli/picture/sizes.hpp"
 #include "cli/picture/way.hpp"
 #include "cli/report/join_words.hpp"
 #include "cli/words/figures.hpp"
@@ -24,12 +25,9 @@ namespace gatherwright::paper {
 
 namespace {
 
-constexpr double heading_size = 3.4;
-constexpr double label_size = 2.9;
-constexpr double cut_pen = 0.4;
+constexpr double cut_edge_pen = 0.4;
 constexpr double stitch_pen = 0.25;
 constexpr double strokes_apart = 2.4;    ///< of those that tell where it takes fullness
-constexpr double closest_pins = 1.5;     ///< pins nearer than this are left to the table
 constexpr std::size_t most_labels = 120; ///< that are tried
 constexpr std::size_t most_points = 2000;
 constexpr double most_turns = 40; ///< a line longer than so many times its extent is a tangle
@@ -41,7 +39,7 @@ const std::optional<DrawnPlan> &drawn(const JoinPlan &planned, WhichEdge edge) {
 }
 
 /// What labels must stand clear of.
-class Taken {
+class TakenByLines {
 public:
   void line(const Line &line) {
     for (std::size_t i = 1; i < line.points.size(); ++i)
@@ -133,7 +131,7 @@ private:
   std::vector<Point> stitching_;
   double side_ = 0; ///< 1 where the garment lies to the right of the way the stitching runs, -1 to the left, 0 unknown
   std::vector<Shown> shown_;
-  Taken taken_;
+  TakenByLines taken_;
   std::vector<Item> items_;
 };
 
@@ -194,7 +192,7 @@ void DrawnEdgePicture::at_scale(std::optional<std::size_t> first_way) {
 }
 
 void DrawnEdgePicture::lines() {
-  line({.points = cut_edge_, .closed = asked_.closed, .pen = cut_pen});
+  line({.points = cut_edge_, .closed = asked_.closed, .pen = cut_edge_pen});
   if (edge_.allowance > 0) line({.points = stitching_, .closed = asked_.closed, .pen = stitch_pen, .dashed = true});
   if (asked_.closed || !ends_) return;
   const auto [before, after] = *ends_;
@@ -209,12 +207,12 @@ void DrawnEdgePicture::beyond(const End &cut, const End &stitches, double allowa
   if (!(allowance > 0)) return;
   const Point cut_to = cut.at + allowance * scale_ * direction_of(cut.at - cut.before);
   const Point stitches_to = stitches.at + allowance * scale_ * direction_of(stitches.at - stitches.before);
-  line(segment(cut.at, cut_to, cut_pen));
+  line(segment(cut.at, cut_to, cut_edge_pen));
   if (!(edge_.allowance > 0)) return;
   Line dashed = segment(stitches.at, stitches_to, stitch_pen);
   dashed.dashed = true;
   line(std::move(dashed));
-  line(segment(cut_to, stitches_to, cut_pen));
+  line(segment(cut_to, stitches_to, cut_edge_pen));
 }
 
 /// Short strokes wherever the stitching line takes fullness: on the garment's side, or across it where none is given.
@@ -360,7 +358,7 @@ void DrawnEdgePicture::key(double top) {
   Key key(page_.width, top);
   key.scale(job_, scale_);
   const bool shifted = edge_.allowance > 0;
-  key.entry(shifted ? "cut edge" : "cut edge and stitching line", 9, {segment({0, 0}, {9, 0}, cut_pen)});
+  key.entry(shifted ? "cut edge" : "cut edge and stitching line", 9, {segment({0, 0}, {9, 0}, cut_edge_pen)});
   if (shifted) {
     Line dashed = segment({0, 0}, {9, 0}, stitch_pen);
     dashed.dashed = true;

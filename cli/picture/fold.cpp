@@ -10,7 +10,6 @@ namespace gatherwright::paper {
 
 namespace {
 
-constexpr double between_columns = 5;
 constexpr double narrowest = 45; ///< a cloth of garments drawn narrower than this is hard to read
 constexpr std::size_t most_columns = 8;
 constexpr std::size_t most_pages = 30;

@@ -7,6 +7,8 @@
 /// A long cloth folded over columns and pages, so that what lies on it can be read.
 namespace gatherwright::paper {
 
+inline constexpr double between_columns = 5;
+
 /// Of the cloth's length, from the cut end, in its own millimetres.
 struct Stretch {
   double from = 0;

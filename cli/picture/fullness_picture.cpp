@@ -3,6 +3,7 @@
 
 #include "cli/drawing/type.hpp"
 #include "cli/picture/label_places.hpp"
+#include "cli/picture/sizes.hpp"
 #include "cli/words/figures.hpp"
 #include "cli/words/names.hpp"
 
@@ -17,8 +18,6 @@ namespace gatherwright::paper {
 
 namespace {
 
-constexpr double heading_size = 3.4;
-constexpr double label_size = 2.9;
 constexpr double plot_top = 9;
 constexpr double highest_plot = 40;
 constexpr double lowest_plot = 23;

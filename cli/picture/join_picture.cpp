@@ -3,6 +3,7 @@
 
 #include "cli/drawing/type.hpp"
 #include "cli/picture/label_places.hpp"
+#include "cli/picture/sizes.hpp"
 #include "cli/picture/stretch_pattern.hpp"
 #include "cli/report/join_words.hpp"
 #include "cli/words/figures.hpp"
@@ -19,8 +20,6 @@ namespace gatherwright::paper {
 
 namespace {
 
-constexpr double heading_size = 3.4;
-constexpr double label_size = 2.9;
 constexpr double slant = 45;          ///< degrees by which names rise
 constexpr double names_apart = 4.7;   ///< along the edge, so that slanted lines of text stand clear
 constexpr double names_end = 1.5;     ///< from the last letter of a name to the right end of the page
@@ -30,7 +29,6 @@ constexpr double band_high = 5;
 constexpr double number_row = 4.2;
 constexpr double leader_row = 4;
 constexpr double closest_lines = 1.1; ///< pins nearer than this on either edge are left to the table
-constexpr double closest_pins = 1.5;  ///< circles of pins
 
 /// Where the edges lie on the page.
 struct Frame {

@@ -2,6 +2,7 @@
 #include "cli/picture/key.hpp"
 
 #include "cli/drawing/type.hpp"
+#include "cli/picture/sizes.hpp"
 #include "cli/words/figures.hpp"
 
 #include <algorithm>
@@ -10,12 +11,6 @@
 #include <utility>
 
 namespace gatherwright::paper {
-
-namespace {
-
-constexpr double label_size = 2.9;
-
-} // namespace
 
 double round_length(double most, bool imperial) {
   constexpr double inch = 25.4;

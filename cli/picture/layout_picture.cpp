@@ -34,10 +34,9 @@ using words::LayPart;
 constexpr double figure_size = 2.5; ///< of places beside the cloth and of cuts' numbers
 constexpr double figure_high = 3.1; ///< from one place to the next
 constexpr double least_cut_margin = 7;
-constexpr double box_air = 0.6; ///< beside a number in its box
-constexpr double above = 5;     ///< the cloth in a column
-constexpr double below = 2;
-constexpr double between_columns = 5;
+constexpr double box_air = 0.6;   ///< beside a number in its box
+constexpr double above_cloth = 5; ///< the cloth in a column
+constexpr double below_cloth = 2;
 constexpr double thinnest_selvedge = 1.2;
 constexpr double piece_pen = 0.45;
 constexpr double cut_pen = 0.2;
@@ -182,7 +181,7 @@ private:
 
 void LayoutPicture::fold(double for_key) {
   const double beside = cut_margin_ + places_wide_ + 2.5 + (selvedge_ > 0 ? 2 * thinnest_selvedge : 0);
-  const double high = std::max(highest_ - above - below - for_key, 30.0);
+  const double high = std::max(highest_ - above_cloth - below_cloth - for_key, 30.0);
   folded_ = folded(cloth().usable + 2 * selvedge_, cloth().length, breaks_, {width_, high, beside});
   scale_ = folded_.scale;
   square_ = round_length(9 / scale_, is_imperial(tape_.unit));
@@ -226,7 +225,7 @@ Page LayoutPicture::page(const std::vector<Stretch> &stretches, std::size_t numb
   double left = folded_.pages.size() == 1 ? std::max(0.0, (width_ - all_wide) / 2) : 0;
   double bottom = 0;
   for (const Stretch &stretch : stretches) {
-    const Column shown{stretch, left + cut_margin_ + selvedge(), above};
+    const Column shown{stretch, left + cut_margin_ + selvedge(), above_cloth};
     column(shown);
     bottom = std::max(bottom, y(shown, stretch.to));
     left += wide + between_columns;
@@ -234,7 +233,7 @@ Page LayoutPicture::page(const std::vector<Stretch> &stretches, std::size_t numb
   letters();
   numbers();
   Page page{.width = width_, .height = 0, .label = says(number), .items = {}};
-  page.height = key(bottom + below);
+  page.height = key(bottom + below_cloth);
   page.items = std::move(items_);
   return page;
 }

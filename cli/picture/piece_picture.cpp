@@ -5,6 +5,7 @@
 #include "cli/picture/box_label.hpp"
 #include "cli/picture/key.hpp"
 #include "cli/picture/label_places.hpp"
+#include "cli/picture/sizes.hpp"
 #include "cli/picture/way.hpp"
 #include "cli/words/figures.hpp"
 #include "cli/words/listed.hpp"
@@ -24,21 +25,19 @@ namespace gatherwright::paper {
 
 namespace {
 
-constexpr double heading_size = 3.4;
 constexpr double heading_leading = 1.3;
-constexpr double label_size = 2.7;
-constexpr double cut_pen = 0.45;
+constexpr double side_label_size = 2.7;
+constexpr double outline_pen = 0.45;
 constexpr double seam_pen = 0.25;
 constexpr double leader = 3.5;        ///< from the cut edge to a label
 constexpr double rows_apart = 3.5;    ///< labels beside each other
 constexpr double slanted_apart = 4.6; ///< along the edge, of labels that lean
 constexpr double caption_room = 4.5;  ///< of what is sewn to a side, inside the seam line
-constexpr double closest_pins = 1.5;  ///< circles
 constexpr double inner_leader = 3;    ///< from the seam line to a label within the piece
 constexpr double outer_caption = 6;   ///< of what is sewn to a side whose labels are within
 constexpr double name_room = 20;      ///< between labels within, for the name and the warp
 
-constexpr double slanted(double length) {
+constexpr double leaning(double length) {
   return length / std::numbers::sqrt2;
 }
 
@@ -148,7 +147,7 @@ Shown PiecePicture::shown_mark(const PieceMark &mark) const {
   std::string says = words::place(mark.tape, tape_);
   if (is.reference) says += " " + words::mark_called(job_[mark.edge.join], is);
   const double most = std::min(46.0, page_.width * 0.36);
-  std::string fits = fitted(says, most, label_size, is.reference);
+  std::string fits = fitted(says, most, side_label_size, is.reference);
   const bool cut_short = fits != says;
   return {&mark, is.reference, std::move(fits), cut_short};
 }
@@ -164,10 +163,10 @@ bool PiecePicture::right_is_as_left() const {
 }
 
 double PiecePicture::longest(Side side) const {
-  if (side == Side::right && as_left_) return text_width(as_left_->says, label_size);
+  if (side == Side::right && as_left_) return text_width(as_left_->says, side_label_size);
   double longest = 0;
   for (const Shown &shown : sides_[side])
-    longest = std::max(longest, text_width(shown.says, label_size, shown.reference));
+    longest = std::max(longest, text_width(shown.says, side_label_size, shown.reference));
   return longest;
 }
 
@@ -200,7 +199,7 @@ void PiecePicture::lay_out() {
 /// What labels and their leaders take outside an edge across.
 double PiecePicture::over(Side side) const {
   if (sides_[side].empty()) return 1;
-  return upright_[side] ? longest(side) + leader + 1.5 : slanted(longest(side)) + leader + 3;
+  return upright_[side] ? longest(side) + leader + 1.5 : leaning(longest(side)) + leader + 3;
 }
 
 /// As large as leaves room for the labels round it. Those of the left and the right side stand within where the piece
@@ -289,8 +288,8 @@ double PiecePicture::beyond_page() const {
   for (const Side side : {Side::top, Side::bottom})
     for (const Labelled &label : labelled(side))
       if (!upright_[side])
-        farthest = std::max(farthest,
-                            label.placed + slanted(text_width(label.shown->says, label_size, label.shown->reference)));
+        farthest = std::max(
+            farthest, label.placed + leaning(text_width(label.shown->says, side_label_size, label.shown->reference)));
   constexpr double end_of_text = 2;
   return farthest > 0 ? cut_.left + farthest + end_of_text - page_.width : 0;
 }
@@ -313,7 +312,7 @@ Edge PiecePicture::edge(Side side) const {
 
 /// The cut edges, and a seam line along every side that has an allowance.
 void PiecePicture::outline() {
-  add(rectangle({cut_.left, cut_.top}, cut_.right - cut_.left, cut_.bottom - cut_.top, cut_pen));
+  add(rectangle({cut_.left, cut_.top}, cut_.right - cut_.left, cut_.bottom - cut_.top, outline_pen));
   for (const Side side : all_sides) {
     if (!(allowance_[side] > 0)) continue;
     const Edge cut = edge(side);
@@ -401,7 +400,7 @@ void PiecePicture::labels(Side side) {
 }
 
 // A line of text is as high above its base as this much of its size.
-constexpr double middle_of_line = 0.36 * label_size;
+constexpr double middle_of_line = 0.36 * side_label_size;
 
 void PiecePicture::label_within(Side side, const Labelled &labelled) {
   const Edge cut = edge(side);
@@ -411,7 +410,7 @@ void PiecePicture::label_within(Side side, const Labelled &labelled) {
   add(segment(cut.at(labelled.wanted) - sign * cut.outwards, to, 0.15, Tone::soft));
   add(Text{.at = to - 0.6 * cut.outwards + Point{0, middle_of_line},
            .says = shown.says,
-           .size = label_size,
+           .size = side_label_size,
            .bold = shown.reference,
            .anchor = side == Side::left ? Anchor::start : Anchor::end});
 }
@@ -422,16 +421,16 @@ void PiecePicture::label(Side side, const Labelled &labelled) {
   const Point from = cut.at(labelled.wanted) + (shown.reference ? 2.0 : 0.4) * cut.outwards;
   const Point to = cut.at(labelled.placed) + leader * cut.outwards;
   add(segment(from, to, 0.15, Tone::soft));
-  Text text{.at = to + 0.6 * cut.outwards, .says = shown.says, .size = label_size, .bold = shown.reference};
+  Text text{.at = to + 0.6 * cut.outwards, .says = shown.says, .size = side_label_size, .bold = shown.reference};
   if (upright_[side]) {
     text.turned = side == Side::top ? -90 : 90;
     text.at.x += side == Side::top ? middle_of_line : -middle_of_line;
   } else if (side == Side::top) {
     text.turned = -45;
-    text.at.x += slanted(middle_of_line);
+    text.at.x += leaning(middle_of_line);
   } else if (side == Side::bottom) {
     text.turned = 45;
-    text.at = {text.at.x - slanted(middle_of_line), text.at.y + 2 * slanted(middle_of_line)};
+    text.at = {text.at.x - leaning(middle_of_line), text.at.y + 2 * leaning(middle_of_line)};
   } else {
     text.at.y += middle_of_line;
     text.anchor = side == Side::left ? Anchor::end : Anchor::start;
@@ -455,7 +454,7 @@ void PiecePicture::captions(Side side) {
     const auto place = [&](std::size_t at) { return all[at].mark->exact * scale_; };
     const std::string says = words::where(job_, sewn.join);
     const double ends = runs_across(side) ? 2 : 3;
-    const double half = text_width(says, label_size) / 2 + ends;
+    const double half = text_width(says, side_label_size) / 2 + ends;
     // As far as what else is sewn to the side, or its ends.
     const double lowest = (first == 0 ? free.lowest : place(first - 1)) + half;
     const double highest = (last + 1 == all.size() ? free.highest : place(last + 1)) - half;
@@ -468,7 +467,7 @@ void PiecePicture::captions(Side side) {
       if (side == Side::right) at.x += 2;
       add(Text{.at = at,
                .says = says,
-               .size = label_size,
+               .size = side_label_size,
                .anchor = Anchor::middle,
                .turned = runs_across(side) ? 0.0 : -90.0});
     }
@@ -495,7 +494,7 @@ void PiecePicture::middle() {
     if (room)
       add(Text{.at = {x - 0.9, y},
                .says = "warp",
-               .size = label_size,
+               .size = side_label_size,
                .anchor = Anchor::middle,
                .turned = -90,
                .tone = Tone::ink});
@@ -521,7 +520,7 @@ void PiecePicture::key() {
 }
 
 void PiecePicture::explain(Key &key) const {
-  key.entry("cut edge", 9, {segment({0, 0}, {9, 0}, cut_pen)});
+  key.entry("cut edge", 9, {segment({0, 0}, {9, 0}, outline_pen)});
   const auto has = [&](auto of) { return std::any_of(all_sides.begin(), all_sides.end(), of); };
   if (has([this](Side side) { return allowance_[side] > 0; })) {
     Line dashed = segment({0, 0}, {9, 0}, seam_pen);

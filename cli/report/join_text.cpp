@@ -16,12 +16,6 @@ namespace gatherwright::report {
 
 namespace {
 
-constexpr std::string_view margin = "  ";
-
-std::string paragraph(std::string_view text) {
-  return text.empty() ? "" : wrapped(text, margin, margin, text_width);
-}
-
 std::string heading(const Job &job, int join, const JoinPlan &planned, const Ink &ink) {
   const Join &asked = job.joins.at(join);
   std::string text = ink.strong(words::printable(asked.name));

@@ -17,14 +17,9 @@ namespace gatherwright::report {
 
 namespace {
 
-constexpr std::string_view margin = "  ";
 constexpr std::size_t most_steps = 40; ///< of cutting one cloth: more than that is followed on a picture
 
-std::string paragraph(std::string_view text) {
-  return text.empty() ? "" : wrapped(text, margin, margin, text_width);
-}
-
-std::string what_to_cut(const Job &job, const Plan &plan, const Ink &ink) {
+std::string pieces_to_cut(const Job &job, const Plan &plan, const Ink &ink) {
   return "\n" + ink.strong("What to cut") + "\n" + paragraph(of_all_sizes(job, plan)) +
          sizes(job, plan).lines(margin, text_width) + paragraph(sizes_between_seams(job, plan));
 }
@@ -63,7 +58,7 @@ std::string savings(const Job &job, const Plan &plan, const Ink &ink) {
 
 std::string pieces_text(const Job &job, const Plan &plan, const Ink &ink, Pins pins) {
   if (plan.pieces.empty()) return "";
-  return what_to_cut(job, plan, ink) + marks(job, plan, ink, pins) + cloths(job, plan, ink) + savings(job, plan, ink);
+  return pieces_to_cut(job, plan, ink) + marks(job, plan, ink, pins) + cloths(job, plan, ink) + savings(job, plan, ink);
 }
 
 } // namespace gatherwright::report

@@ -94,6 +94,10 @@ std::string what_to_cut(const Job &job, const Plan &plan, const Ink &ink) {
 
 } // namespace
 
+std::string paragraph(std::string_view text) {
+  return text.empty() ? "" : wrapped(text, margin, margin, text_width);
+}
+
 std::string plan_text(const Job &whole, const Plan &plan, const Ink &ink, const Say &say, Pins pins) {
   const std::optional<Job> short_named = with_short_names(whole);
   const Job &job = short_named ? *short_named : whole;

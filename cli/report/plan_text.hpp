@@ -10,11 +10,18 @@
 
 #include <cstddef>
 #include <string>
+#include <string_view>
 
 namespace gatherwright::report {
 
 /// Widest line of any text: a terminal of 80 columns, and a printed page.
 inline constexpr int text_width = 80;
+
+/// What stands under a heading is set in by this.
+inline constexpr std::string_view margin = "  ";
+
+/// A sentence or more under a heading; nothing where there is none.
+std::string paragraph(std::string_view text);
 
 /// Rows of marks of all joins together: more than that is not read but searched, and is left to JSON.
 inline constexpr std::size_t most_rows = 20'000;

@@ -17,15 +17,15 @@ namespace gatherwright::report {
 
 namespace {
 
-constexpr std::size_t most_parts_listed = 4; ///< of these each pin is told: it takes no more room
-constexpr std::size_t fewest_halved = 5;     ///< marks told: of fewer, a half takes as much room
+constexpr std::size_t most_parts_listed = 4;  ///< of these each pin is told: it takes no more room
+constexpr std::size_t fewest_told_halved = 5; ///< marks told: of fewer, a half takes as much room
 
 const Mark &of_join(const Plan &plan, const PieceMark &mark) {
   return plan.joins.at(static_cast<std::size_t>(mark.edge.join.at)).marks.at(static_cast<std::size_t>(mark.mark));
 }
 
 /// Lengths on a side that differ by no more than rounding.
-bool same(double a, double b, double side) {
+bool same_on_side(double a, double b, double side) {
   return std::fabs(a - b) <= 1e-9 * std::fmax(1, side);
 }
 
@@ -34,7 +34,7 @@ std::optional<double> equal_step(const SideRun &run, std::size_t from, std::size
   const double first = run.marks[from].exact;
   const double step = (run.marks[to].exact - first) / static_cast<double>(to - from);
   for (std::size_t i = from + 1; i < to; ++i)
-    if (!same(run.marks[i].exact - first, static_cast<double>(i - from) * step, side)) return std::nullopt;
+    if (!same_on_side(run.marks[i].exact - first, static_cast<double>(i - from) * step, side)) return std::nullopt;
   return step;
 }
 
@@ -52,7 +52,7 @@ bool reads_alike(const Plan &plan, const SideRun &run, double length) {
     const PieceMark &one = run.marks[i];
     const PieceMark &other = run.marks[last - i];
     if (of_join(plan, one).reference != of_join(plan, other).reference ||
-        !same(one.exact + other.exact, length, length))
+        !same_on_side(one.exact + other.exact, length, length))
       return false;
   }
   return true;
@@ -60,7 +60,7 @@ bool reads_alike(const Plan &plan, const SideRun &run, double length) {
 
 /// Leaves the second half out, where it saves anything and the middle parts the two.
 void halve(const Plan &plan, const SideRun &run, double length, ToldMarks &marks) {
-  if (marks.told.size() < fewest_halved || !reads_alike(plan, run, length)) return;
+  if (marks.told.size() < fewest_told_halved || !reads_alike(plan, run, length)) return;
   const std::size_t middle = (run.marks.size() - 1) / 2;
   const auto beyond =
       std::find_if(marks.told.begin(), marks.told.end(), [&](const auto &told) { return told.mark > middle; });
@@ -77,8 +77,8 @@ std::string place_of(const Job &job, const Plan &plan, const PieceMark &mark) {
   return name.empty() ? place : fmt::format("{} {}", place, words::printable(name));
 }
 
-/// " (right shoulder, gathers end)": names of the half left out that are others than those at the same places of the
-/// half told, as they come from the other end; empty where there are none or too many.
+/// " (right shoulder, gathers end)": names of the half left out that are others than those at the same places
+/// of the half told, as they come from the other end; empty where there are none or too many.
 std::string other_names(const Job &job, const Plan &plan, const SideRun &run, std::size_t last_told) {
   constexpr std::size_t most_named = 8;
   const Join &join = job[run.edge.join];

@@ -19,7 +19,7 @@ namespace gatherwright::paper {
 
 namespace {
 
-constexpr double heading_high = 12; ///< of a join, with the gap before it
+constexpr double join_heading_high = 12; ///< of a join, with the gap before it
 
 Blocks joined(Blocks first, const Blocks &rest) {
   first.insert(first.end(), rest.begin(), rest.end());
@@ -215,11 +215,11 @@ std::vector<Rows> ways_of(const PageFlow &flow, const JoinBlocks &blocks, const 
   return ways;
 }
 
-void put_join(PageFlow &flow, const Job &job, const Plan &plan, const JoinSheet &sheet) {
+void put_join_close(PageFlow &flow, const Job &job, const Plan &plan, const JoinSheet &sheet) {
   const JoinBlocks blocks(job, plan, sheet);
   const std::vector<Rows> ways = ways_of(flow, blocks, {[&sheet](PageFlow &at) { put_words(at, sheet); }});
   const Rows &best = lowest(ways);
-  flow.heading(join_heading(sheet), best.height() + heading_high < flow.height() ? best.height() : first_lines);
+  flow.heading(join_heading(sheet), best.height() + join_heading_high < flow.height() ? best.height() : first_lines);
   best.set(flow);
 }
 
@@ -239,7 +239,7 @@ Set set(const Job &job, const Plan &plan, const Sheet &sheet, PaperSize size, No
   if (sheet.pieces) put_pieces(flow, job, plan, *sheet.pieces, Setting::close);
   if (notes == NotesAt::beginning) put_lists(flow, sheet.notes, sheet.cautions);
   for (const JoinSheet &each : sheet.joins)
-    put_join(flow, job, plan, each);
+    put_join_close(flow, job, plan, each);
   if (!sheet.joins_left_out.empty()) flow.paragraph(sheet.joins_left_out);
   if (!sheet.between_marks.empty()) flow.paragraph(sheet.between_marks);
   const std::size_t without_notes = flow.pages();

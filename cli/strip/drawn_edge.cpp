@@ -19,8 +19,8 @@ namespace {
 
 constexpr double beyond_stitches = 6; ///< how far a mark's sign reaches into the garment
 constexpr double words_from_edge = 2.4;
-constexpr double number_size = 3.8;
-constexpr double name_size = 3.4;
+constexpr double edge_number_size = 3.8;
+constexpr double edge_name_size = 3.4;
 constexpr double around = 4; ///< left free round the picture
 
 class Picture {
@@ -150,9 +150,9 @@ void Picture::mark(const StripMark &mark, const MarkPlace &place) {
 
 void Picture::words(const StripMark &mark, Point foot, Point outwards) {
   const std::string number = std::to_string(mark.number);
-  const std::string name = fitted(mark.name, 60, name_size);
-  const double number_width = text_width(number, number_size, true);
-  const double name_width = name.empty() ? 0 : 1.2 + text_width(name, name_size);
+  const std::string name = fitted(mark.name, 60, edge_name_size);
+  const double number_width = text_width(number, edge_number_size, true);
+  const double name_width = name.empty() ? 0 : 1.2 + text_width(name, edge_name_size);
   const double width = number_width + name_width;
   const double lean = outwards.x > 0.35 ? 0 : outwards.x < -0.35 ? 1 : 0.5;
   constexpr int most_steps = 8;
@@ -166,8 +166,8 @@ void Picture::words(const StripMark &mark, Point foot, Point outwards) {
     if (!free && step + 1 < most_steps) continue;
     taken_.push_back(box);
     if (step > 0) items_.push_back({segment(foot, foot + (away - 1) * outwards, 0.15, Tone::soft)});
-    Group said{Role::none, "", {{Text{{left, base}, number, number_size, true}}}};
-    if (!name.empty()) said.items.push_back({Text{{left + number_width + 1.2, base}, name, name_size}});
+    Group said{Role::none, "", {{Text{{left, base}, number, edge_number_size, true}}}};
+    if (!name.empty()) said.items.push_back({Text{{left + number_width + 1.2, base}, name, edge_name_size}});
     items_.push_back({std::move(said)});
     return;
   }

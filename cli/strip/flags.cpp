@@ -20,7 +20,7 @@ struct Set {
   int row = 0;
 };
 
-bool overlap(const Set &one, const Set &other) {
+bool cover_each_other(const Set &one, const Set &other) {
   return one.left < other.right + apart && other.left < one.right + apart;
 }
 
@@ -47,7 +47,7 @@ public:
 private:
   bool fits(const Set &flag, bool crossing) const {
     return std::none_of(set_.begin(), set_.end(), [&](const Set &other) {
-      if (other.row == flag.row) return overlap(flag, other);
+      if (other.row == flag.row) return cover_each_other(flag, other);
       if (crossing) return false;
       return other.row < flag.row ? crosses(other, flag) : crosses(flag, other);
     });

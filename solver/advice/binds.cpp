@@ -55,9 +55,9 @@ private:
 };
 
 /// One length after another, put one step beyond the ends of its room.
-class Trials {
+class TrialsBeyond {
 public:
-  Trials(const Job &job, const Plan &plan, const DrawnEdges &edges, optimum::Work &work)
+  TrialsBeyond(const Job &job, const Plan &plan, const DrawnEdges &edges, optimum::Work &work)
       : job_(job), plan_(plan), edges_(edges), moved_(job, plan), step_(job.tape_step.mm), work_(work) {}
 
   void take(LengthId length, const Dependence &on_it) {
@@ -261,7 +261,7 @@ bool say_what_binds(const Job &job, Plan &plan, const DrawnEdges &edges, const D
     return binding;
   };
   if (std::none_of(plan.lengths.begin(), plan.lengths.end(), has_room)) return true;
-  Trials trials(job, plan, edges, work);
+  TrialsBeyond trials(job, plan, edges, work);
   Dependence on_it;
   for (int i = 0; i < static_cast<int>(plan.lengths.size()) && !work.spent(); ++i) {
     LengthPlan &length = plan.lengths[i];

@@ -14,17 +14,17 @@ namespace gatherwright::advice {
 
 namespace {
 
-void sort_once_each(std::vector<int> &numbers) {
-  if (numbers.size() < 2) return;
-  std::sort(numbers.begin(), numbers.end());
-  numbers.erase(std::unique(numbers.begin(), numbers.end()), numbers.end());
-}
-
 void append(std::span<const int> some, std::vector<int> &all) {
   if (!some.empty()) all.insert(all.end(), some.begin(), some.end());
 }
 
 } // namespace
+
+void sort_once_each(std::vector<int> &numbers) {
+  if (numbers.size() < 2) return;
+  std::sort(numbers.begin(), numbers.end());
+  numbers.erase(std::unique(numbers.begin(), numbers.end()), numbers.end());
+}
 
 Dependents::Dependents(const Job &job) : first_(job.lengths.size() * kinds + 1), rank_(job.lengths.size()) {
   struct Naming {

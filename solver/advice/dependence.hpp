@@ -9,6 +9,9 @@
 
 namespace gatherwright::advice {
 
+/// Sorts numbers, each of which then stands once.
+void sort_once_each(std::vector<int> &numbers);
+
 /// What of a job depends on a length.
 struct Dependence {
   std::vector<int> lengths; ///< those that derive from it, each after those that it is made of; itself first

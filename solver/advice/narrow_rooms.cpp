@@ -45,9 +45,9 @@ bool is_in_question(const Join &join) {
   return has_flat_to_choose(join) || has_fade_to_choose(join);
 }
 
-class Narrowing {
+class NarrowingOfRooms {
 public:
-  Narrowing(const Job &job, const Plan &plan, const DrawnEdges &edges, optimum::Work &work)
+  NarrowingOfRooms(const Job &job, const Plan &plan, const DrawnEdges &edges, optimum::Work &work)
       : held_(job, plan, edges, work), work_(work) {}
 
   /// What is left of a room, or nothing; that too once the work is spent.
@@ -112,7 +112,7 @@ bool narrow_rooms(const Job &job, Plan &plan, const DrawnEdges &edges, const Dep
   if (std::none_of(job.joins.begin(), job.joins.end(), is_in_question) &&
       std::none_of(chosen.begin(), chosen.end(), [](char is) { return is != 0; }))
     return true;
-  Narrowing narrowing(job, plan, edges, work);
+  NarrowingOfRooms narrowing(job, plan, edges, work);
   for (std::size_t i = 0; i < plan.lengths.size(); ++i) {
     LengthPlan &length = plan.lengths[i];
     if (!length.room) continue;

@@ -31,9 +31,9 @@ constexpr int heaviest = 400;
 constexpr int copies_in_a_plan = 10;
 
 /// Looks for remedies of the whole job or of one join, until the work is spent.
-class Search {
+class RemedySearch {
 public:
-  Search(const WhatToTry &what, std::optional<int> join, WeighedParts &weighed, optimum::Work &work)
+  RemedySearch(const WhatToTry &what, std::optional<int> join, WeighedParts &weighed, optimum::Work &work)
       : what_(what), job_(what.job()), plan_(what.plan()), join_(join), weighed_(weighed), work_(work) {
     solver_.count_into(&work);
   }
@@ -492,7 +492,7 @@ private:
 bool search(const WhatToTry &what, std::optional<int> join, WeighedParts &weighed, std::int64_t share,
             optimum::Work &work, std::vector<Remedy> &found) {
   optimum::Work own(share);
-  const std::vector<Remedy> remedies = Search(what, join, weighed, own).run();
+  const std::vector<Remedy> remedies = RemedySearch(what, join, weighed, own).run();
   found.insert(found.end(), remedies.begin(), remedies.end());
   work.add(std::min(own.done(), share));
   return !own.spent();

@@ -26,9 +26,9 @@ constexpr int steps_looked_at = 60;
 /// What is saved is a whole step but for rounding.
 constexpr double rounding = 1e-9;
 
-class Search {
+class SavingSearch {
 public:
-  Search(const Job &job, const Plan &plan, const DrawnEdges &edges, optimum::Work &work)
+  SavingSearch(const Job &job, const Plan &plan, const DrawnEdges &edges, optimum::Work &work)
       : job_(job), plan_(plan), edges_(edges), work_(work), dependents_(job), pieces_(job, plan),
         step_(job.tape_step.mm), words_() {}
 
@@ -156,7 +156,7 @@ private:
 
 bool find_savings(const Job &job, Plan &plan, const DrawnEdges &edges, optimum::Work &work) {
   if (plan.verdict != Verdict::within_limits || plan.cloth.empty()) return true;
-  plan.savings = Search(job, plan, edges, work).run();
+  plan.savings = SavingSearch(job, plan, edges, work).run();
   return !work.spent();
 }
 

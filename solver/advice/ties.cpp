@@ -22,11 +22,6 @@ private:
   std::vector<int> parent_;
 };
 
-void sort_once_each(std::vector<int> &numbers) {
-  std::sort(numbers.begin(), numbers.end());
-  numbers.erase(std::unique(numbers.begin(), numbers.end()), numbers.end());
-}
-
 bool is_among(int number, std::span<const int> ascending) {
   return std::binary_search(ascending.begin(), ascending.end(), number);
 }

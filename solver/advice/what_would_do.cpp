@@ -41,9 +41,9 @@ finding::EdgesAlone &alone_of(Finding &finding) {
 }
 
 /// Tries what can be said of the joins of a plan that are not within limits, one after another.
-class Trials {
+class JoinTrials {
 public:
-  Trials(const Job &job, Plan &plan, const DrawnEdges &edges, optimum::Work &work)
+  JoinTrials(const Job &job, Plan &plan, const DrawnEdges &edges, optimum::Work &work)
       : job_(job), plan_(plan), joins_(job, plan, edges), work_(work) {
     work.add(steps_to_plan(job));
     solver_.count_into(&work);
@@ -188,7 +188,7 @@ private:
 
 bool say_what_would_do(const Job &job, Plan &plan, const DrawnEdges &edges, optimum::Work &work) {
   const auto is_of_join = [](const Finding &finding) { return join_of(finding).has_value(); };
-  if (std::any_of(plan.findings.begin(), plan.findings.end(), is_of_join)) Trials(job, plan, edges, work).run();
+  if (std::any_of(plan.findings.begin(), plan.findings.end(), is_of_join)) JoinTrials(job, plan, edges, work).run();
   return !work.spent();
 }
 

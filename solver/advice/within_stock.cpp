@@ -15,20 +15,20 @@ namespace gatherwright::advice {
 
 namespace {
 
-constexpr layout::Budget of_a_question{3'000'000, 1'000'000};
+constexpr layout::Budget of_one_value{3'000'000, 1'000'000};
 
 /// Where nothing orders the values of a length so many steps either way are looked at.
-constexpr std::int64_t steps_looked_at = 60;
+constexpr std::int64_t steps_each_way = 60;
 
 /// Without an end of its own a room is looked at so far, in steps: 100 m at the finest of tapes.
-constexpr std::int64_t far_off = 1'000'000;
+constexpr std::int64_t steps_far_off = 1'000'000;
 
 /// A layout fits that is longer by no more than this share.
-constexpr double rounding = 1e-9;
+constexpr double length_rounding = 1e-9;
 
-class Narrowing {
+class NarrowingByStock {
 public:
-  Narrowing(const Job &job, const Plan &plan, optimum::Work &work)
+  NarrowingByStock(const Job &job, const Plan &plan, optimum::Work &work)
       : job_(job), work_(work), pieces_(job, plan), cloths_(pieces_.cloths()), step_(job.tape_step.mm) {
     for (const Finding &finding : plan.findings)
       if (const auto *over = std::get_if<finding::OverStock>(&finding)) over_.push_back(over->at.at);
@@ -60,8 +60,8 @@ private:
       work_.add(rectangle.count);
     if (work_.spent()) return false;
     const Cloth &cloth = cloths_.cloths[cloth_];
-    const double most = cloth.stock->is.mm * (1 - cloth.shrinkage.along) * (1 + rounding);
-    return layout::fits(problem, most, of_a_question).answer == layout::Fitting::Answer::fits;
+    const double most = cloth.stock->is.mm * (1 - cloth.shrinkage.along) * (1 + length_rounding);
+    return layout::fits(problem, most, of_one_value).answer == layout::Fitting::Answer::fits;
   }
 
   bool fits(std::int64_t steps) { return fits(static_cast<double>(steps) * step_); }
@@ -69,7 +69,8 @@ private:
   void narrow_by_cloth(LengthPlan &length, bool grows, bool shrinks) {
     Interval &room = *length.room;
     const auto first = static_cast<std::int64_t>(std::ceil(room.low.value_or(0) / step_ - on_step));
-    const auto last = room.high ? static_cast<std::int64_t>(std::floor(*room.high / step_ + on_step)) : first + far_off;
+    const auto last =
+        room.high ? static_cast<std::int64_t>(std::floor(*room.high / step_ + on_step)) : first + steps_far_off;
     const auto nearest = std::clamp(static_cast<std::int64_t>(std::llround(is_ / step_)), first, std::max(first, last));
     const bool as_planned = fits(is_) && first <= last;
     if (!as_planned && (grows == shrinks)) return length.room.reset();
@@ -82,7 +83,7 @@ private:
       const std::int64_t from = held_up ? end_of(!up) : nearest;
       if (held_up && !fits(from)) return length.room.reset();
       std::int64_t end = end_of(up);
-      if (mixed) end = up ? std::min(end, from + steps_looked_at) : std::max(end, from - steps_looked_at);
+      if (mixed) end = up ? std::min(end, from + steps_each_way) : std::max(end, from - steps_each_way);
       const std::int64_t last_fit = mixed ? last_in_row(from, end) : last_between(from, end);
       if (last_fit == end_of(up)) continue;
       (up ? room.high : room.low) = static_cast<double>(last_fit) * step_;
@@ -124,7 +125,7 @@ private:
 bool keep_within_stock(const Job &job, Plan &plan, const Dependents &dependents, optimum::Work &work) {
   const auto limited = [](const Piece &piece) { return piece.fabric.stock.has_value(); };
   if (std::none_of(job.pieces.begin(), job.pieces.end(), limited)) return true;
-  Narrowing narrowing(job, plan, work);
+  NarrowingByStock narrowing(job, plan, work);
   for (int i = 0; i < static_cast<int>(plan.lengths.size()); ++i) {
     LengthPlan &length = plan.lengths[i];
     if (!length.room) continue;

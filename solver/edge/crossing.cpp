@@ -11,7 +11,7 @@ namespace gatherwright::edge {
 namespace {
 
 /// Directions within this run straight enough ahead that no two places on the way are the same.
-constexpr double half_turn = std::numbers::pi - 1e-6;
+constexpr double straight_ahead = std::numbers::pi - 1e-6;
 
 /// The corners of a parallelogram that holds a curve from a to b whose direction of travel (or the opposite) stays
 /// between `left` and `right`: the two other corners are where lines along the one from a and along the other to b
@@ -176,11 +176,11 @@ private:
     const auto &nodes = one_.level(pair.height);
     const Thicket::Node &a = nodes[pair.a], &b = nodes[pair.b];
     if (pair.a == pair.b) {
-      if (pair.height == 0 || (a.whole && a.most - a.least < half_turn)) return;
+      if (pair.height == 0 || (a.whole && a.most - a.least < straight_ahead)) return;
     } else {
       if (boxes_apart(a.box, b.box)) return;
       const bool neighbours = pair.b == pair.a + 1 && b.joined && a.whole && b.whole;
-      if (neighbours && std::max(a.most, b.most) - std::min(a.least, b.least) < half_turn) return;
+      if (neighbours && std::max(a.most, b.most) - std::min(a.least, b.least) < straight_ahead) return;
     }
     if (pair.height == 0) {
       stretches(static_cast<std::uint32_t>(pair.a), static_cast<std::uint32_t>(pair.b));

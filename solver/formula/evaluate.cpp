@@ -16,7 +16,7 @@ namespace {
 using Code = Formula::Code;
 
 using Term = std::pair<int, double>;
-using Terms = std::vector<Term>;
+using TermList = std::vector<Term>;
 
 // A value that waits for its operator: its terms stand from the `first` on to where those of the next begin.
 struct Held {
@@ -30,7 +30,7 @@ struct Held {
 // matters. Few formulas nest more than `at_hand` deep; those that do pay for memory.
 class Stack {
 public:
-  Stack(std::size_t steps, Terms &terms) : terms_(terms) {
+  Stack(std::size_t steps, TermList &terms) : terms_(terms) {
     if (steps >= 2 * at_hand) far_.resize(steps);
     values_ = far_.empty() ? near_.data() : far_.data();
   }
@@ -99,7 +99,7 @@ private:
   std::vector<Held> far_;
   Held *values_;
   std::size_t size_ = 0;
-  Terms &terms_;
+  TermList &terms_;
 };
 
 void scale(Held &held, std::span<Term> terms, double factor) {
@@ -221,7 +221,7 @@ Outcome<Affine> evaluate(const Formula &formula, std::span<const Affine> values)
   return value;
 }
 
-Outcome<double> formula::evaluate_onto(const Formula &formula, std::span<const Affine> values, Terms &terms) {
+Outcome<double> formula::evaluate_onto(const Formula &formula, std::span<const Affine> values, TermList &terms) {
   if (const auto fixed = fixed_value(formula, values)) return *fixed;
   Stack stack(formula.steps().size(), terms);
   std::size_t handled = 0;

@@ -22,7 +22,7 @@ namespace {
 /// Two places are the same within this share of their edge.
 constexpr double same_place = 1e-9;
 
-using Side = MarkPlace Mark::*;
+using MarkSide = MarkPlace Mark::*;
 
 /// Marks at their exact places: a reference mark at the start of each segment, its pins, and one at the very end (left
 /// out of a ring, whose end is its start).
@@ -61,7 +61,7 @@ std::vector<Mark> exact_marks(const Join &join, const JoinPlan &plan, std::span<
   return marks;
 }
 
-bool same_from_both_ends(const std::vector<Mark> &marks, Side side, double length, bool closed) {
+bool same_from_both_ends(const std::vector<Mark> &marks, MarkSide side, double length, bool closed) {
   const std::size_t count = marks.size();
   for (std::size_t i = closed ? 1 : 0; i < count; ++i) {
     const std::size_t opposite = closed ? count - i : count - 1 - i;
@@ -70,7 +70,7 @@ bool same_from_both_ends(const std::vector<Mark> &marks, Side side, double lengt
   return true;
 }
 
-void round_to_tape(std::vector<Mark> &marks, Side side, double length, double step, bool closed, bool symmetric) {
+void round_to_tape(std::vector<Mark> &marks, MarkSide side, double length, double step, bool closed, bool symmetric) {
   std::vector<double> places;
   places.reserve(marks.size());
   for (const Mark &mark : marks)
@@ -81,14 +81,14 @@ void round_to_tape(std::vector<Mark> &marks, Side side, double length, double st
   if (!closed) (marks.back().*side).tape = length;
 }
 
-void measure_from_cut_edge(std::vector<Mark> &marks, Side side, const Edge &edge, int end) {
+void measure_from_cut_edge(std::vector<Mark> &marks, MarkSide side, const Edge &edge, int end) {
   if (!edge.ends) return;
   for (Mark &mark : marks)
     (mark.*side).cut = (mark.*side).tape + figure_of((*edge.ends)[end]);
 }
 
 /// Marks of a drawn edge, exactly: on the page, and from its cut edge.
-void place_on_page(std::vector<Mark> &marks, Side side, const edge::DrawnLine &line, const Edge &edge) {
+void place_on_page(std::vector<Mark> &marks, MarkSide side, const edge::DrawnLine &line, const Edge &edge) {
   for (Mark &mark : marks) {
     MarkPlace &own = mark.*side;
     const edge::DrawnLine::Place place = line.place(own.exact);

@@ -31,9 +31,9 @@ std::size_t past_word(std::string_view text, std::size_t at) {
 }
 
 /// Goes through the values as they stand.
-class Pass {
+class ExtentPass {
 public:
-  Pass(std::string_view text, const Document &document) : text_(text), values_(&document.root()) {
+  ExtentPass(std::string_view text, const Document &document) : text_(text), values_(&document.root()) {
     extents_.resize(static_cast<std::size_t>(document.root().end));
     at_ = text.starts_with(byte_order_mark) ? byte_order_mark.size() : 0;
   }
@@ -84,7 +84,7 @@ private:
 } // namespace
 
 std::vector<Extent> extents_of(std::string_view text, const Document &document) {
-  return Pass(text, document).run();
+  return ExtentPass(text, document).run();
 }
 
 Outcome<Source, Faults> source_of(std::string_view text) {

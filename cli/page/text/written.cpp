@@ -47,9 +47,9 @@ void add_comment(std::string &remark, std::string_view comment) {
 }
 
 /// Writes the job and gathers the remarks in one pass.
-class Pass {
+class WritingPass {
 public:
-  Pass(std::string_view text, const Document &document)
+  WritingPass(std::string_view text, const Document &document)
       : text_(text), document_(document), extents_(extents_of(text, document)) {}
 
   Written run() && {
@@ -173,7 +173,7 @@ private:
 } // namespace
 
 Written written(std::string_view text, const Document &document) {
-  return Pass(text, document).run();
+  return WritingPass(text, document).run();
 }
 
 } // namespace gatherwright::page

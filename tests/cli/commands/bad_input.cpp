@@ -22,13 +22,9 @@
 
 using namespace gatherwright;
 using namespace gatherwright::cli;
+using command_test::contents;
 
 namespace {
-
-std::string contents(const std::string &path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), {}};
-}
 
 bool is_letter(char c) {
   return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');

@@ -6,6 +6,7 @@
 
 #include <filesystem>
 #include <fstream>
+#include <iterator>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -28,6 +29,11 @@ inline std::vector<std::string> lines_of(const std::string &text) {
     at = end + 1;
   }
   return lines;
+}
+
+inline std::string contents(const std::string &path) {
+  std::ifstream file(path, std::ios::binary);
+  return {std::istreambuf_iterator<char>(file), {}};
 }
 
 /// A file with this text that is gone when the test is over.

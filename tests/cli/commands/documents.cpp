@@ -20,11 +20,6 @@ using gatherwright::tests::holds;
 
 namespace {
 
-std::string contents(const std::string &path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), {}};
-}
-
 /// The lines of a text that begin so.
 std::vector<std::string> beginning(const std::string &text, const std::string &with) {
   std::vector<std::string> found;

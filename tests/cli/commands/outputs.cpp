@@ -18,7 +18,7 @@ using printed::Folder;
 
 namespace {
 
-std::vector<std::string> join_with(std::vector<std::string> options) {
+std::vector<std::string> join_into(std::vector<std::string> options) {
   std::vector<std::string> words{"join", "52 cm", "22 cm", "--weight", "165 g/m2"};
   words.insert(words.end(), options.begin(), options.end());
   return words;
@@ -28,9 +28,9 @@ std::vector<std::string> join_with(std::vector<std::string> options) {
 
 TEST_CASE("the answer is the same with strips as without, and the file is there") {
   Folder folder;
-  const Answer without = run(join_with({}));
+  const Answer without = run(join_into({}));
   for (const std::string name : {"a.pdf", "a.svg", "a.PDF"}) {
-    const Answer with = run(join_with({"--strips", folder.file(name)}));
+    const Answer with = run(join_into({"--strips", folder.file(name)}));
     CHECK(with.out == without.out);
     CHECK(with.err.empty());
     CHECK(with.status == Status::within_limits);
@@ -42,7 +42,7 @@ TEST_CASE("the answer is the same with strips as without, and the file is there"
 
 TEST_CASE("another ending and another paper are faults, told with all others, and nothing is written") {
   Folder folder;
-  const Answer answer = run(join_with({"--strips", folder.file("a.png"), "--paper", "a3", "--rows", "many"}));
+  const Answer answer = run(join_into({"--strips", folder.file("a.png"), "--paper", "a3", "--rows", "many"}));
   CHECK(answer.status == Status::unusable);
   CHECK(answer.out.empty());
   CHECK(holds(answer.err, "--strips: its file ends in .pdf or .svg; write --strips strips.pdf\n"));
@@ -55,7 +55,7 @@ TEST_CASE("another ending and another paper are faults, told with all others, an
 TEST_CASE("a file that cannot be written is one line and status 3, with nothing left behind") {
   Folder folder;
   const auto refused = [&](const std::string &file, std::string_view why) {
-    const Answer answer = run(join_with({"--strips", file}));
+    const Answer answer = run(join_into({"--strips", file}));
     CHECK(answer.status == Status::machine);
     CHECK(answer.out.empty());
     CHECK(lines_of(answer.err).size() == 1);

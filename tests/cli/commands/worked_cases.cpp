@@ -24,11 +24,6 @@ namespace {
 
 const std::string folder = test_data("worked/");
 
-std::string contents(const std::string &path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), {}};
-}
-
 /// Names with the folder they lie in, "pieces/05-inches".
 std::vector<std::string> cases(bool bad) {
   std::vector<std::string> names;

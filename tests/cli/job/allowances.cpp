@@ -29,14 +29,14 @@ Job read(const std::string &text) {
 }
 
 /// "pointer: what is wrong" of the only fault.
-std::string only_fault(const std::string &text) {
+std::string fault_told(const std::string &text) {
   const auto job = read_job(text);
   REQUIRE_FALSE(job);
   REQUIRE(job.fault().size() == 1);
   return job.fault().front().pointer + ": " + job.fault().front().fault.what;
 }
 
-const std::string drawn = R"(, "long": { "path": "M 0 0 L 300 0", "garment": "left", "allowance": )";
+const std::string drawn_allowing = R"(, "long": { "path": "M 0 0 L 300 0", "garment": "left", "allowance": )";
 
 } // namespace
 
@@ -51,7 +51,7 @@ TEST_CASE("fades, ends, allowances, apart and every are read as formulas") {
   CHECK(std::get<PinsApart>(join.marks).most.written() == "cuff / 5");
   CHECK(std::get<Fade>(join.segments[0].spread).over[0].written() == "wrist / 5");
   CHECK(std::get<Fade>(join.segments[0].spread).over[1].written() == "2 cm");
-  const Job other = read(with("", drawn + R"("seam" }, "marks": { "every": "wrist / 4" })"));
+  const Job other = read(with("", drawn_allowing + R"("seam" }, "marks": { "every": "wrist / 4" })"));
   CHECK(other.joins[0].long_edge.drawn()->allowance.written() == "seam");
   CHECK(std::get<PinsEvery>(other.joins[0].marks).distance.written() == "wrist / 4");
   CHECK_FALSE(other.allowance);
@@ -61,28 +61,28 @@ TEST_CASE("fades, ends, allowances, apart and every are read as formulas") {
 TEST_CASE("what names a length to be found where only fixed ones may stand is at fault by its name") {
   const std::string hangs = ": this hangs on \"free\", which is to be found";
   const std::string plain = R"(, "long": "free")";
-  CHECK(only_fault(with(R"("allowance": "free / 10",)", plain)) == "/allowance" + hangs);
-  CHECK(only_fault(with(R"("marks": { "apart": "free / 8" },)", plain)) == "/marks/apart" + hangs);
-  CHECK(only_fault(with("", plain + R"(, "marks": { "every": "free / 8" })")) == "/joins/0/marks/every" + hangs);
-  CHECK(only_fault(with("", plain + R"(, "allowance": "free / 8")")) == "/joins/0/allowance" + hangs);
-  CHECK(only_fault(with("", R"(, "long": { "length": "free", "ends": ["1 cm", "free / 9"] })")) ==
+  CHECK(fault_told(with(R"("allowance": "free / 10",)", plain)) == "/allowance" + hangs);
+  CHECK(fault_told(with(R"("marks": { "apart": "free / 8" },)", plain)) == "/marks/apart" + hangs);
+  CHECK(fault_told(with("", plain + R"(, "marks": { "every": "free / 8" })")) == "/joins/0/marks/every" + hangs);
+  CHECK(fault_told(with("", plain + R"(, "allowance": "free / 8")")) == "/joins/0/allowance" + hangs);
+  CHECK(fault_told(with("", R"(, "long": { "length": "free", "ends": ["1 cm", "free / 9"] })")) ==
         "/joins/0/long/ends/1" + hangs);
-  CHECK(only_fault(with("", plain + R"(, "segments": [ { "spread": { "fade": ["free / 9", 1] } } ])")) ==
+  CHECK(fault_told(with("", plain + R"(, "segments": [ { "spread": { "fade": ["free / 9", 1] } } ])")) ==
         "/joins/0/segments/0/spread/fade/0" + hangs);
-  CHECK(only_fault(with("", drawn + R"("free / 40" })")) == "/joins/0/long/allowance" + hangs);
+  CHECK(fault_told(with("", drawn_allowing + R"("free / 40" })")) == "/joins/0/long/allowance" + hangs);
 }
 
 TEST_CASE("an allowance is a length, and of a straight edge belongs in its join") {
   const std::string plain = R"(, "long": "free")";
-  CHECK(only_fault(with(R"("allowance": -1,)", plain)).starts_with("/allowance: "));
-  CHECK(only_fault(with(R"("allowance": "seam - 2 cm",)", plain)) == "/allowance: this comes to -0.8 cm");
-  CHECK(only_fault(with(R"("marks": { "apart": "seam - 12 mm" },)", plain)) == "/marks/apart: this comes to 0");
-  CHECK(only_fault(with("", plain + R"(, "allowance": "wrst / 9")")).starts_with("/joins/0/allowance: "));
+  CHECK(fault_told(with(R"("allowance": -1,)", plain)).starts_with("/allowance: "));
+  CHECK(fault_told(with(R"("allowance": "seam - 2 cm",)", plain)) == "/allowance: this comes to -0.8 cm");
+  CHECK(fault_told(with(R"("marks": { "apart": "seam - 12 mm" },)", plain)) == "/marks/apart: this comes to 0");
+  CHECK(fault_told(with("", plain + R"(, "allowance": "wrst / 9")")).starts_with("/joins/0/allowance: "));
   const auto job = read_job(with("", R"(, "long": { "length": "free", "allowance": "1 cm" })"));
   REQUIRE_FALSE(job);
   CHECK(job.fault().front().fault.instead.find("in the join") != std::string::npos);
   // The side of a drawn edge is wanted where a formula comes to more than 0, too.
-  CHECK(only_fault(with("", R"(, "long": { "path": "M 0 0 L 300 0", "allowance": "seam" })"))
+  CHECK(fault_told(with("", R"(, "long": { "path": "M 0 0 L 300 0", "allowance": "seam" })"))
             .starts_with("/joins/0/long: \"garment\" is missing"));
 }
 

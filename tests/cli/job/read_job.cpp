@@ -22,7 +22,7 @@ using namespace gatherwright::cli;
 
 namespace {
 
-std::string contents(const std::filesystem::path &path) {
+std::string contents_of(const std::filesystem::path &path) {
   std::ifstream file(path, std::ios::binary);
   return {std::istreambuf_iterator<char>(file), {}};
 }
@@ -363,7 +363,7 @@ TEST_CASE("worked jobs are read without a fault") {
   REQUIRE(paths.size() >= 24);
   for (const auto &path : paths) {
     CAPTURE(path);
-    CHECK(!sound(contents(path)).job.joins.empty());
+    CHECK(!sound(contents_of(path)).job.joins.empty());
   }
 }
 
@@ -374,7 +374,7 @@ TEST_CASE("worked jobs that cannot be used say so as they should") {
     CAPTURE(path);
     std::string expected_path = path.string();
     expected_path.replace(expected_path.size() - 9, 9, ".expected.txt");
-    const std::string expected = contents(expected_path);
+    const std::string expected = contents_of(expected_path);
     const std::size_t first = expected.find('\n') + 1;
     const std::size_t second = expected.find('\n', first);
     std::string pattern = expected.substr(first, second - first);
@@ -383,7 +383,7 @@ TEST_CASE("worked jobs that cannot be used say so as they should") {
     const std::string third = expected.substr(second + 1);
     const std::size_t count = third.empty() ? 1 : std::stoul(third);
 
-    auto read = read_job(contents(path));
+    auto read = read_job(contents_of(path));
     REQUIRE_FALSE(read);
     const auto &faults = read.fault();
     for (const auto &fault : faults)

@@ -25,7 +25,7 @@ using namespace gatherwright;
 /// Places are written to a micrometre, twice rounded.
 constexpr double written_mm = 0.0021;
 
-double figure(std::string_view text) {
+double number_in(std::string_view text) {
   double value = NAN;
   std::from_chars(text.data(), text.data() + text.size(), value);
   return value;
@@ -46,12 +46,12 @@ Path path_of(const pugi::xml_node &node) {
     const std::size_t start = d.find_first_of("-0123456789", at);
     if (start == std::string::npos) break;
     at = std::min(d.find_first_not_of("-.0123456789", start), d.size());
-    figures.push_back(figure(std::string_view(d).substr(start, at - start)));
+    figures.push_back(number_in(std::string_view(d).substr(start, at - start)));
   }
   for (std::size_t i = 0; i + 1 < figures.size(); i += 2)
     path.points.push_back({figures[i], figures[i + 1]});
   path.closed = d.ends_with('Z');
-  path.pen = figure(node.attribute("stroke-width").value());
+  path.pen = number_in(node.attribute("stroke-width").value());
   path.classes = node.attribute("class").value();
   return path;
 }

@@ -106,7 +106,7 @@ TEST_CASE("where there is no stitching line, why and how far along is said") {
 
 namespace {
 
-constexpr const char *cap =
+constexpr const char *cap_path =
     "M 0 152 C 30 152 54 126 74 91 C 99 46 134 0 185 0 C 235 0 266 41 289 86 C 309 126 335 152 365 152";
 
 Drawing with_part(Drawing drawing, double from, double to) {
@@ -132,7 +132,7 @@ void check_is_part(const DrawnLine &part, const DrawnLine &whole, double from) {
 } // namespace
 
 TEST_CASE("a part of a drawn edge lies where that stretch of the whole does") {
-  for (const Drawing &drawing : {Drawing{cap, 1, 10, Garment::right}, Drawing{cap, 1, 0, std::nullopt},
+  for (const Drawing &drawing : {Drawing{cap_path, 1, 10, Garment::right}, Drawing{cap_path, 1, 0, std::nullopt},
                                  Drawing{"M 0 0 H 4 A 2 2 0 0 1 6 2 V 5", 25.4, 9.525, Garment::left}}) {
     const DrawnLine whole = drawn(drawing);
     const DrawnLine part = drawn(with_part(drawing, 30, 120));
@@ -157,7 +157,7 @@ TEST_CASE("a part of a closed edge is open, and parts end to end come to the who
 }
 
 TEST_CASE("the outline of a part runs from its first place to its last") {
-  const Drawing drawing{cap, 1, 10, Garment::right};
+  const Drawing drawing{cap_path, 1, 10, Garment::right};
   const DrawnLine whole = drawn(drawing), part = drawn(with_part(drawing, 30, 120));
   const auto outline = part.outline(0.02);
   const auto length = [](const std::vector<std::array<double, 2>> &points) {

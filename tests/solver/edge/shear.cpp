@@ -16,7 +16,7 @@ using namespace gatherwright::tests;
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 Shear whole(const StitchingLine &line, double grain) {
   return shear_along(line, 0, line.length(), warp_direction(grain));

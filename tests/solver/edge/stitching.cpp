@@ -19,7 +19,7 @@ using namespace gatherwright::tests;
 namespace {
 
 using Kind = Unresolved::Kind;
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 constexpr Side left = Side::left, right = Side::right;
 
 Side other(Side side) {

@@ -18,28 +18,28 @@ using namespace gatherwright::tests;
 
 namespace {
 
-using Points = std::vector<MeasuredPoint>;
+using MeasuredPoints = std::vector<MeasuredPoint>;
 
-LineThrough through(const Points &points, bool closed = false) {
+LineThrough through(const MeasuredPoints &points, bool closed = false) {
   const auto line = line_through(points, closed);
   REQUIRE(line);
   return *line;
 }
 
-double length_through(const Points &points, bool closed = false) {
+double length_through(const MeasuredPoints &points, bool closed = false) {
   return length_of(through(points, closed).path);
 }
 
-Points sampled(int count, double from, double to, const std::function<MeasuredPoint(double)> &at) {
-  Points points;
+MeasuredPoints sampled(int count, double from, double to, const std::function<MeasuredPoint(double)> &at) {
+  MeasuredPoints points;
   for (int i = 0; i < count; ++i)
     points.push_back(at(from + (to - from) * i / (count - 1)));
   return points;
 }
 
 /// Points of a closed curve, without the first again at the end.
-Points ring(int count, double across, double up) {
-  Points points;
+MeasuredPoints ring(int count, double across, double up) {
+  MeasuredPoints points;
   for (int i = 0; i < count; ++i) {
     const double angle = 2 * std::numbers::pi * i / count;
     points.push_back({across * std::cos(angle), up * std::sin(angle)});
@@ -57,12 +57,13 @@ double order(double error, double of_half) {
   return std::log2(std::abs(error) / std::abs(of_half));
 }
 
-const Points cap = {{0, 0}, {25, 8}, {60, 70}, {120, 152}, {185, 158}, {250, 90}, {300, 40}, {330, 5}, {365, 0}};
+const MeasuredPoints cap = {{0, 0},    {25, 8},   {60, 70}, {120, 152}, {185, 158},
+                            {250, 90}, {300, 40}, {330, 5}, {365, 0}};
 
 /// GSL's spline over the same chords, as another judge: the place at a share of a chord.
 class ByGsl {
 public:
-  ByGsl(Points points, const gsl_interp_type *type) {
+  ByGsl(MeasuredPoints points, const gsl_interp_type *type) {
     std::vector<double> x, y;
     for (std::size_t i = 0; i < points.size(); ++i) {
       along_.push_back(
@@ -108,7 +109,7 @@ void check_by(const ByGsl &other, const edge::Curve &curve) {
 } // namespace
 
 TEST_CASE("a line through points goes through each of them, smoothly but at corners") {
-  Points points = cap;
+  MeasuredPoints points = cap;
   points[4].corner = true;
   const edge::Curve curve = curve_of(through(points).path);
   REQUIRE(curve.pieces.size() == points.size() - 1);
@@ -126,7 +127,7 @@ TEST_CASE("a line through points goes through each of them, smoothly but at corn
 }
 
 TEST_CASE("between two corners next to each other a line through points is straight") {
-  const Points square = {{0, 0, true}, {30, 0, true}, {30, 20, true}, {0, 20, true}};
+  const MeasuredPoints square = {{0, 0, true}, {30, 0, true}, {30, 20, true}, {0, 20, true}};
   CHECK(length_through(square) == exactly(80));
   CHECK(length_through(square, true) == exactly(100));
   const edge::Curve curve = curve_of(through(square, true).path);
@@ -141,16 +142,16 @@ TEST_CASE("a line through points is the natural spline over the chords that GSL 
 }
 
 TEST_CASE("a closed line through points is the periodic spline over the chords that GSL draws") {
-  Points points = {{0, 0}, {40, -12}, {95, 10}, {80, 60}, {20, 55}};
+  MeasuredPoints points = {{0, 0}, {40, -12}, {95, 10}, {80, 60}, {20, 55}};
   const edge::Curve curve = curve_of(through(points, true).path);
   points.push_back(points.front());
   check_by(ByGsl(points, gsl_interp_cspline_periodic), curve);
 }
 
 TEST_CASE("a closed line with one corner is the natural spline that begins and ends there, wherever it starts") {
-  Points points = {{0, 0}, {40, -12}, {95, 10}, {80, 60}, {20, 55}};
+  MeasuredPoints points = {{0, 0}, {40, -12}, {95, 10}, {80, 60}, {20, 55}};
   points[2].corner = true;
-  Points from_corner = {points[2], points[3], points[4], points[0], points[1], points[2]};
+  MeasuredPoints from_corner = {points[2], points[3], points[4], points[0], points[1], points[2]};
   CHECK(length_through(points, true) == exactly(length_through(from_corner)));
 }
 
@@ -182,7 +183,7 @@ TEST_CASE("moving points by a little changes the length by no more than is said"
   constexpr double step = 1e-4; // central differences: exact to its square
   for (const bool closed : {false, true})
     for (const bool corner : {false, true}) {
-      Points points = closed ? ring(9, 90, 50) : cap;
+      MeasuredPoints points = closed ? ring(9, 90, 50) : cap;
       points[3].corner = corner;
       double by_differences = 0;
       for (MeasuredPoint &point : points) {
@@ -206,12 +207,12 @@ TEST_CASE("moving points by a little changes the length by no more than is said"
 }
 
 TEST_CASE("there is no line through points of which two neighbours are the same, or that are too few or too far") {
-  CHECK_FALSE(line_through(Points{}, false));
-  CHECK_FALSE(line_through(Points{{1, 1}}, false));
-  CHECK_FALSE(line_through(Points{{1, 1}, {1, 1}}, false));
-  CHECK_FALSE(line_through(Points{{0, 0}, {9, 0}}, true));
-  CHECK_FALSE(line_through(Points{{0, 0}, {9, 0}, {9, 9}, {0, 0}}, true));
-  CHECK(line_through(Points{{0, 0}, {9, 0}, {9, 9}, {0, 0}}, false));
-  CHECK_FALSE(line_through(Points{{0, 0}, {2e6, 0}}, false));
-  CHECK_FALSE(line_through(Points{{0, 0}, {std::nan(""), 0}}, false));
+  CHECK_FALSE(line_through(MeasuredPoints{}, false));
+  CHECK_FALSE(line_through(MeasuredPoints{{1, 1}}, false));
+  CHECK_FALSE(line_through(MeasuredPoints{{1, 1}, {1, 1}}, false));
+  CHECK_FALSE(line_through(MeasuredPoints{{0, 0}, {9, 0}}, true));
+  CHECK_FALSE(line_through(MeasuredPoints{{0, 0}, {9, 0}, {9, 9}, {0, 0}}, true));
+  CHECK(line_through(MeasuredPoints{{0, 0}, {9, 0}, {9, 9}, {0, 0}}, false));
+  CHECK_FALSE(line_through(MeasuredPoints{{0, 0}, {2e6, 0}}, false));
+  CHECK_FALSE(line_through(MeasuredPoints{{0, 0}, {std::nan(""), 0}}, false));
 }

@@ -14,10 +14,10 @@ using namespace gatherwright::tests;
 namespace {
 
 /// A quarter of a circle of radius 200, convex; the garment lies towards its centre. Then the same from the other end.
-const DrawnEdge quarter{.path = "M 0 200 A 200 200 0 0 1 200 0", .garment = Garment::right};
+const DrawnEdge quarter_circle{.path = "M 0 200 A 200 200 0 0 1 200 0", .garment = Garment::right};
 const DrawnEdge quarter_back{.path = "M 200 0 A 200 200 0 0 0 0 200", .garment = Garment::left};
 
-Draft cap(DrawnEdge drawn, const EdgeDraft &band, const SegmentDraft &segment) {
+Draft with_cap(DrawnEdge drawn, const EdgeDraft &band, const SegmentDraft &segment) {
   drawn.allowance = mm(10);
   EdgeDraft long_edge(drawn);
   long_edge.ends = {"5 mm", "8 mm"};
@@ -25,7 +25,7 @@ Draft cap(DrawnEdge drawn, const EdgeDraft &band, const SegmentDraft &segment) {
 }
 
 Draft eased(const DrawnEdge &drawn, double band) {
-  return cap(drawn, std::to_string(band) + " mm", {.kind = Kind::ease});
+  return with_cap(drawn, std::to_string(band) + " mm", {.kind = Kind::ease});
 }
 
 constexpr double stitching = 190 * std::numbers::pi / 2;
@@ -33,7 +33,7 @@ constexpr double stitching = 190 * std::numbers::pi / 2;
 } // namespace
 
 TEST_CASE("marks of a drawn edge stand on its stitching line, and cut places beside them on the cut edge") {
-  const Plan plan = plan_of(cap(quarter, "100 mm", {}));
+  const Plan plan = plan_of(with_cap(quarter_circle, "100 mm", {}));
   const JoinPlan &join = plan.joins[0];
   REQUIRE(join.drawn_long);
   CHECK(join.drawn_long->cut_edge == Approx(100 * std::numbers::pi).epsilon(1e-12));
@@ -53,8 +53,8 @@ TEST_CASE("marks of a drawn edge stand on its stitching line, and cut places bes
 TEST_CASE("a line drawn from the other end gives the same marks from the other end") {
   const SegmentDraft fade{.spread = Fade{{mm(20), mm(50)}}};
   const SegmentDraft fade_back{.spread = Fade{{mm(50), mm(20)}}};
-  const JoinPlan there = plan_of(cap(quarter, "150 mm", fade)).joins[0];
-  const JoinPlan back = plan_of(cap(quarter_back, "150 mm", fade_back)).joins[0];
+  const JoinPlan there = plan_of(with_cap(quarter_circle, "150 mm", fade)).joins[0];
+  const JoinPlan back = plan_of(with_cap(quarter_back, "150 mm", fade_back)).joins[0];
   REQUIRE(there.marks.size() == back.marks.size());
   for (std::size_t n = 0; n < there.marks.size(); ++n) {
     const MarkPlace &one = there.marks[n].long_edge;
@@ -77,7 +77,7 @@ TEST_CASE("ease may be half as much along straight grain, and all of it on the b
   CHECK(most("M 0 0 H 100") - 1 == Approx(all / 2).epsilon(1e-12));
   CHECK(most("M 0 0 l 70.71 70.71") - 1 == Approx(all).epsilon(1e-12));
   // Round a quarter of a circle the mean of |sin 2 theta| is 2 / pi.
-  CHECK(plan_of(eased(quarter, 290)).joins[0].segments[0].limits.most - 1 ==
+  CHECK(plan_of(eased(quarter_circle, 290)).joins[0].segments[0].limits.most - 1 ==
         Approx(all * (0.5 + 1 / std::numbers::pi)).epsilon(1e-9));
 }
 
@@ -108,7 +108,7 @@ TEST_CASE("ease is that of its own part of the line where given lengths say whic
 
 TEST_CASE("by the grain, ease goes where the edge lies on the bias") {
   const Plan plan =
-      plan_of(cap(quarter, "290 mm", {.kind = Kind::ease, .limits = at_most(1.2), .spread = AlongGrain{}}));
+      plan_of(with_cap(quarter_circle, "290 mm", {.kind = Kind::ease, .limits = at_most(1.2), .spread = AlongGrain{}}));
   const JoinPlan &join = plan.joins[0];
   // Take-up is mu |sin 2 theta|, of which the whole line makes mu times its length times 2 / pi.
   const double taken = (stitching - 290) / (stitching * 2 / std::numbers::pi);
@@ -120,14 +120,14 @@ TEST_CASE("by the grain, ease goes where the edge lies on the bias") {
 }
 
 TEST_CASE("a line along the warp cannot be spread by the grain") {
-  const PlanOutcome outcome = plan(job_of(cap({.path = "M 0 0 V 300", .garment = Garment::right}, "290 mm",
-                                              {.name = "top", .kind = Kind::ease, .spread = AlongGrain{}})));
+  const PlanOutcome outcome = plan(job_of(with_cap({.path = "M 0 0 V 300", .garment = Garment::right}, "290 mm",
+                                                   {.name = "top", .kind = Kind::ease, .spread = AlongGrain{}})));
   CHECK(path_of(place_of(only_refusal<refusal::NoShear>(outcome))) == "join 0, segment 0, spread");
 }
 
 TEST_CASE("both edges of a join may be drawn") {
-  const Plan plan =
-      plan_of(cap(quarter, DrawnEdge{.path = "M 0 0 h 150", .allowance = mm(10), .garment = Garment::left}, {}));
+  const Plan plan = plan_of(
+      with_cap(quarter_circle, DrawnEdge{.path = "M 0 0 h 150", .allowance = mm(10), .garment = Garment::left}, {}));
   const JoinPlan &join = plan.joins[0];
   CHECK(join.band == Approx(150).epsilon(1e-12));
   REQUIRE(join.drawn_band);
@@ -142,7 +142,7 @@ TEST_CASE("both edges of a join may be drawn") {
 TEST_CASE("an outline keeps within 0.02 mm of its curve, or within a ten-millionth of an edge over 200 m") {
   // A quarter of a circle, in millimetres or in metres; what a chord misses of its arc is its sagitta.
   for (const Unit unit : {Unit::mm, Unit::m}) {
-    DrawnEdge drawn = quarter;
+    DrawnEdge drawn = quarter_circle;
     drawn.path_unit = unit;
     drawn.allowance = Length{10 * millimetres(unit)};
     const Draft draft{.unit = Unit::mm, .joins = {{"cap", drawn, std::to_string(150 * millimetres(unit)) + " mm"}}};

@@ -193,7 +193,7 @@ Plan plan_of_drawn(const std::string &path, Garment garment, bool closed = false
                                   .closed = closed}}});
 }
 
-constexpr const char *cap = "M 0 140 C 60 140 70 60 110 25 C 150 -10 210 -10 250 25 C 290 60 310 140 370 140";
+constexpr const char *cap_path = "M 0 140 C 60 140 70 60 110 25 C 150 -10 210 -10 250 25 C 290 60 310 140 370 140";
 
 } // namespace
 
@@ -218,8 +218,8 @@ TEST_CASE("a cap with its garment on the outside is asked about, a neckline and 
   const std::string from_the_other_end =
       "M 370 140 C 310 140 290 60 250 25 C 210 -10 150 -10 110 25 C 70 60 60 140 0 140";
   const std::string upside_down = "M 0 0 C 60 0 70 80 110 115 C 150 150 210 150 250 115 C 290 80 310 0 370 0";
-  CHECK_FALSE(asked(cap, Garment::right));
-  CHECK(asked(cap, Garment::left));
+  CHECK_FALSE(asked(cap_path, Garment::right));
+  CHECK(asked(cap_path, Garment::left));
   CHECK(asked(from_the_other_end, Garment::right));
   CHECK_FALSE(asked(from_the_other_end, Garment::left));
   CHECK(asked(upside_down, Garment::right));
