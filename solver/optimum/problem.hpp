@@ -29,10 +29,14 @@ struct Rows {
   }
   /// Terms of 0 are left out.
   void add(std::span<const Term> row, double value) {
+    if (room_left(terms) < row.size() || is_full(start) || is_full(bound)) {
+      add_growing(row, value);
+      return;
+    }
     for (const Term &term : row)
-      if (term.value != 0) terms.push_back(term);
-    start.push_back(static_cast<int>(terms.size()));
-    bound.push_back(value);
+      if (term.value != 0) put(terms, term);
+    put(start, static_cast<int>(terms.size()));
+    put(bound, value);
   }
   void drop_last() {
     start.pop_back();
@@ -43,6 +47,22 @@ struct Rows {
     start.assign(1, 0);
     terms.clear();
     bound.clear();
+  }
+
+private:
+  /// The same where there is no room for the row yet.
+  void add_growing(std::span<const Term> row, double value);
+
+  template <class Thing> static std::size_t room_left(const std::vector<Thing> &things) {
+    return static_cast<std::size_t>((things.data() + things.capacity()) - (things.data() + things.size()));
+  }
+  template <class Thing> static bool is_full(const std::vector<Thing> &things) {
+    return things.data() + things.size() == things.data() + things.capacity();
+  }
+  /// Appends where it is known that there is room: it is not looked after again for every term.
+  template <class Thing> static void put(std::vector<Thing> &things, Thing thing) {
+    if (is_full(things)) __builtin_unreachable();
+    things.push_back(thing);
   }
 };
 
