@@ -58,6 +58,12 @@ void Freedom::append_whole(const Rows &rows, ReducedRows &into) const {
   for (std::size_t i = 0, count = rows.bound.size(); i < count; ++i) {
     const Term *const first = term;
     const Term *const end = rows.terms.data() + rows.start[i + 1];
+    if (end - first == 1) {
+      ++pen.end;
+      pen.end_row(-1, rows.bound[i] - first->value * point[first->column], std::abs(first->value));
+      term = end;
+      continue;
+    }
     double rest = rows.bound[i];
     double square = 0;
     for (; term != end; ++term) {
@@ -65,7 +71,7 @@ void Freedom::append_whole(const Rows &rows, ReducedRows &into) const {
       square += term->value * term->value;
     }
     pen.end += static_cast<int>(end - first);
-    pen.end_row(-1, rest, end - first == 1 ? std::abs(first->value) : std::sqrt(square));
+    pen.end_row(-1, rest, std::sqrt(square));
   }
   into.take(pen);
 }

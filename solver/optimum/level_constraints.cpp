@@ -6,11 +6,21 @@
 
 namespace gatherwright::optimum {
 
+namespace {
+
+/// All of so many are open. They are ascending: where there are as many and the last is the last, they are as they
+/// were.
+void open_all(std::vector<int> &open, int count) {
+  if (static_cast<int>(open.size()) == count && (count == 0 || open.back() == count - 1)) return;
+  open.resize(count);
+  std::iota(open.begin(), open.end(), 0);
+}
+
+} // namespace
+
 void LevelConstraints::begin(const Problem &problem) {
-  at_least_.resize(problem.at_least.size());
-  std::iota(at_least_.begin(), at_least_.end(), 0);
-  limits_.resize(problem.limits.size());
-  std::iota(limits_.begin(), limits_.end(), 0);
+  open_all(at_least_, problem.at_least.size());
+  open_all(limits_, problem.limits.size());
 }
 
 /// Adds the rows that no level holds, and leaves out those that are closed.

@@ -82,6 +82,13 @@ double LevelMultipliers::find_gradient(const Problem &problem, const Rows &wishe
   for (int i = 0, count = wishes.size(); i < count; ++i) {
     const std::span<const Term> row = wishes.row(i);
     const double bound = wishes.bound[i];
+    if (row.size() == 1) {
+      const auto &[column, value] = row[0];
+      const double length = std::abs(value);
+      gradient_[column] += (value * point[column] - bound) * value;
+      size = std::max(size, length * (length * magnitude + std::abs(bound)));
+      continue;
+    }
     size = std::max(size, add(row, bound, residual(row, bound, point), magnitude));
   }
   return size;
