@@ -16,8 +16,11 @@ namespace {
 /// others may miss more: adding those first saves a third of the changes, and looking costs less than one change.
 constexpr double stale = 0.3;
 
-/// A triangle with so many rows grows by a quarter, no longer to twice its size.
-constexpr int large_triangle = 1000;
+/// So many constraints may be added at once to begin with: as many as there are.
+constexpr int any_number = std::numeric_limits<int>::max() / 2;
+
+/// Steps of equalities are kept as long as they have no more numbers than this together.
+constexpr std::size_t most_in_steps = 20000;
 
 } // namespace
 
@@ -35,7 +38,7 @@ inline double ActiveSet::numbers(int constraint) const {
 /// What the constraint misses at the point, less what its own multiplier gives.
 inline double ActiveSet::missing(int constraint, double multiplier) const {
   const ReducedRows::Row &row = constraints_->rows[constraint];
-  const double value = row.rest - constraints_->rows.times(row, y_.data());
+  const double value = constraints_->rows.missed(row, y_.data());
   return soft(constraint) ? value - multiplier : value;
 }
 
@@ -48,14 +51,18 @@ ActiveSet::Outcome ActiveSet::solve(const ArrowFactor &factor, const Constraints
   const std::size_t unknowns = factor.size();
   for (std::vector<double> *vector : {&y_, &left_, &step_, &taken_, &taken_step_})
     vector->resize(unknowns);
+  sparse_step_.resize(unknowns);
   part_.assign(constraints.size(), Part::waiting);
   multipliers_.clear();
   any_implied_ = false;
   candidates_.clear();
   active_.clear();
   dual_.clear();
+  triangle_.clear();
   changes_ = 0;
   equalities_ = 0;
+  at_once_ = any_number;
+  known_steps_ = 0;
   factor.solve(factor.right_side(), y_);
   const Outcome outcome = add_equalities();
   return outcome == Outcome::optimal ? add_violated() : outcome;
@@ -88,6 +95,7 @@ ActiveSet::Outcome ActiveSet::add_equalities() {
     const double step = missed / left_square_;
     step_by(step, true);
     append(i, step);
+    note_step(i);
   }
   equalities_ = active();
   return Outcome::optimal;
@@ -99,7 +107,7 @@ ActiveSet::Outcome ActiveSet::add_violated() {
   for (int round = 0; round < 4; ++round) {
     const int before = changes_;
     for (int next = most_violated(); next >= 0; next = most_violated()) {
-      const Outcome outcome = add(next);
+      const Outcome outcome = add_at_once() ? Outcome::optimal : add(next);
       if (outcome != Outcome::optimal) return outcome;
       if (is_too_much()) return Outcome::too_much_work;
       if (changes_ <= patience) continue;
@@ -126,19 +134,21 @@ inline bool ActiveSet::is_violated(int constraint, const ReducedRows::Row &row, 
 int ActiveSet::most_violated() {
   const ReducedRows &rows = constraints_->rows;
   int worst = -1;
-  double most = 0;
+  most_ = 0;
   std::size_t kept = 0;
-  for (const int i : candidates_) {
+  for (const Candidate &candidate : candidates_) {
+    const int i = candidate.constraint;
     const ReducedRows::Row &row = rows[i];
-    const double missed = row.rest - rows.times(row, y_.data());
+    const double missed = rows.missed(row, y_.data());
     if (!(missed > 0) || !is_violated(i, row, missed)) continue;
-    candidates_[kept++] = i;
-    if (missed <= most * row.norm) continue;
-    most = missed / row.norm;
+    const double over_norm = missed / row.norm;
+    candidates_[kept++] = {i, missed, over_norm};
+    if (over_norm <= most_) continue;
+    most_ = over_norm;
     worst = i;
   }
   candidates_.resize(kept);
-  return worst >= 0 && most >= stale * most_at_look_ ? worst : look_at_all();
+  return worst >= 0 && most_ >= stale * most_at_look_ ? worst : look_at_all();
 }
 
 /// The most violated of all inequalities; those that are violated are candidates from now on. The rows' terms stand one
@@ -156,19 +166,19 @@ int ActiveSet::look_at_all() {
   const Term *const terms = rows.terms();
   const ReducedRows::Row *row = first + constraints_->equalities;
   for (const Term *term = row != end ? terms + row->first : terms; row != end; ++row) {
-    double value = 0;
-    for (const Term *after = terms + row->end; term != after; ++term)
-      value += term->value * y[term->column];
-    const double missed = row->rest - value;
+    const Term *const after = terms + row->end;
+    const double missed = ReducedRows::missed(*row, term, after, y);
+    term = after;
     if (!(missed > 0)) continue;
     const int i = static_cast<int>(row - first);
     if (!is_violated(i, *row, missed)) continue;
-    candidates_.push_back(i);
-    if (missed <= most * row->norm) continue;
-    most = missed / row->norm;
+    const double over_norm = missed / row->norm;
+    candidates_.push_back({i, missed, over_norm});
+    if (over_norm <= most) continue;
+    most = over_norm;
     worst = i;
   }
-  most_at_look_ = most;
+  most_ = most_at_look_ = most;
   return worst;
 }
 
@@ -207,7 +217,7 @@ void ActiveSet::project(int constraint) {
   const std::span<double> along = one_each(along_);
   const std::span<double> combination = one_each(combination_);
   if (q == 0) return;
-  const bool meets = times_active(step_.data(), along);
+  const bool meets = times_active(row, step_.data(), along);
   if (meets) solve_triangle_transposed(along);
   std::copy(along.begin(), along.end(), combination.begin());
   if (!meets) return;
@@ -270,6 +280,41 @@ bool ActiveSet::is_made_of_active(int constraint, double length) {
   double numbers = length;
   const double left = left_of_row(constraint, numbers);
   return left <= tolerance::row_rounding * numbers;
+}
+
+/// The active rows times the step that a row makes, which is what their steps give along the row. False: all of them
+/// are 0.
+inline bool ActiveSet::times_active(const RowView &row, const double *step, std::span<double> values) const {
+  const ReducedRows &rows = constraints_->rows;
+  bool any = false;
+  count_.add(3 * static_cast<std::int64_t>(values.size()));
+  const std::size_t known = std::min(known_steps_, values.size());
+  for (std::size_t k = 0; k < known; ++k) {
+    const double *const of_active = steps_.data() + k * y_.size();
+    double sum = 0;
+    for (const Term &term : row.terms)
+      sum += term.value * of_active[term.column];
+    values[k] = sum;
+    any = any || sum != 0;
+  }
+  for (std::size_t k = known; k < values.size(); ++k) {
+    values[k] = rows.times(rows[active_[k]], step);
+    any = any || values[k] != 0;
+  }
+  return any;
+}
+
+/// Notes the step that the equality added last makes, as long as there are few of them.
+void ActiveSet::note_step(int constraint) {
+  const std::size_t n = y_.size();
+  if (known_steps_ + 1 != active_.size() || active_.size() * n > most_in_steps) return;
+  if (steps_.size() < active_.size() * n) steps_.resize(active_.size() * n);
+  const std::span<double> step = std::span(steps_).subspan(known_steps_ * n, n);
+  if (known_steps_ == 0)
+    std::copy(step_.begin(), step_.end(), step.begin()); // nothing was taken from it
+  else
+    factor_->solve_both(constraints_->rows.view(constraint), left_, step);
+  ++known_steps_;
 }
 
 /// The active rows times y. False: all of them are 0.
@@ -347,6 +392,14 @@ void ActiveSet::imply(int constraint, double multiplier) {
       dual_[k] += multiplier * combination_[k];
 }
 
+/// Whether what a constraint misses may be no more than the rounding of the active rows that its value is made of.
+bool ActiveSet::is_rounding_of_active(int constraint, double missed) const {
+  double made_of = numbers(constraint);
+  for (std::size_t k = 0; k < active_.size(); ++k)
+    made_of += std::abs(combination_[k]) * numbers(active_[k]);
+  return missed <= tolerance::roundings * tolerance::rounding * made_of;
+}
+
 ActiveSet::Outcome ActiveSet::add(int constraint) {
   double entering = 0;
   for (;;) {
@@ -363,15 +416,10 @@ ActiveSet::Outcome ActiveSet::add(int constraint) {
       imply(constraint, entering);
       return Outcome::optimal;
     }
-    if (entering == 0 && !depends && missed <= tolerance::perhaps_rounding * numbers(constraint)) {
-      // What it misses may be no more than the rounding of the active rows that its value is made of.
-      double made_of = numbers(constraint);
-      for (std::size_t k = 0; k < active_.size(); ++k)
-        made_of += std::abs(combination_[k]) * numbers(active_[k]);
-      if (missed <= tolerance::roundings * tolerance::rounding * made_of) {
-        imply(constraint, 0);
-        return Outcome::optimal;
-      }
+    if (entering == 0 && !depends && missed <= tolerance::perhaps_rounding * numbers(constraint) &&
+        is_rounding_of_active(constraint, missed)) {
+      imply(constraint, 0);
+      return Outcome::optimal;
     }
     double step = depends ? std::numeric_limits<double>::infinity() : missed / left_square_;
     const int leaving = blocking(step);
@@ -390,75 +438,132 @@ ActiveSet::Outcome ActiveSet::add(int constraint) {
   }
 }
 
-inline void ActiveSet::append(int constraint, double multiplier) {
-  const int q = active();
-  if (q == stride_) widen_triangle();
-  for (int i = 0; i < q; ++i)
-    row(i)[q] = along_[i];
-  row(q)[q] = 1 / std::sqrt(left_square_);
+/// Adds the worst of the candidates one after another, and lets the point and the multipliers follow once. By how much
+/// each is missed with those before it met is known from its column of the triangle alone, so all are added that the
+/// method would add, worst first, but for those that leave one of the multipliers below 0. False: there is none.
+bool ActiveSet::add_at_once() {
+  count_.add(static_cast<std::int64_t>(candidates_.size()));
+  std::sort(candidates_.begin(), candidates_.end(), [](const Candidate &a, const Candidate &b) {
+    return a.over_norm > b.over_norm || (a.over_norm == b.over_norm && a.constraint < b.constraint);
+  });
+  const int before = active();
+  ahead_.assign(before, 0.0);
+  for (const Candidate &candidate : candidates_) {
+    if (candidate.over_norm < stale * most_ || active() - before == at_once_ || is_too_much()) break;
+    append_if_missed(candidate);
+  }
+  if (active() == before) return false;
+  const int kept = longest_start(before);
+  at_once_ = before + kept < active() ? std::max(kept, 2) : std::min(2 * at_once_, any_number);
+  for (; active() > before + kept; active_.pop_back(), dual_.pop_back())
+    part_[active_.back()] = Part::waiting;
+  triangle_.keep_first(active());
+  if (kept == 0) return false;
+  const std::span<const double> by = one_each(correction_);
+  for (std::size_t k = 0; k < by.size(); ++k)
+    dual_[k] += by[k];
+  move_by(by);
+  changes_ += kept;
+  return true;
+}
+
+/// Appends a constraint that is missed even with those met that are appended already, as long as it is clear that it is
+/// missed, and that it is independent. Its multiplier is found later: what it misses, over the length of what is left
+/// of its normal, is ahead of that.
+void ActiveSet::append_if_missed(const Candidate &candidate) {
+  const int constraint = candidate.constraint;
+  const RowView row = constraints_->rows.view(constraint);
+  const double square = factor_->step_along(row, left_, sparse_step_) + (soft(constraint) ? 1 : 0);
+  const std::span<double> along = one_each(along_);
+  times_active(row, sparse_step_.data(), along);
+  factor_->clear_step(row, sparse_step_);
+  double left = square;
+  double missed = candidate.missed;
+  count_.add(static_cast<std::int64_t>(along.size() * along.size() / 4 + 2 * along.size()));
+  triangle_.solve_transposed(along, [&](std::size_t k, double part) {
+    left -= part * part;
+    missed -= part * ahead_[k];
+  });
+  if (!(left > tolerance::clearly_left * square) || !(missed > 0)) return;
+  if (missed <= tolerance::perhaps_rounding * numbers(constraint)) {
+    const std::span<double> combination = one_each(combination_);
+    std::copy(along.begin(), along.end(), combination.begin());
+    solve_triangle(combination);
+    if (is_rounding_of_active(constraint, missed)) return;
+  }
+  left_square_ = left;
+  ahead_.push_back(missed * append(constraint, 0));
+}
+
+/// Of the constraints appended since there were so many `before`, how many can stay, the first of them first, so that
+/// no multiplier is below 0. What they change of the multipliers is left in correction_.
+int ActiveSet::longest_start(int before) {
+  int good = 0;
+  int bad = active() - before + 1;
+  int solved = 0;
+  for (int tried = bad - 1; tried > good; tried = (good + bad) / 2) {
+    (solve_start(before + tried) ? good : bad) = tried;
+    solved = tried;
+  }
+  if (good > 0 && solved != good) solve_start(before + good);
+  return good;
+}
+
+/// Finds what is ahead of the first so many multipliers; false: one would be below 0.
+bool ActiveSet::solve_start(int size) {
+  const std::span<double> by = one_each(correction_).first(size);
+  std::copy_n(ahead_.begin(), size, by.begin());
+  solve_triangle(by);
+  for (int k = equalities_; k < size; ++k)
+    if (dual_[k] + by[k] < 0) return false;
+  return true;
+}
+
+/// Returns the inverse of the length of what is left of its normal.
+inline double ActiveSet::append(int constraint, double multiplier) {
   active_.push_back(constraint);
   dual_.push_back(multiplier);
   part_[constraint] = Part::active;
+  return triangle_.append(along_.data(), left_square_);
 }
 
-void ActiveSet::widen_triangle() {
-  const int wider = stride_ < large_triangle ? 2 * stride_ + 8 : std::min(stride_ + stride_ / 4, most_active + 1);
-  std::vector<double> moved(static_cast<std::size_t>(wider) * wider);
-  for (int i = 0; i < active(); ++i)
-    std::copy(row(i) + i, row(i) + active(), moved.begin() + static_cast<std::ptrdiff_t>(i) * wider + i);
-  triangle_.swap(moved);
-  stride_ = wider;
-}
-
-/// Takes the constraint at `position` out: its column goes, and rotations of neighbouring rows make the rest upper
-/// triangular.
+/// Takes the constraint at `position` out.
 void ActiveSet::drop(int position) {
   part_[active_[position]] = Part::waiting;
   if (any_implied_) std::replace(part_.begin() + constraints_->equalities, part_.end(), Part::implied, Part::waiting);
   any_implied_ = false;
   const int q = active();
-  for (int i = 0; i < position; ++i)
-    std::copy(row(i) + position + 1, row(i) + q, row(i) + position);
-  for (int j = position; j + 1 < q; ++j) {
-    double *upper = row(j);
-    double *lower = row(j + 1);
-    const double pivot = 1 / lower[j + 1];
-    const double inverse = 1 / std::sqrt(upper[j + 1] * upper[j + 1] + pivot * pivot);
-    const Rotation<double> turn{upper[j + 1] * inverse, pivot * inverse};
-    upper[j] = inverse;
-    rotate<1>(turn, upper + j + 2, lower + j + 2, q - j - 2);
-  }
+  triangle_.drop(position);
   active_.erase(active_.begin() + position);
   dual_.erase(dual_.begin() + position);
   count_.add(static_cast<std::int64_t>(q - position) * (q - position) + q);
   ++changes_;
 }
 
-/// What is not met stays 0: its rows are passed over.
-inline void ActiveSet::solve_triangle_transposed(std::span<double> c) const {
-  const std::size_t q = c.size();
-  count_.add(static_cast<std::int64_t>(q * q / 4));
-  for (std::size_t j = 0; j < q; ++j) {
-    if (c[j] == 0) continue;
-    const double *of = row(static_cast<int>(j));
-    c[j] *= of[j];
-    add_times(c.data() + j + 1, of + j + 1, -c[j], q - j - 1);
-  }
+void ActiveSet::solve_triangle_transposed(std::span<double> c) const {
+  count_.add(static_cast<std::int64_t>(c.size() * c.size() / 4));
+  triangle_.solve_transposed(c, [](std::size_t, double) {});
 }
 
-inline void ActiveSet::solve_triangle(std::span<double> c) const {
+void ActiveSet::solve_triangle(std::span<double> c) const {
   std::size_t end = c.size();
   while (end > 0 && c[end - 1] == 0)
     --end;
   count_.add(static_cast<std::int64_t>(end * end / 2));
-  for (std::size_t j = end; j-- > 0;) {
-    const double *of = row(static_cast<int>(j));
-    c[j] = (c[j] - dot_in_fours(of + j + 1, c.data() + j + 1, end - j - 1)) * of[j];
-  }
+  triangle_.solve(c.first(end));
 }
 
 /// Moves the point by what `by` more of the active rows' multipliers make: (R'R)^-1 A' by.
 void ActiveSet::move_by(std::span<const double> by) {
+  if (factor_->is_diagonal()) {
+    count_.add(static_cast<std::int64_t>(known_steps_ * y_.size()));
+    for (std::size_t k = 0; k < by.size(); ++k)
+      if (k < known_steps_)
+        add_times(y_.data(), steps_.data() + k * y_.size(), by[k], y_.size());
+      else if (by[k] != 0)
+        factor_->add_step(constraints_->rows.view(active_[k]), by[k], y_);
+    return;
+  }
   std::fill(taken_.begin(), taken_.end(), 0.0);
   add_active_to(taken_, by, 1);
   factor_->solve_both(taken_, taken_step_);

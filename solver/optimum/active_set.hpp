@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "solver/optimum/active_triangle.hpp"
 #include "solver/optimum/arrow_factor.hpp"
 #include "solver/optimum/work.hpp"
 
@@ -65,32 +66,43 @@ private:
   /// Implied: it depends on the active constraints and agrees with them, so it holds while they do.
   enum class Part : char { waiting, active, implied };
 
+  /// A constraint that may be violated, as it was when it was looked at last.
+  struct Candidate {
+    int constraint = 0;
+    double missed = 0;
+    double over_norm = 0; ///< what it misses, over its norm
+  };
+
   bool is_too_much() const;
   bool soft(int constraint) const { return constraint >= constraints_->soft_from; }
-  double *row(int position) { return triangle_.data() + static_cast<std::size_t>(position) * stride_; }
-  const double *row(int position) const { return triangle_.data() + static_cast<std::size_t>(position) * stride_; }
   double numbers(int constraint) const;
   double missing(int constraint, double multiplier) const;
   Outcome add_equalities();
   Outcome add_violated();
   Outcome add(int constraint);
+  bool add_at_once();
+  void append_if_missed(const Candidate &candidate);
+  int longest_start(int before);
+  bool solve_start(int size);
   bool is_violated(int constraint, const ReducedRows::Row &row, double missed) const;
   int most_violated();
   int look_at_all();
   std::span<double> one_each(std::vector<double> &room) const;
   void project(int constraint);
+  void note_step(int constraint);
   void add_active_to(std::span<double> row, std::span<const double> by, double sign) const;
   double square_of_give(int constraint) const;
   bool depends_on_active(int constraint);
   double left_of_row(int constraint, double &numbers);
+  bool is_rounding_of_active(int constraint, double missed) const;
   bool is_made_of_active(int constraint, double length);
+  bool times_active(const RowView &row, const double *step, std::span<double> values) const;
   bool times_active(const double *y, std::span<double> values) const;
   bool take_active_part_away();
   int blocking(double &step) const;
   void step_by(double step, bool moves);
   void imply(int constraint, double multiplier);
-  void append(int constraint, double multiplier);
-  void widen_triangle();
+  double append(int constraint, double multiplier);
   void drop(int position);
   void solve_triangle_transposed(std::span<double> c) const;
   void solve_triangle(std::span<double> c) const;
@@ -112,14 +124,19 @@ private:
   std::vector<Part> part_;   ///< of each constraint
   bool any_implied_ = false;
   bool nearly_parallel_ = false;
-  std::vector<int> candidates_;  ///< constraints that may be violated
-  std::vector<double> triangle_; ///< upper, row by row, the diagonal inverted: N = Q * triangle
-  double most_at_look_ = 0;      ///< greatest violation over its norm when all constraints were looked at last
-  int stride_ = 0;               ///< of its rows
+  std::vector<Candidate> candidates_;
+  double most_ = 0;         ///< greatest violation over its norm among them
+  double most_at_look_ = 0; ///< the same when all constraints were looked at last
+  int at_once_ = 0;         ///< so many constraints may be added at once
+  ActiveTriangle triangle_;
   std::vector<double> y_;
   // Of the normal at hand: its part along the active normals and the combination of them that makes it; what is left,
   // in the factor's space and as a step of y.
   std::vector<double> along_, combination_, left_, step_, correction_, taken_, taken_step_;
+  std::vector<double> steps_; ///< of the first active equalities: (R'R)^-1 times the row
+  std::size_t known_steps_ = 0;
+  std::vector<double> ahead_;       ///< of constraints added at once: what the triangle makes of their multipliers
+  std::vector<double> sparse_step_; ///< 0 but while a column is made
   double normal_square_ = 0;
   double left_square_ = 0;
   std::vector<Multiplier> multipliers_;

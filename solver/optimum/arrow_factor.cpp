@@ -97,6 +97,16 @@ void ArrowFactor::insert(const RowView &row, double bound) {
     insert_off_diagonal(row, bound);
 }
 
+void ArrowFactor::insert(const ReducedRows &rows) {
+  for (const ReducedRows::Row &row : rows.all())
+    if (diagonal_ && row.end - row.first == 1) {
+      const Term &term = rows.terms()[row.first];
+      insert_on_diagonal(term.column, term.value, row.rest);
+    } else {
+      insert(rows.view(row), row.rest);
+    }
+}
+
 void ArrowFactor::insert_off_diagonal(const RowView &row, double bound) {
   if (diagonal_) leave_diagonal();
   if (row.block < 0) {

@@ -4,6 +4,7 @@
 #include "solver/optimum/reduced_rows.hpp"
 #include "solver/optimum/work.hpp"
 
+#include <algorithm>
 #include <span>
 #include <vector>
 
@@ -22,6 +23,9 @@ public:
 
   /// Adds the square of row y - bound.
   void insert(const RowView &row, double bound);
+
+  /// The same of several rows, each with its rest for a bound.
+  void insert(const ReducedRows &rows);
 
   /// Adds (weight (y_c - centre_c))^2 for every unknown.
   void add_proximal(double weight);
@@ -43,14 +47,45 @@ public:
   /// w = R^-T n and y = R^-1 w for a sparse row n. Returns the square of w.
   double solve_both(const RowView &row, std::span<double> w, std::span<double> y) const;
 
+  /// The same where y is all 0 before, and w is only room to work in: what is 0 of y need not be written then.
+  double step_along(const RowView &row, std::span<double> w, std::span<double> y) const {
+    if (!diagonal_) return solve_both(row, w, y);
+    double square = 0;
+    count_.add(static_cast<std::int64_t>(row.terms.size()));
+    for (const auto &[column, value] : row.terms) {
+      const double along = value * inverse_[column];
+      y[column] = along * inverse_[column];
+      square += along * along;
+    }
+    return square;
+  }
+
+  /// Makes y all 0 again.
+  void clear_step(const RowView &row, std::span<double> y) const {
+    if (!diagonal_)
+      std::fill(y.begin(), y.end(), 0.0);
+    else
+      for (const Term &term : row.terms)
+        y[term.column] = 0;
+  }
+
   /// w = R^-T w and y = R^-1 w. Returns the square of the new w.
   double solve_both(std::span<double> w, std::span<double> y) const;
+
+  /// y += times (R'R)^-1 n for a sparse row n, where R is diagonal.
+  void add_step(const RowView &row, double times, std::span<double> y) const {
+    for (const auto &[column, value] : row.terms)
+      y[column] += times * value * inverse_[column] * inverse_[column];
+    count_.add(static_cast<std::int64_t>(row.terms.size()));
+  }
 
   /// y = R^-1 v; y may be v.
   void solve(std::span<const double> v, std::span<double> y) const;
 
   /// More unknowns are shared than there is room for: it is no factor.
   bool too_large() const { return too_large_; }
+
+  bool is_diagonal() const { return diagonal_; }
 
   std::span<const double> right_side() const { return right_side_; }
   int size() const { return layout_->size(); }

@@ -91,6 +91,19 @@ add_times(Number *__restrict to, const Number *__restrict from, Number factor, s
     to[i] += factor * from[i];
 }
 
+/// to -= first_factor * first, and then to -= second_factor * second; none overlaps another.
+[[gnu::always_inline]] inline void take_both(double *__restrict to, double first_factor, const double *__restrict first,
+                                             double second_factor, const double *__restrict second, std::size_t count) {
+  std::size_t i = 0;
+  for (; i + 2 <= count; i += 2) {
+    const double t0 = to[i] - first_factor * first[i];
+    const double t1 = to[i + 1] - first_factor * first[i + 1];
+    to[i] = t0 - second_factor * second[i];
+    to[i + 1] = t1 - second_factor * second[i + 1];
+  }
+  if (i < count) to[i] = (to[i] - first_factor * first[i]) - second_factor * second[i];
+}
+
 template <class To, class From, class Number> void add_times(To &&to, const From &from, Number factor) {
   add_times(to.data(), from.data(), factor, to.size());
 }

@@ -33,8 +33,7 @@ double ProximalDescent::Setting::first_weight() const {
 void ProximalDescent::factor(const Layout &layout, double weight, std::span<const double> centre) {
   factor_.reset(layout, weight);
   if (weight > 0 && !centre.empty()) factor_.aim_at(centre);
-  for (int i = 0; i < wishes_.size(); ++i)
-    factor_.insert(wishes_.view(i), wishes_[i].rest);
+  factor_.insert(wishes_);
 }
 
 /// Factors the wishes; where they leave unknowns open, with a proximal term, whose weight is returned, else 0.

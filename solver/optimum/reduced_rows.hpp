@@ -58,8 +58,8 @@ public:
   const Term *terms() const { return terms_.data(); }
   std::span<const Row> all() const { return {rows_.data(), static_cast<std::size_t>(size_)}; }
   std::span<const Term> all_terms() const { return {terms_.data(), static_cast<std::size_t>(end_)}; }
-  RowView view(int i) const {
-    const Row &row = rows_[i];
+  RowView view(int i) const { return view(rows_[i]); }
+  RowView view(const Row &row) const {
     return {{terms_.data() + row.first, static_cast<std::size_t>(row.end - row.first)}, row.block};
   }
   double times(const Row &row, const double *y) const {
@@ -67,6 +67,24 @@ public:
     for (const Term *term = terms_.data() + row.first, *end = terms_.data() + row.end; term != end; ++term)
       sum += term->value * y[term->column];
     return sum;
+  }
+
+  /// What a row misses at y. Most rows have one term or two.
+  static double missed(const Row &row, const Term *first, const Term *end, const double *y) {
+    double missed = row.rest;
+    switch (end - first) {
+    case 1:
+      return missed - first->value * y[first->column];
+    case 2:
+      return missed - first[0].value * y[first[0].column] - first[1].value * y[first[1].column];
+    default:
+      for (; first != end; ++first)
+        missed -= first->value * y[first->column];
+    }
+    return missed;
+  }
+  double missed(const Row &row, const double *y) const {
+    return missed(row, terms_.data() + row.first, terms_.data() + row.end, y);
   }
 
   /// Where rows are written: it looks after no room, which is made beforehand.

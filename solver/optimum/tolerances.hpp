@@ -67,6 +67,10 @@ inline constexpr double same_length = 1e-9;
 /// roundings.
 inline constexpr double much_left = 0.01;
 
+/// And from this share on it is known well enough from the squares alone, which lose a digit when one is taken from the
+/// other.
+inline constexpr double clearly_left = 0.1;
+
 /// A square so small a share of the normal's that two roundings of it would be seen in it: it is then looked at more
 /// closely. A dependent row's is always smaller.
 inline constexpr double little_left = 1e-10;
@@ -75,7 +79,7 @@ inline constexpr double little_left = 1e-10;
 /// twice, each time to a few roundings.
 inline constexpr double no_share = 1e-13;
 
-static_assert(dependent_share * dependent_share < little_left && little_left < much_left);
+static_assert(dependent_share * dependent_share < little_left && little_left < much_left && much_left < clearly_left);
 static_assert(rounding < no_share && no_share < dependent_share);
 
 // What is missed.
