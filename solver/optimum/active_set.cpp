@@ -16,8 +16,11 @@ namespace {
 /// others may miss more: adding those first saves a third of the changes, and looking costs less than one change.
 constexpr double stale = 0.3;
 
-/// So many constraints may be added at once to begin with: as many as there are.
+/// So many constraints may be tried at once to begin with: as many as there are.
 constexpr int any_number = std::numeric_limits<int>::max() / 2;
+
+/// After so many at most that are added one at a time, several are tried again.
+constexpr int most_alone = 31;
 
 /// Steps of equalities are kept as long as they have no more numbers than this together.
 constexpr std::size_t most_in_steps = 20000;
@@ -62,6 +65,7 @@ ActiveSet::Outcome ActiveSet::solve(const ArrowFactor &factor, const Constraints
   changes_ = 0;
   equalities_ = 0;
   at_once_ = any_number;
+  alone_ = last_alone_ = 0;
   known_steps_ = 0;
   factor.solve(factor.right_side(), y_);
   const Outcome outcome = add_equalities();
@@ -441,20 +445,28 @@ ActiveSet::Outcome ActiveSet::add(int constraint) {
 /// Adds the worst of the candidates one after another, and lets the point and the multipliers follow once. By how much
 /// each is missed with those before it met is known from its column of the triangle alone, so all are added that the
 /// method would add, worst first, but for those that leave one of the multipliers below 0. False: there is none.
+/// Where most that were tried cannot be added, fewer are tried the next time, and where none can, none are for a while:
+/// so trying costs no more than adding.
 bool ActiveSet::add_at_once() {
+  if (alone_ > 0) {
+    --alone_;
+    return false;
+  }
   count_.add(static_cast<std::int64_t>(candidates_.size()));
   std::sort(candidates_.begin(), candidates_.end(), [](const Candidate &a, const Candidate &b) {
     return a.over_norm > b.over_norm || (a.over_norm == b.over_norm && a.constraint < b.constraint);
   });
   const int before = active();
   ahead_.assign(before, 0.0);
+  int tried = 0;
   for (const Candidate &candidate : candidates_) {
-    if (candidate.over_norm < stale * most_ || active() - before == at_once_ || is_too_much()) break;
+    if (candidate.over_norm < stale * most_ || tried == at_once_ || is_too_much()) break;
     append_if_missed(candidate);
+    ++tried;
   }
-  if (active() == before) return false;
   const int kept = longest_start(before);
-  at_once_ = before + kept < active() ? std::max(kept, 2) : std::min(2 * at_once_, any_number);
+  at_once_ = 2 * std::max(2 * kept < tried ? kept : std::min(at_once_, any_number), 1);
+  alone_ = last_alone_ = kept > 0 ? 0 : std::min(2 * last_alone_ + 1, most_alone);
   for (; active() > before + kept; active_.pop_back(), dual_.pop_back())
     part_[active_.back()] = Part::waiting;
   triangle_.keep_first(active());
@@ -479,11 +491,11 @@ void ActiveSet::append_if_missed(const Candidate &candidate) {
   factor_->clear_step(row, sparse_step_);
   double left = square;
   double missed = candidate.missed;
-  count_.add(static_cast<std::int64_t>(along.size() * along.size() / 4 + 2 * along.size()));
-  triangle_.solve_transposed(along, [&](std::size_t k, double part) {
+  const std::size_t met = triangle_.solve_transposed(along, [&](std::size_t k, double part) {
     left -= part * part;
     missed -= part * ahead_[k];
   });
+  count_.add(static_cast<std::int64_t>(met * met / 4 + 2 * met));
   if (!(left > tolerance::clearly_left * square) || !(missed > 0)) return;
   if (missed <= tolerance::perhaps_rounding * numbers(constraint)) {
     const std::span<double> combination = one_each(combination_);
@@ -541,8 +553,8 @@ void ActiveSet::drop(int position) {
 }
 
 void ActiveSet::solve_triangle_transposed(std::span<double> c) const {
-  count_.add(static_cast<std::int64_t>(c.size() * c.size() / 4));
-  triangle_.solve_transposed(c, [](std::size_t, double) {});
+  const std::size_t met = triangle_.solve_transposed(c, [](std::size_t, double) {});
+  count_.add(static_cast<std::int64_t>(met * met / 4));
 }
 
 void ActiveSet::solve_triangle(std::span<double> c) const {

@@ -127,7 +127,9 @@ private:
   std::vector<Candidate> candidates_;
   double most_ = 0;         ///< greatest violation over its norm among them
   double most_at_look_ = 0; ///< the same when all constraints were looked at last
-  int at_once_ = 0;         ///< so many constraints may be added at once
+  int at_once_ = 0;         ///< so many constraints are tried at once at most
+  int alone_ = 0;           ///< so many more are added one at a time before that
+  int last_alone_ = 0;      ///< the same when several were tried last
   ActiveTriangle triangle_;
   std::vector<double> y_;
   // Of the normal at hand: its part along the active normals and the combination of them that makes it; what is left,

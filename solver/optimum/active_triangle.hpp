@@ -26,13 +26,14 @@ public:
 
   /// c becomes T^-T c, for c as long as T is wide or shorter. Two numbers are found at a time, so that the second does
   /// not wait for the first to be stored and fetched; each is handed to found(position, number). What is not met stays
-  /// 0: rows are passed over where both are.
-  template <class Found> [[gnu::always_inline]] void solve_transposed(std::span<double> c, Found found) const {
+  /// 0: rows are passed over where both are. Returns how many numbers there are from the first on that is not 0.
+  template <class Found> [[gnu::always_inline]] std::size_t solve_transposed(std::span<double> c, Found found) const {
     double *const values = c.data();
     const std::size_t count = c.size();
     std::size_t j = 0;
     while (j < count && values[j] == 0)
       ++j;
+    const std::size_t met = count - j;
     const double *of = triangle_.data() + j * stride_;
     for (; j + 2 <= count; j += 2, of += 2 * stride_) {
       const double *const next = of + stride_;
@@ -46,6 +47,7 @@ public:
       take_both(values + j + 2, first, of + j + 2, second, next + j + 2, count - j - 2);
     }
     if (j < count) found(j, values[j] *= of[j]);
+    return met;
   }
 
   /// c becomes T^-1 c. The number found last comes last in each sum, so that the rest need not wait for it.
