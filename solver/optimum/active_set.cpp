@@ -481,11 +481,13 @@ bool ActiveSet::add_at_once() {
 
 /// Appends a constraint that is missed even with those met that are appended already, as long as it is clear that it is
 /// missed, and that it is independent. Its multiplier is found later: what it misses, over the length of what is left
-/// of its normal, is ahead of that.
+/// of its normal, is ahead of that. Not soft ones: where these are, a proximal term alone makes the normals, ten
+/// thousand times as long as their give, and no more of a column is right than `project` corrects.
 void ActiveSet::append_if_missed(const Candidate &candidate) {
   const int constraint = candidate.constraint;
+  if (soft(constraint)) return;
   const RowView row = constraints_->rows.view(constraint);
-  const double square = factor_->step_along(row, left_, sparse_step_) + (soft(constraint) ? 1 : 0);
+  const double square = factor_->step_along(row, left_, sparse_step_);
   const std::span<double> along = one_each(along_);
   times_active(row, sparse_step_.data(), along);
   factor_->clear_step(row, sparse_step_);
