@@ -308,10 +308,10 @@ inline bool ActiveSet::times_active(const RowView &row, const double *step, std:
   return any;
 }
 
-/// Notes the step that the equality added last makes, as long as there are few of them.
+/// Notes the step that the equality added last makes, as long as there are few of them and steps are cheap to find.
 void ActiveSet::note_step(int constraint) {
   const std::size_t n = y_.size();
-  if (known_steps_ + 1 != active_.size() || active_.size() * n > most_in_steps) return;
+  if (!factor_->is_diagonal() || known_steps_ + 1 != active_.size() || active_.size() * n > most_in_steps) return;
   if (steps_.size() < active_.size() * n) steps_.resize(active_.size() * n);
   const std::span<double> step = std::span(steps_).subspan(known_steps_ * n, n);
   if (known_steps_ == 0)
@@ -447,7 +447,9 @@ ActiveSet::Outcome ActiveSet::add(int constraint) {
 /// method would add, worst first, but for those that leave one of the multipliers below 0. False: there is none.
 /// Where most that were tried cannot be added, fewer are tried the next time, and where none can, none are for a while:
 /// so trying costs no more than adding.
+/// Not where steps are no cheaper to find than the rest of a change: those of what is tried in vain would be lost.
 bool ActiveSet::add_at_once() {
+  if (!factor_->is_diagonal()) return false;
   if (alone_ > 0) {
     --alone_;
     return false;
@@ -487,7 +489,7 @@ void ActiveSet::append_if_missed(const Candidate &candidate) {
   const int constraint = candidate.constraint;
   if (soft(constraint)) return;
   const RowView row = constraints_->rows.view(constraint);
-  const double square = factor_->step_along(row, left_, sparse_step_);
+  const double square = factor_->step_along(row, sparse_step_);
   const std::span<double> along = one_each(along_);
   times_active(row, sparse_step_.data(), along);
   factor_->clear_step(row, sparse_step_);

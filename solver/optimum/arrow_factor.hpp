@@ -4,7 +4,6 @@
 #include "solver/optimum/reduced_rows.hpp"
 #include "solver/optimum/work.hpp"
 
-#include <algorithm>
 #include <span>
 #include <vector>
 
@@ -47,9 +46,8 @@ public:
   /// w = R^-T n and y = R^-1 w for a sparse row n. Returns the square of w.
   double solve_both(const RowView &row, std::span<double> w, std::span<double> y) const;
 
-  /// The same where y is all 0 before, and w is only room to work in: what is 0 of y need not be written then.
-  double step_along(const RowView &row, std::span<double> w, std::span<double> y) const {
-    if (!diagonal_) return solve_both(row, w, y);
+  /// The same where R is diagonal, of y alone, which is all 0 before: what is 0 of it need not be written then.
+  double step_along(const RowView &row, std::span<double> y) const {
     double square = 0;
     count_.add(static_cast<std::int64_t>(row.terms.size()));
     for (const auto &[column, value] : row.terms) {
@@ -60,13 +58,10 @@ public:
     return square;
   }
 
-  /// Makes y all 0 again.
+  /// Makes that y all 0 again.
   void clear_step(const RowView &row, std::span<double> y) const {
-    if (!diagonal_)
-      std::fill(y.begin(), y.end(), 0.0);
-    else
-      for (const Term &term : row.terms)
-        y[term.column] = 0;
+    for (const Term &term : row.terms)
+      y[term.column] = 0;
   }
 
   /// w = R^-T w and y = R^-1 w. Returns the square of the new w.
