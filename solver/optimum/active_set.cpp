@@ -571,20 +571,9 @@ void ActiveSet::solve_triangle(std::span<double> c) const {
 
 /// Moves the point by what `by` more of the active rows' multipliers make: (R'R)^-1 A' by.
 void ActiveSet::move_by(std::span<const double> by) {
-  if (factor_->is_diagonal()) {
-    count_.add(static_cast<std::int64_t>(known_steps_ * y_.size()));
-    for (std::size_t k = 0; k < by.size(); ++k)
-      if (k < known_steps_)
-        add_times(y_.data(), steps_.data() + k * y_.size(), by[k], y_.size());
-      else if (by[k] != 0)
-        factor_->add_step(constraints_->rows.view(active_[k]), by[k], y_);
-    return;
-  }
   std::fill(taken_.begin(), taken_.end(), 0.0);
-  add_active_to(taken_, by, 1);
-  factor_->solve_both(taken_, taken_step_);
-  for (std::size_t c = 0; c < y_.size(); ++c)
-    y_[c] += taken_step_[c];
+  add_active_to(taken_, by, 1); // what cancels does so in the rows, before it is scaled
+  factor_->add_step(taken_, taken_step_, y_);
 }
 
 /// Corrects the multipliers until the active constraints are met to rounding; false: they are already. Point and

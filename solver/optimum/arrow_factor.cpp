@@ -312,6 +312,19 @@ double ArrowFactor::solve_both(std::span<double> w, std::span<double> y) const {
   return square;
 }
 
+void ArrowFactor::add_step(std::span<double> w, std::span<double> step, std::span<double> y) const {
+  if (!diagonal_) {
+    solve_both(w, step);
+    for (std::size_t c = 0; c < y.size(); ++c)
+      y[c] += step[c];
+    return;
+  }
+  count_.add(entries_);
+  const double *scale = inverse_.data();
+  for (std::size_t c = 0; c < y.size(); ++c)
+    y[c] += w[c] * scale[c] * scale[c];
+}
+
 void ArrowFactor::solve(std::span<const double> v, std::span<double> y) const {
   count_.add(entries_);
   if (diagonal_) {

@@ -67,12 +67,8 @@ public:
   /// w = R^-T w and y = R^-1 w. Returns the square of the new w.
   double solve_both(std::span<double> w, std::span<double> y) const;
 
-  /// y += times (R'R)^-1 n for a sparse row n, where R is diagonal.
-  void add_step(const RowView &row, double times, std::span<double> y) const {
-    for (const auto &[column, value] : row.terms)
-      y[column] += times * value * inverse_[column] * inverse_[column];
-    count_.add(static_cast<std::int64_t>(row.terms.size()));
-  }
+  /// y += (R'R)^-1 w; w and `step` are room to work in.
+  void add_step(std::span<double> w, std::span<double> step, std::span<double> y) const;
 
   /// y = R^-1 v; y may be v.
   void solve(std::span<const double> v, std::span<double> y) const;
