@@ -25,8 +25,10 @@ using End = condition::InRange::End;
 /// An end of a room is an end of a range where they are this share of a step apart.
 constexpr double same_place = 1e-6;
 
-/// A byte of a name counts as so many steps: each end of a room may tell a name as long as the job's text.
+/// Each end of a room may tell a name as long as the job's text: every byte of one that is longer than names are counts
+/// as so many steps.
 constexpr std::int64_t steps_a_byte = 20;
+constexpr std::int64_t long_name = 100;
 
 /// What the names come to that are told of something.
 struct NameBytes {
@@ -257,7 +259,8 @@ bool say_what_binds(const Job &job, Plan &plan, const DrawnEdges &edges, const D
                     std::span<const KeptEnds> kept, optimum::Work &work) {
   const auto has_room = [](const LengthPlan &length) { return length.room.has_value(); };
   const auto told = [&](std::optional<Binding> binding) {
-    if (binding) work.add(steps_a_byte * static_cast<std::int64_t>(std::visit(NameBytes{job}, *binding)));
+    const auto bytes = static_cast<std::int64_t>(binding ? std::visit(NameBytes{job}, *binding) : 0);
+    if (bytes > long_name) work.add(steps_a_byte * bytes);
     return binding;
   };
   if (std::none_of(plan.lengths.begin(), plan.lengths.end(), has_room)) return true;
