@@ -11,7 +11,7 @@ namespace gatherwright::optimum {
 namespace {
 
 /// With so many rows it grows by a quarter, no longer to twice its size.
-constexpr std::size_t large = 1000;
+constexpr std::size_t large_triangle = 1000;
 
 } // namespace
 
@@ -26,8 +26,9 @@ double ActiveTriangle::append(const double *along, double left_square) {
 }
 
 void ActiveTriangle::widen() {
-  const std::size_t wider =
-      stride_ < large ? 2 * stride_ + 8 : std::min(stride_ + stride_ / 4, static_cast<std::size_t>(most_active) + 1);
+  const std::size_t wider = stride_ < large_triangle
+                                ? 2 * stride_ + 8
+                                : std::min(stride_ + stride_ / 4, static_cast<std::size_t>(most_active) + 1);
   std::vector<double> moved(wider * wider);
   for (int i = 0; i < size_; ++i)
     std::copy(row(i) + i, row(i) + size_, moved.begin() + static_cast<std::ptrdiff_t>(i * wider) + i);
