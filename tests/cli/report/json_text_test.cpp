@@ -50,6 +50,25 @@ TEST_CASE("any text comes back from JSON as it went in") {
   CHECK(back.at(every) == every);
 }
 
+TEST_CASE("a byte is written the same wherever it stands in a text") {
+  const auto written = [](const std::string &text) {
+    JsonText json;
+    json.text(text);
+    return json.take();
+  };
+  for (int byte = 0; byte < 128; ++byte) {
+    const std::string alone = written(std::string(1, static_cast<char>(byte)));
+    const std::string as_written = alone.substr(1, alone.size() - 3); // without quotes and line feed
+    for (std::size_t before = 0; before < 20; ++before) {
+      std::string text(20, 'n');
+      text[before] = static_cast<char>(byte);
+      const std::string all = written(text);
+      CHECK(all == '"' + std::string(before, 'n') + as_written + std::string(19 - before, 'n') + "\"\n");
+      CHECK(nlohmann::json::parse(all).get<std::string>() == text);
+    }
+  }
+}
+
 TEST_CASE("what turns the direction is written by its number, and no other letter is") {
   const auto written = [](const std::string &text) {
     JsonText json;
