@@ -25,10 +25,9 @@ using End = condition::InRange::End;
 /// An end of a room is an end of a range where they are this share of a step apart.
 constexpr double same_place = 1e-6;
 
-/// Each end of a room may tell a name as long as the job's text: every byte of one that is longer than names are counts
-/// as so many steps.
+/// Each end of a room may tell a name as long as the job's text, so each byte of a long one counts as so many steps.
 constexpr std::int64_t steps_a_byte = 20;
-constexpr std::int64_t long_name = 100;
+constexpr std::int64_t long_name = 100; ///< bytes; what is no longer costs nothing to speak of
 
 /// What the names come to that are told of something.
 struct NameBytes {

@@ -446,8 +446,8 @@ ActiveSet::Outcome ActiveSet::add(int constraint) {
 /// each is missed with those before it met is known from its column of the triangle alone, so all are added that the
 /// method would add, worst first, but for those that leave one of the multipliers below 0. False: there is none.
 /// Where most that were tried cannot be added, fewer are tried the next time, and where none can, none are for a while:
-/// so trying costs no more than adding.
-/// Not where steps are no cheaper to find than the rest of a change: those of what is tried in vain would be lost.
+/// so trying costs no more than adding. Nor are any where a step is no cheaper to find than the rest of a change: steps
+/// of what is tried in vain would be lost.
 bool ActiveSet::add_at_once() {
   if (!factor_->is_diagonal()) return false;
   if (alone_ > 0) {
